@@ -1,0 +1,199 @@
+//! A trial resolved to linear amounts, line by line.
+
+use super::kernel::{Rule, Served, serve};
+use super::load::Load;
+use super::pantry::Pantry;
+use super::pouring::grams_per_unit;
+use crate::kitchen::{Contents, ContentsError};
+use crate::model::{Added, Amount, Dilution, Document, Ingredient, Method, Pour, Technique, Trial};
+use crate::physics::dilution::{BLENDED, BUILT, CRUSHED, THROWN};
+use std::sync::Arc;
+
+/// One pour, ready for sums.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// Place in the trial's list of pours.
+    pub index: usize,
+    /// Name to show.
+    pub name: String,
+    /// What it is.
+    pub ingredient: Arc<Ingredient>,
+    /// One gram of it.
+    pub contents: Arc<Contents>,
+    /// Amount in the pour's own measure (ml, g or pieces).
+    pub amount: f64,
+    /// Grams that one unit of that measure brings into the drink.
+    pub grams_per_unit: f64,
+    /// Linear amounts that one unit brings.
+    pub per_unit: Load<f64>,
+    /// When it meets the rest.
+    pub added: Added,
+}
+
+impl Line {
+    /// Mass in the drink, g.
+    pub fn grams(&self) -> f64 {
+        self.amount * self.grams_per_unit
+    }
+
+    /// Volume in the drink, ml at 20 °C.
+    pub fn volume_ml(&self) -> f64 {
+        self.grams() / self.contents.density_g_per_ml
+    }
+}
+
+/// A trial resolved to linear amounts.
+#[derive(Clone, Debug)]
+pub struct Drink {
+    /// Pours that bring something that can be counted.
+    pub lines: Vec<Line>,
+    /// Pours that cannot be counted, with the words of the recipe.
+    pub uncounted: Vec<String>,
+    /// How much water ice brings.
+    pub rule: Rule,
+    /// How it is made.
+    pub technique: Technique,
+}
+
+/// A trial that cannot be resolved.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum DrinkError {
+    /// A pour names something that the document does not hold.
+    #[error("pour {number} names something that the document does not hold")]
+    UnknownSource {
+        /// Number of the pour, from 1.
+        number: usize,
+    },
+    /// An ingredient's figures cannot belong together.
+    #[error(transparent)]
+    Contents(#[from] ContentsError),
+    /// Nothing liquid is poured.
+    #[error("nothing is poured yet")]
+    Empty,
+}
+
+impl Drink {
+    /// Resolves a trial of `document`.
+    pub fn of_trial(
+        document: &Document,
+        trial: &Trial,
+        pantry: &mut Pantry,
+    ) -> Result<Self, DrinkError> {
+        let mut resolved = Vec::with_capacity(trial.pours.len());
+        for (index, pour) in trial.pours.iter().enumerate() {
+            let settled = document
+                .settle(trial, pour)
+                .ok_or(DrinkError::UnknownSource { number: index + 1 })?;
+            resolved.push((pour, settled.ingredient, settled.name));
+        }
+        Self::of_pours(resolved.into_iter(), trial.technique, pantry)
+    }
+
+    /// Resolves pours whose ingredients are already at hand.
+    pub fn of_pours<'a>(
+        pours: impl Iterator<Item = (&'a Pour, &'a Arc<Ingredient>, &'a str)>,
+        technique: Technique,
+        pantry: &mut Pantry,
+    ) -> Result<Self, DrinkError> {
+        let mut lines = Vec::new();
+        let mut uncounted = Vec::new();
+        for (index, (pour, ingredient, name)) in pours.enumerate() {
+            if let Amount::Words(words) = &pour.amount {
+                uncounted.push(format!("{name}: {words}"));
+                continue;
+            }
+            let contents = pantry.contents(ingredient)?;
+            match grams_per_unit(pour, ingredient, &contents) {
+                Some(grams) => lines.push(line(index, name, pour, ingredient, contents, grams)),
+                None => uncounted.push(format!("{name}: no weight per piece is known")),
+            }
+        }
+        Ok(Self {
+            lines,
+            uncounted,
+            rule: rule_of(technique),
+            technique,
+        })
+    }
+
+    /// Linear amounts of the chilled part and of what is added to it.
+    pub fn loads(&self) -> (Load<f64>, Load<f64>) {
+        let mut chilled = Load::ZERO;
+        let mut after = Load::ZERO;
+        for line in &self.lines {
+            let part = if line.added == Added::With {
+                &mut chilled
+            } else {
+                &mut after
+            };
+            *part = part.plus_units(line.amount, &line.per_unit);
+        }
+        (chilled, after)
+    }
+
+    /// The drink as served.
+    pub fn served(&self) -> Result<Served<f64>, DrinkError> {
+        let (chilled, after) = self.loads();
+        serve_loads(&chilled, &after, self.rule)
+    }
+}
+
+/// Serves plain loads; a drink without a chilled part is not diluted.
+pub(crate) fn serve_loads(
+    chilled: &Load<f64>,
+    after: &Load<f64>,
+    rule: Rule,
+) -> Result<Served<f64>, DrinkError> {
+    if chilled.mass_g > 0.0 {
+        return Ok(serve(chilled, after, rule));
+    }
+    if after.mass_g > 0.0 {
+        // Nothing to chill: all of it is served as it is.
+        return Ok(serve(after, &Load::ZERO, Rule::None));
+    }
+    Err(DrinkError::Empty)
+}
+
+fn line(
+    index: usize,
+    name: &str,
+    pour: &Pour,
+    ingredient: &Arc<Ingredient>,
+    contents: Arc<Contents>,
+    grams_per_unit: f64,
+) -> Line {
+    let ml_per_unit = grams_per_unit / contents.density_g_per_ml;
+    let bitter = ingredient.bitter_per_ml.unwrap_or(0.0) * ml_per_unit;
+    let mut per_unit = Load::of(&contents.per_gram.scaled(grams_per_unit), bitter);
+    per_unit.bitter = bitter;
+    Line {
+        index,
+        name: name.to_owned(),
+        ingredient: Arc::clone(ingredient),
+        amount: pour.amount.value().unwrap_or(0.0),
+        grams_per_unit,
+        per_unit,
+        contents,
+        added: pour.added,
+    }
+}
+
+/// The rule by which ice waters a drink of this technique.
+fn rule_of(technique: Technique) -> Rule {
+    match technique.dilution {
+        Dilution::Fraction(fraction) => Rule::Fraction(fraction),
+        Dilution::IceGrams(grams) => Rule::WaterGrams(grams),
+        Dilution::Weighed { before_g, after_g } if before_g > 0.0 => {
+            Rule::MassFraction((after_g - before_g) / before_g)
+        }
+        Dilution::ByMethod | Dilution::Weighed { .. } => match technique.method {
+            Method::Built => Rule::Fraction(BUILT),
+            Method::Stirred => Rule::Stirred,
+            Method::Shaken => Rule::Shaken,
+            Method::Thrown => Rule::Fraction(THROWN),
+            Method::Swizzled => Rule::Fraction(CRUSHED),
+            Method::Blended => Rule::Fraction(BLENDED),
+            Method::Bottled | Method::NoIce => Rule::None,
+        },
+    }
+}

@@ -1,0 +1,208 @@
+//! Every figure of a served drink.
+
+use super::drink::{Drink, DrinkError};
+use crate::model::{Added, Dilution, Method, Point};
+use crate::physics::acids::ph;
+use crate::physics::component::Component;
+use crate::physics::composition::Composition;
+use crate::physics::dilution::{EGG_WHITE_TESTED, SHAKEN_TESTED, STIRRED_TESTED};
+use crate::physics::freezing::{Liquidus, liquidus};
+use crate::physics::heat::mix_celsius;
+
+/// Temperature of what is topped up or floated, °C (fridge; common practice, no source).
+pub(crate) const AFTER_CELSIUS: f64 = 4.0;
+
+/// What a drink costs.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Cost {
+    /// Sum over the pours that have a price, in the document's currency.
+    pub amount: f64,
+    /// Pours without a price.
+    pub unpriced: usize,
+}
+
+/// Every figure of a served drink.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figures {
+    /// Balance point; sour below zero counts as zero.
+    pub point: Point,
+    /// All sugars, g/L.
+    pub sugar_g_per_l: f64,
+    /// All acids, free and bound, g/L.
+    pub acid_g_per_l: f64,
+    /// Fat, protein, starch, gum and other solids, g/L.
+    pub body_g_per_l: f64,
+    /// Gums alone, g/L.
+    pub gum_g_per_l: f64,
+    /// Carbon dioxide poured in, before losses, g/L.
+    pub co2_g_per_l: f64,
+    /// Salt, g/L.
+    pub salt_g_per_l: f64,
+    /// Volume of the chilled part before ice, ml.
+    pub chilled_ml: f64,
+    /// Strength of the chilled part before ice, % vol.
+    pub chilled_pct_vol: f64,
+    /// Water from ice over the volume of the chilled part.
+    pub dilution: f64,
+    /// Water from ice, g.
+    pub melt_g: f64,
+    /// Served volume, ml at 20 °C.
+    pub served_ml: f64,
+    /// Served mass, g.
+    pub served_g: f64,
+    /// Pure alcohol, g.
+    pub alcohol_g: f64,
+    /// Coldest the served drink can get.
+    pub coldest: Option<Liquidus>,
+    /// Served temperature where it can be predicted, °C.
+    pub served_celsius: Option<f64>,
+    /// pH at 25 °C.
+    pub ph: Option<f64>,
+    /// Cost.
+    pub cost: Cost,
+    /// Allergens by name, each once.
+    pub allergens: Vec<String>,
+    /// The dilution rule is used outside the range it was tested in, % vol from and to.
+    pub outside_tested: Option<(f64, f64)>,
+    /// Pours that are not counted, in words.
+    pub uncounted: Vec<String>,
+    /// Remarks on the ingredients' figures.
+    pub warnings: Vec<String>,
+}
+
+impl Figures {
+    /// Sugar-to-acid ratio; `None` when there is next to no acid.
+    pub fn sugar_to_acid(&self) -> Option<f64> {
+        (self.point.sour_g_per_l > 0.05)
+            .then(|| self.point.sweet_g_per_l / self.point.sour_g_per_l)
+    }
+}
+
+/// Works out every figure of a drink.
+pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
+    let served = drink.served()?;
+    let (chilled, after) = compositions(drink);
+    let melt = Composition::water(served.melt_g);
+    let cold = chilled + melt;
+    let whole = cold + after;
+    let litres = served.volume_ml / 1000.0;
+    let coldest = liquidus(&whole);
+    Ok(Figures {
+        point: Point {
+            sweet_g_per_l: served.sweet_g_per_l,
+            sour_g_per_l: served.sour_g_per_l.max(0.0),
+            strength_pct_vol: served.strength_pct_vol,
+            bitter_per_ml: served.bitter_per_ml,
+        },
+        sugar_g_per_l: whole.sugar_g() / litres,
+        acid_g_per_l: whole.acid_g() / litres,
+        body_g_per_l: whole.body_g() / litres,
+        gum_g_per_l: whole[Component::Gum] / litres,
+        co2_g_per_l: whole.co2_g / litres,
+        salt_g_per_l: whole[Component::Salt] / litres,
+        chilled_ml: served.chilled_ml,
+        chilled_pct_vol: served.chilled_strength * 100.0,
+        dilution: served.dilution,
+        melt_g: served.melt_g,
+        served_ml: served.volume_ml,
+        served_g: whole.mass_g(),
+        alcohol_g: whole[Component::Ethanol],
+        served_celsius: served_celsius(drink, &cold, &after),
+        coldest,
+        ph: ph(&whole),
+        cost: cost(drink),
+        allergens: allergens(drink),
+        outside_tested: outside_tested(drink, served.chilled_strength),
+        uncounted: drink.uncounted.clone(),
+        warnings: warnings(drink),
+    })
+}
+
+/// Compositions of the chilled part and of what is added to it.
+fn compositions(drink: &Drink) -> (Composition, Composition) {
+    let mut chilled = Composition::ZERO;
+    let mut after = Composition::ZERO;
+    for line in &drink.lines {
+        let poured = line.contents.per_gram.scaled(line.grams());
+        if line.added == Added::With {
+            chilled += poured;
+        } else {
+            after += poured;
+        }
+    }
+    (chilled, after)
+}
+
+/// A shaken drink reaches its own freezing point within 12 to 15 s (kitchen experiments published
+/// 2009–2010); what is added afterwards warms it by enthalpy.
+fn served_celsius(drink: &Drink, cold: &Composition, after: &Composition) -> Option<f64> {
+    if drink.technique.method != Method::Shaken || cold.mass_g() <= 0.0 {
+        return None;
+    }
+    let start = liquidus(cold)?.celsius;
+    if after.mass_g() <= 0.0 {
+        return Some(start);
+    }
+    Some(mix_celsius(&[(*cold, start), (*after, AFTER_CELSIUS)]))
+}
+
+fn cost(drink: &Drink) -> Cost {
+    let mut cost = Cost::default();
+    for line in &drink.lines {
+        match line.price_per_unit() {
+            Some(price) => cost.amount += price * line.amount,
+            None => cost.unpriced += 1,
+        }
+    }
+    cost
+}
+
+impl super::drink::Line {
+    /// Price of one unit of the pour's own measure; a rinse is paid in full.
+    pub fn price_per_unit(&self) -> Option<f64> {
+        let kept = if self.added == Added::Rinse {
+            super::pouring::RINSE_KEPT
+        } else {
+            1.0
+        };
+        self.ingredient
+            .price_per_g(self.contents.density_g_per_ml)
+            .map(|per_g| per_g * self.grams_per_unit / kept)
+    }
+}
+
+fn allergens(drink: &Drink) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    let poured = drink.lines.iter().filter(|line| line.amount > 0.0);
+    for term in poured.flat_map(|line| line.ingredient.allergen_terms()) {
+        if !names.iter().any(|known| known == term) {
+            names.push(term.to_owned());
+        }
+    }
+    names
+}
+
+fn outside_tested(drink: &Drink, strength: f64) -> Option<(f64, f64)> {
+    if drink.technique.dilution != Dilution::ByMethod {
+        return None;
+    }
+    let has_egg = drink.lines.iter().any(|line| line.ingredient.kind == "egg");
+    let tested = match drink.technique.method {
+        Method::Shaken if has_egg => EGG_WHITE_TESTED,
+        Method::Shaken => SHAKEN_TESTED,
+        Method::Stirred => STIRRED_TESTED,
+        _ => return None,
+    };
+    (!tested.contains(&strength)).then_some((tested.start() * 100.0, tested.end() * 100.0))
+}
+
+fn warnings(drink: &Drink) -> Vec<String> {
+    drink
+        .lines
+        .iter()
+        .flat_map(|line| {
+            let said = line.contents.warnings.iter();
+            said.map(|warning| format!("{}: {warning}", line.name))
+        })
+        .collect()
+}

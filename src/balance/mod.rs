@@ -1,0 +1,25 @@
+//! From a trial to the drink as served: its balance point, what brings it, what it costs, and how
+//! far it lies from others.
+//!
+//! One kernel ([`serve`]) turns linear amounts into the served point. It is generic over its
+//! number, so evaluation, gradients and interval bounds are the same model, written once.
+
+mod compare;
+mod contributions;
+mod drink;
+mod figures;
+mod kernel;
+mod load;
+mod pantry;
+mod path;
+mod pouring;
+
+pub use compare::{Nearest, Steps, nearest, steps_between};
+pub use contributions::{Contribution, contributions};
+pub use drink::{Drink, DrinkError, Line};
+pub use figures::{Cost, Figures, figures};
+pub use kernel::{Rule, Served, serve};
+pub use load::Load;
+pub use pantry::Pantry;
+pub use path::{PathPoint, strength_path};
+pub use pouring::{amount_in_grams, step_of};

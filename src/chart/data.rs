@@ -1,0 +1,149 @@
+//! What a chart consists of.
+
+/// What a colour stands for; each also keeps one mark shape.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Hue {
+    /// Sweetness.
+    Sweet,
+    /// Acidity.
+    Sour,
+    /// Strength.
+    Strength,
+    /// Bitterness.
+    Bitter,
+    /// The drink on screen and what belongs to it.
+    Accent,
+    /// Background facts.
+    Quiet,
+}
+
+/// Which mark is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum MarkKind {
+    /// The drink on screen: a filled disc with a rim.
+    Present,
+    /// Its parent: an open disc.
+    Parent,
+    /// An earlier trial: a small disc.
+    Earlier,
+    /// A classic: a small diamond.
+    Classic,
+    /// The classic that the drink twists: a large diamond.
+    OwnClassic,
+    /// A classic of which the source leaves an amount open: an open diamond.
+    Incomplete,
+    /// The target: a ring with a cross.
+    Target,
+    /// A proposal under the pointer: an open square.
+    Ghost,
+    /// A value along a line: a dot.
+    Reading,
+}
+
+/// A named place on a chart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    /// Name, also the label beside it.
+    pub name: String,
+    /// Place in axis values.
+    pub at: [f64; 2],
+    /// Which mark.
+    pub kind: MarkKind,
+    /// Colour group.
+    pub hue: Hue,
+    /// What hovering reads.
+    pub detail: String,
+    /// Smaller numbers get their label first.
+    pub rank: u8,
+}
+
+/// How a series is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SeriesKind {
+    /// A solid line.
+    Line,
+    /// A dashed line.
+    Dashed,
+    /// A thin line in the background.
+    Ray,
+    /// A closed outline, faintly filled.
+    Area,
+    /// A closed outline, not filled.
+    Outline,
+}
+
+/// Points that belong together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Series {
+    /// Name, shown where it ends if it is a ray or an area.
+    pub name: String,
+    /// Points in axis values.
+    pub points: Vec<[f64; 2]>,
+    /// How it is drawn.
+    pub kind: SeriesKind,
+    /// Colour group.
+    pub hue: Hue,
+}
+
+/// One axis.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scale {
+    /// What it shows.
+    pub name: String,
+    /// In which unit.
+    pub unit: String,
+    /// Lower end of the frame.
+    pub from: f64,
+    /// Upper end of the frame.
+    pub to: f64,
+}
+
+impl Scale {
+    /// "sour, g/L".
+    pub fn label(&self) -> String {
+        format!("{}, {}", self.name, self.unit)
+    }
+}
+
+/// A chart in rows and columns.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Table {
+    /// Column heads with units.
+    pub columns: Vec<String>,
+    /// Rows of text.
+    pub rows: Vec<Vec<String>>,
+}
+
+/// A chart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chart {
+    /// Title.
+    pub title: String,
+    /// One sentence that says what it shows.
+    pub summary: String,
+    /// Across.
+    pub x: Scale,
+    /// Up.
+    pub y: Scale,
+    /// Lines and areas, background first.
+    pub series: Vec<Series>,
+    /// Marks, background first.
+    pub marks: Vec<Mark>,
+    /// The same in rows and columns.
+    pub table: Table,
+}
+
+impl Chart {
+    /// The mark nearest to a place, measured in shares of the frame; `None` beyond `reach`.
+    pub fn nearest_mark(&self, at: [f64; 2], reach: f64) -> Option<&Mark> {
+        let width = (self.x.to - self.x.from).abs().max(1.0e-12);
+        let height = (self.y.to - self.y.from).abs().max(1.0e-12);
+        let far = |mark: &Mark| {
+            ((mark.at[0] - at[0]) / width).hypot((mark.at[1] - at[1]) / height)
+        };
+        self.marks
+            .iter()
+            .filter(|mark| far(mark) <= reach)
+            .min_by(|a, b| far(a).total_cmp(&far(b)).then(a.rank.cmp(&b.rank)))
+    }
+}

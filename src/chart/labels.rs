@@ -1,0 +1,70 @@
+//! Finds places for labels so that none covers another.
+
+/// A label that wants a place, in screen units.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LabelBox {
+    /// Where its mark stands.
+    pub anchor: [f32; 2],
+    /// Width and height of the text.
+    pub size: [f32; 2],
+    /// Smaller numbers choose first.
+    pub rank: u8,
+}
+
+/// Distance between a mark and its label.
+const GAP: f32 = 7.0;
+/// Half the size that a mark itself takes up.
+const MARK: f32 = 5.0;
+
+type Rect = [f32; 4];
+
+fn overlaps(a: Rect, b: Rect) -> bool {
+    a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3]
+}
+
+/// The upper left corner for each label, or `None` where there is no room.
+///
+/// Labels of smaller rank choose first, among six places around their mark; none leaves `bounds`
+/// (left, top, right, bottom), none covers a mark or another label.
+pub fn place_labels(labels: &[LabelBox], bounds: Rect) -> Vec<Option<[f32; 2]>> {
+    let mut placed: Vec<Option<[f32; 2]>> = vec![None; labels.len()];
+    let mut taken: Vec<Rect> = labels
+        .iter()
+        .map(|label| {
+            let [x, y] = label.anchor;
+            [x - MARK, y - MARK, x + MARK, y + MARK]
+        })
+        .collect();
+    let mut order: Vec<usize> = (0..labels.len()).collect();
+    order.sort_by_key(|index| labels[*index].rank);
+    for index in order {
+        let label = labels[index];
+        let [x, y] = label.anchor;
+        let [w, h] = label.size;
+        let corners = [
+            [x + GAP, y - h / 2.0],
+            [x - GAP - w, y - h / 2.0],
+            [x - w / 2.0, y - GAP - h],
+            [x - w / 2.0, y + GAP],
+            [x + GAP, y - GAP - h],
+            [x + GAP, y + GAP],
+        ];
+        let free = corners.into_iter().find(|corner| {
+            let rect = [corner[0], corner[1], corner[0] + w, corner[1] + h];
+            let inside = rect[0] >= bounds[0]
+                && rect[1] >= bounds[1]
+                && rect[2] <= bounds[2]
+                && rect[3] <= bounds[3];
+            inside
+                && taken
+                    .iter()
+                    .enumerate()
+                    .all(|(other, taken)| other == index || !overlaps(rect, *taken))
+        });
+        if let Some(corner) = free {
+            placed[index] = Some(corner);
+            taken.push([corner[0], corner[1], corner[0] + w, corner[1] + h]);
+        }
+    }
+    placed
+}

@@ -1,0 +1,389 @@
+//! The balance map: where the drink lies among classics, trials and its target.
+
+use super::data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
+use crate::model::{Axis, Point, Region, Senses, Target, Weights};
+use crate::units::{number, percent_vol, steps as steps_text};
+
+/// Below this much acid (g/L) in drink and target a sour axis says nothing.
+const SOUR_NEGLIGIBLE_G_PER_L: f64 = 1.5;
+/// Corners of the contour of one noticeable difference.
+const CONTOUR_CORNERS: usize = 72;
+/// Sugar-to-acid ratios that rays are drawn for.
+const RATIOS: [f64; 7] = [3.0, 5.0, 8.0, 12.0, 20.0, 40.0, 100.0];
+/// Margin around what is framed, as a share.
+const MARGIN: f64 = 0.14;
+
+/// What a spot on the map stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SpotKind {
+    /// A classic; `family` when it belongs to the drink's own family.
+    Classic {
+        /// Same family as the drink.
+        family: bool,
+        /// Every pour has a published amount.
+        complete: bool,
+        /// The classic that the drink twists.
+        own: bool,
+        /// Found by the search.
+        wanted: bool,
+    },
+    /// An earlier trial.
+    Earlier,
+    /// The parent of the trial on screen.
+    Parent,
+    /// A proposal under the pointer.
+    Ghost,
+    /// The trial on screen.
+    Present,
+}
+
+/// Something with a place on the map.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spot {
+    /// Name.
+    pub name: String,
+    /// Balance point.
+    pub point: Point,
+    /// What it stands for.
+    pub kind: SpotKind,
+}
+
+/// What the map is framed on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Frame {
+    /// The drink, its target, trail and family.
+    #[default]
+    Family,
+    /// Everything.
+    WholeField,
+}
+
+/// What is asked of the map.
+#[derive(Clone, Debug)]
+pub struct MapAsk<'a> {
+    /// Axis across.
+    pub across: Axis,
+    /// Axis up.
+    pub up: Axis,
+    /// Read both axes in noticeable differences from the target.
+    pub in_steps: bool,
+    /// Frame.
+    pub frame: Frame,
+    /// Everything with a place, background first.
+    pub spots: Vec<Spot>,
+    /// The trail of trials joined by a line, in order.
+    pub trail: Vec<Point>,
+    /// Published ranges, if they are shown.
+    pub regions: &'a [Region],
+    /// The target.
+    pub target: Option<&'a Target>,
+    /// When a difference is noticed.
+    pub senses: &'a Senses,
+    /// Weights of the axes.
+    pub weights: &'a Weights,
+}
+
+/// The axes that the map opens on: sour and sweet, unless there is next to no acid.
+pub fn opening_axes(point: Option<&Point>, target: Option<&Target>) -> (Axis, Axis) {
+    let flat = |point: &Point| point.sour_g_per_l < SOUR_NEGLIGIBLE_G_PER_L;
+    let quiet = point.is_none_or(flat) && target.is_none_or(|target| flat(&target.point));
+    if quiet && (point.is_some() || target.is_some()) {
+        (Axis::Strength, Axis::Sweet)
+    } else {
+        (Axis::Sour, Axis::Sweet)
+    }
+}
+
+/// Turns axis values into what is drawn: themselves, or steps from the target.
+#[derive(Clone, Copy)]
+struct Reading {
+    axis: Axis,
+    /// Threshold and reference when read in steps.
+    steps: Option<(crate::model::Threshold, f64)>,
+}
+
+impl Reading {
+    fn of(ask: &MapAsk<'_>, axis: Axis) -> Self {
+        let steps = ask
+            .target
+            .filter(|_| ask.in_steps)
+            .and_then(|target| Some((ask.senses.of(axis)?, target.point.on(axis))));
+        Self { axis, steps }
+    }
+
+    fn read(&self, value: f64) -> f64 {
+        match self.steps {
+            Some((threshold, reference)) => threshold.steps(value, reference),
+            None => value,
+        }
+    }
+
+    fn scale(&self, from: f64, to: f64) -> Scale {
+        Scale {
+            name: self.axis.name().to_owned(),
+            unit: match self.steps {
+                Some(_) => "noticeable differences from the target".to_owned(),
+                None => self.axis.unit().to_owned(),
+            },
+            from,
+            to,
+        }
+    }
+}
+
+/// Draws up the map.
+pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
+    let across = Reading::of(ask, ask.across);
+    let up = Reading::of(ask, ask.up);
+    let place = |point: &Point| [across.read(point.on(ask.across)), up.read(point.on(ask.up))];
+    let (x, y) = framed(ask, &place);
+    let (x, y) = (across.scale(x.0, x.1), up.scale(y.0, y.1));
+    let mut series = Vec::new();
+    if !ask.in_steps {
+        series.extend(regions(ask));
+        series.extend(rays(ask, &x, &y));
+    }
+    if ask.trail.len() > 1 {
+        series.push(Series {
+            name: "trail of trials".to_owned(),
+            points: ask.trail.iter().map(place).collect(),
+            kind: SeriesKind::Dashed,
+            hue: Hue::Accent,
+        });
+    }
+    if let Some(target) = ask.target {
+        series.extend(contour(ask, target, &across, &up));
+    }
+    let mut marks: Vec<Mark> = ask.spots.iter().map(|spot| mark(ask, spot, place(&spot.point))).collect();
+    if let Some(target) = ask.target {
+        let at = marks.len().saturating_sub(1);
+        marks.insert(at, target_mark(target, place(&target.point)));
+    }
+    Chart {
+        title: format!("{} against {}", ask.up.name(), ask.across.name()),
+        summary: summary(ask),
+        table: table(ask),
+        x,
+        y,
+        series,
+        marks,
+    }
+}
+
+/// What must be seen, with a margin.
+fn framed(
+    ask: &MapAsk<'_>,
+    place: &dyn Fn(&Point) -> [f64; 2],
+) -> ((f64, f64), (f64, f64)) {
+    let seen = ask.spots.iter().filter(|spot| match spot.kind {
+        SpotKind::Classic {
+            family,
+            own,
+            wanted,
+            ..
+        } => ask.frame == Frame::WholeField || family || own || wanted,
+        SpotKind::Ghost => false,
+        _ => true,
+    });
+    let mut places: Vec<[f64; 2]> = seen.map(|spot| place(&spot.point)).collect();
+    places.extend(ask.trail.iter().map(place));
+    places.extend(ask.target.map(|target| place(&target.point)));
+    let span = |axis: usize, least: f64| {
+        let values = places.iter().map(|at| at[axis]);
+        let low = values.clone().fold(f64::INFINITY, f64::min);
+        let high = values.fold(f64::NEG_INFINITY, f64::max);
+        if low > high {
+            return (0.0, least);
+        }
+        let room = ((high - low) * MARGIN).max(least * 0.12);
+        let from = low - room;
+        // A scale in units starts at zero rather than below it.
+        (if ask.in_steps { from } else { from.max(0.0) }, high + room)
+    };
+    let least = |axis: Axis| match (ask.in_steps, axis) {
+        (true, _) => 4.0,
+        (_, Axis::Sweet) => 60.0,
+        (_, Axis::Strength) => 15.0,
+        _ => 6.0,
+    };
+    (span(0, least(ask.across)), span(1, least(ask.up)))
+}
+
+/// Published ranges as boxes; only the two axes shown matter.
+fn regions(ask: &MapAsk<'_>) -> Vec<Series> {
+    let span = |region: &Region, axis: Axis| match axis {
+        Axis::Sweet => Some(region.sugar_g_per_l),
+        Axis::Sour => Some(region.acid_g_per_l),
+        Axis::Strength => Some(region.strength_pct_vol),
+        Axis::Bitter => None,
+    };
+    ask.regions
+        .iter()
+        .filter_map(|region| {
+            let (x, y) = (span(region, ask.across)?, span(region, ask.up)?);
+            let memory = if region.from_memory { " (from memory)" } else { "" };
+            Some(Series {
+                name: format!("{}{memory}", region.technique),
+                points: vec![[x.0, y.0], [x.1, y.0], [x.1, y.1], [x.0, y.1]],
+                kind: SeriesKind::Area,
+                hue: Hue::Quiet,
+            })
+        })
+        .collect()
+}
+
+/// Rays of equal sugar-to-acid ratio that cross the frame.
+fn rays(ask: &MapAsk<'_>, x: &Scale, y: &Scale) -> Vec<Series> {
+    if (ask.across, ask.up) != (Axis::Sour, Axis::Sweet) {
+        return Vec::new();
+    }
+    RATIOS
+        .into_iter()
+        .filter(|ratio| ratio * x.to > y.from && ratio * x.from < y.to)
+        .map(|ratio| {
+            let end = x.to.min(y.to / ratio);
+            Series {
+                name: format!("{}:1", number(ratio, 0)),
+                points: vec![[0.0, 0.0], [end, end * ratio]],
+                kind: SeriesKind::Ray,
+                hue: Hue::Quiet,
+            }
+        })
+        .collect()
+}
+
+/// All points one noticeable difference from the target on the two axes shown.
+fn contour(
+    ask: &MapAsk<'_>,
+    target: &Target,
+    across: &Reading,
+    up: &Reading,
+) -> Option<Series> {
+    let weight = |axis: Axis| match axis {
+        Axis::Sweet => ask.weights.sweet,
+        Axis::Sour => ask.weights.sour,
+        Axis::Strength => ask.weights.strength,
+        Axis::Bitter => 0.0,
+    };
+    let reach = |axis: Axis| {
+        let weight = weight(axis);
+        (weight > 0.0).then(|| 1.0 / weight.sqrt())
+    };
+    let (reach_x, reach_y) = (reach(ask.across)?, reach(ask.up)?);
+    let (tx, ty) = (ask.senses.of(ask.across)?, ask.senses.of(ask.up)?);
+    let points = (0..CONTOUR_CORNERS)
+        .map(|corner| {
+            let angle = std::f64::consts::TAU * corner as f64 / CONTOUR_CORNERS as f64;
+            let x = tx.at_steps(reach_x * angle.cos(), target.point.on(ask.across));
+            let y = ty.at_steps(reach_y * angle.sin(), target.point.on(ask.up));
+            [across.read(x.max(0.0)), up.read(y.max(0.0))]
+        })
+        .collect();
+    Some(Series {
+        name: "one noticeable difference".to_owned(),
+        points,
+        kind: SeriesKind::Outline,
+        hue: Hue::Accent,
+    })
+}
+
+fn mark(ask: &MapAsk<'_>, spot: &Spot, at: [f64; 2]) -> Mark {
+    let (kind, rank) = match spot.kind {
+        SpotKind::Present => (MarkKind::Present, 0),
+        SpotKind::Classic { own: true, .. } => (MarkKind::OwnClassic, 2),
+        SpotKind::Ghost => (MarkKind::Ghost, 3),
+        SpotKind::Parent => (MarkKind::Parent, 4),
+        SpotKind::Earlier => (MarkKind::Earlier, 6),
+        SpotKind::Classic {
+            complete: false,
+            wanted,
+            ..
+        } => (MarkKind::Incomplete, if wanted { 3 } else { 8 }),
+        SpotKind::Classic { wanted: true, .. } => (MarkKind::Classic, 3),
+        SpotKind::Classic { family: true, .. } => (MarkKind::Classic, 5),
+        SpotKind::Classic { .. } => (MarkKind::Classic, 7),
+    };
+    let hue = match spot.kind {
+        SpotKind::Classic { .. } => Hue::Quiet,
+        _ => Hue::Accent,
+    };
+    let mut detail = format!("{}\n{}", spot.name, point_text(&spot.point));
+    if let Some(target) = ask.target {
+        let far = crate::balance::steps_between(&spot.point, &target.point, ask.senses);
+        detail.push_str(&format!("\n{} from the target", steps_text(far.distance(ask.weights))));
+    }
+    if matches!(spot.kind, SpotKind::Classic { complete: false, .. }) {
+        detail.push_str("\nthe source leaves an amount open, so this is a part of it");
+    }
+    Mark {
+        name: spot.name.clone(),
+        at,
+        kind,
+        hue,
+        detail,
+        rank,
+    }
+}
+
+fn target_mark(target: &Target, at: [f64; 2]) -> Mark {
+    let label = if target.label.is_empty() {
+        "target".to_owned()
+    } else {
+        format!("target: {}", target.label)
+    };
+    Mark {
+        detail: format!("{label}\n{}", point_text(&target.point)),
+        name: label,
+        at,
+        kind: MarkKind::Target,
+        hue: Hue::Accent,
+        rank: 1,
+    }
+}
+
+fn point_text(point: &Point) -> String {
+    format!(
+        "sweet {} g/L, sour {} g/L, {}",
+        number(point.sweet_g_per_l, 1),
+        number(point.sour_g_per_l, 2),
+        percent_vol(point.strength_pct_vol)
+    )
+}
+
+fn summary(ask: &MapAsk<'_>) -> String {
+    let Some(present) = ask.spots.iter().find(|spot| spot.kind == SpotKind::Present) else {
+        return "The map has no drink yet: add a pour.".to_owned();
+    };
+    let here = point_text(&present.point);
+    match ask.target {
+        Some(target) => {
+            let far = crate::balance::steps_between(&present.point, &target.point, ask.senses);
+            format!(
+                "{} lies at {here}; {} from the target.",
+                present.name,
+                steps_text(far.distance(ask.weights))
+            )
+        }
+        None => format!("{} lies at {here}; no target is set.", present.name),
+    }
+}
+
+fn table(ask: &MapAsk<'_>) -> Table {
+    let columns = ["drink", "sweet, g/L", "sour, g/L", "strength, % vol", "bitter, per ml"];
+    let row = |name: &str, point: &Point| {
+        vec![
+            name.to_owned(),
+            number(point.sweet_g_per_l, 1),
+            number(point.sour_g_per_l, 2),
+            number(point.strength_pct_vol, 1),
+            number(point.bitter_per_ml, 2),
+        ]
+    };
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    rows.extend(ask.target.map(|target| row("target", &target.point)));
+    rows.extend(ask.spots.iter().rev().map(|spot| row(&spot.name, &spot.point)));
+    Table {
+        columns: columns.map(str::to_owned).to_vec(),
+        rows,
+    }
+}

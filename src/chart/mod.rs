@@ -1,0 +1,13 @@
+//! Charts as plain data: series, marks, regions and axes, a table and one sentence each.
+//!
+//! Windows and sheets draw the same charts; nothing here knows pixels or colours.
+
+mod data;
+mod labels;
+mod map;
+mod strip;
+
+pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
+pub use labels::{LabelBox, place_labels};
+pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
+pub use strip::{StripAsk, coldest_strip, strength_strip};

@@ -1,0 +1,151 @@
+//! The whole document.
+
+use super::ids::{IngredientId, LotId, PreparationId, SpecId, TrialId};
+use super::ingredient::Ingredient;
+use super::pour::{Pour, Source};
+use super::senses::Senses;
+use super::spec::Spec;
+use super::trial::Trial;
+use crate::units::Measures;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// A house-made ingredient: what its outputs are taken to contain.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Preparation {
+    /// Display name.
+    pub name: String,
+    /// Outputs by name, each described by an ingredient of the document.
+    pub outputs: BTreeMap<String, IngredientId>,
+}
+
+/// A measured batch of an ingredient.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Lot {
+    /// Label on the bottle.
+    pub label: String,
+    /// The ingredient as it was in this batch.
+    pub ingredient: IngredientId,
+    /// Day it was made, ISO 8601.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub made_on: String,
+}
+
+/// The whole document; it owns every ingredient that it uses.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Document {
+    /// Title of the document.
+    pub title: String,
+    /// Free remarks; comments of a hand-edited file are lost on saving, these are not.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub notes: String,
+    /// Currency of all prices.
+    pub currency: String,
+    /// Sizes of ounce, spoons, dash and drop.
+    pub measures: Measures,
+    /// When a difference is noticed.
+    pub senses: Senses,
+    /// Next free number for specs and trials.
+    pub next_number: u32,
+    /// Ingredients in use.
+    pub ingredients: BTreeMap<IngredientId, Arc<Ingredient>>,
+    /// House-made ingredients.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub preparations: BTreeMap<PreparationId, Preparation>,
+    /// Measured batches.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub lots: BTreeMap<LotId, Lot>,
+    /// Drinks being developed.
+    pub specs: Vec<Spec>,
+}
+
+/// What a pour's source comes down to.
+#[derive(Clone, Debug)]
+pub struct Settled<'a> {
+    /// Ingredient that describes it.
+    pub id: &'a IngredientId,
+    /// Its figures.
+    pub ingredient: &'a Arc<Ingredient>,
+    /// Name to show: the ingredient's, the preparation's or the lot's.
+    pub name: &'a str,
+}
+
+impl Default for Document {
+    fn default() -> Self {
+        Self {
+            title: "Untitled".to_owned(),
+            notes: String::new(),
+            currency: "EUR".to_owned(),
+            measures: Measures::default(),
+            senses: Senses::default(),
+            next_number: 1,
+            ingredients: BTreeMap::new(),
+            preparations: BTreeMap::new(),
+            lots: BTreeMap::new(),
+            specs: Vec::new(),
+        }
+    }
+}
+
+impl Document {
+    /// The spec of that number.
+    pub fn spec(&self, id: SpecId) -> Option<&Spec> {
+        self.specs.iter().find(|spec| spec.id == id)
+    }
+
+    /// The spec of that number, to change.
+    pub fn spec_mut(&mut self, id: SpecId) -> Option<&mut Spec> {
+        self.specs.iter_mut().find(|spec| spec.id == id)
+    }
+
+    /// The trial of that number and the spec it belongs to.
+    pub fn trial(&self, id: TrialId) -> Option<(&Spec, &Arc<Trial>)> {
+        self.specs
+            .iter()
+            .find_map(|spec| spec.trial(id).map(|trial| (spec, trial)))
+    }
+
+    /// The trial of that number, to change; copies it if history still shares it.
+    pub fn trial_mut(&mut self, id: TrialId) -> Option<&mut Trial> {
+        self.specs
+            .iter_mut()
+            .flat_map(|spec| spec.trials.iter_mut())
+            .find(|trial| trial.id == id)
+            .map(Arc::make_mut)
+    }
+
+    /// Takes the next free number.
+    pub fn take_number(&mut self) -> u32 {
+        let number = self.next_number;
+        self.next_number += 1;
+        number
+    }
+
+    /// What a pour of `trial` comes down to; a tasted trial's frozen copies come first.
+    pub fn settle<'a>(&'a self, trial: &'a Trial, pour: &'a Pour) -> Option<Settled<'a>> {
+        let (id, own_name) = match &pour.source {
+            Source::Ingredient(id) => (id, None),
+            Source::Preparation {
+                preparation,
+                output,
+            } => {
+                let made = self.preparations.get(preparation)?;
+                (made.outputs.get(output)?, Some(made.name.as_str()))
+            }
+            Source::Lot(lot) => {
+                let lot = self.lots.get(lot)?;
+                (&lot.ingredient, Some(lot.label.as_str()))
+            }
+        };
+        let ingredient = trial.frozen.get(id).or_else(|| self.ingredients.get(id))?;
+        Some(Settled {
+            id,
+            ingredient,
+            name: own_name.unwrap_or(&ingredient.name),
+        })
+    }
+}

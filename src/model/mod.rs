@@ -1,0 +1,28 @@
+//! The document as plain data: larder, specs, trials, pours, references and targets.
+//!
+//! Nothing here knows how a figure is computed, where a file lies or how a screen looks.
+
+mod classic;
+mod document;
+mod ids;
+mod ingredient;
+mod limits;
+mod pour;
+mod senses;
+mod spec;
+mod technique;
+mod trial;
+
+pub use classic::{Classic, Family, Region};
+pub use document::{Document, Lot, Preparation, Settled};
+pub use ids::{ClassicId, IngredientId, LotId, PreparationId, SpecId, TrialId};
+pub use ingredient::{
+    AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
+    Sources, SugarSplit,
+};
+pub use limits::{FieldError, check};
+pub use pour::{Added, Amount, Pour, Role, Source};
+pub use senses::{Axis, Senses, Threshold};
+pub use spec::{Balancing, Glass, Point, ScaleRule, Spec, Target, Weights};
+pub use technique::{Dilution, Method, Technique};
+pub use trial::{Trial, TrialState};

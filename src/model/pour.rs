@@ -1,0 +1,185 @@
+//! One line of a trial.
+
+use super::ids::{IngredientId, LotId, PreparationId};
+use crate::units::Unit;
+use serde::{Deserialize, Serialize};
+
+/// The job a pour does in a drink.
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+)]
+pub enum Role {
+    /// The spirit or wine that carries the drink.
+    Base,
+    /// Liqueurs and wines that turn the base.
+    Modifier,
+    /// Sweetness.
+    Sweet,
+    /// Acidity.
+    Sour,
+    /// Texture: egg, cream, plant drinks.
+    Body,
+    /// Bitters, drops, sprays.
+    Aroma,
+    /// Soda, sparkling wine, tea, water.
+    Length,
+    /// Salt and spice.
+    Seasoning,
+    /// No fixed job.
+    #[default]
+    Other,
+}
+
+impl Role {
+    /// Every role, in the order of a recipe.
+    pub const ALL: [Self; 9] = [
+        Self::Base,
+        Self::Modifier,
+        Self::Sweet,
+        Self::Sour,
+        Self::Body,
+        Self::Aroma,
+        Self::Length,
+        Self::Seasoning,
+        Self::Other,
+    ];
+
+    /// The trade's word for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Base => "base",
+            Self::Modifier => "modifier",
+            Self::Sweet => "sweet",
+            Self::Sour => "sour",
+            Self::Body => "body",
+            Self::Aroma => "aroma",
+            Self::Length => "length",
+            Self::Seasoning => "seasoning",
+            Self::Other => "other",
+        }
+    }
+}
+
+/// What is poured.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Source {
+    /// An ingredient of the document.
+    Ingredient(IngredientId),
+    /// One output of a preparation.
+    Preparation {
+        /// Which preparation.
+        preparation: PreparationId,
+        /// Name of the output.
+        output: String,
+    },
+    /// A measured batch.
+    Lot(LotId),
+}
+
+/// How much is poured.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Amount {
+    /// Millilitres at 20 °C.
+    Ml(f64),
+    /// Grams.
+    Grams(f64),
+    /// Pieces; counted when the ingredient states a weight per piece.
+    Pieces(f64),
+    /// Words of a recipe that give no amount, such as "5 leaves"; brings no liquid.
+    Words(String),
+}
+
+impl Amount {
+    /// The number, when there is one.
+    pub const fn value(&self) -> Option<f64> {
+        match self {
+            Self::Ml(v) | Self::Grams(v) | Self::Pieces(v) => Some(*v),
+            Self::Words(_) => None,
+        }
+    }
+
+    /// The same kind of amount with another number; words stay words.
+    #[must_use]
+    pub fn with_value(&self, value: f64) -> Self {
+        match self {
+            Self::Ml(_) => Self::Ml(value),
+            Self::Grams(_) => Self::Grams(value),
+            Self::Pieces(_) => Self::Pieces(value),
+            Self::Words(text) => Self::Words(text.clone()),
+        }
+    }
+}
+
+/// When a pour meets the rest.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Added {
+    /// Chilled and diluted together with the others.
+    #[default]
+    With,
+    /// Topped up or floated on the chilled drink.
+    After,
+    /// Rinses the glass; a tenth stays (common practice, no source).
+    Rinse,
+}
+
+impl Added {
+    /// The words on screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::With => "with the others",
+            Self::After => "top or float",
+            Self::Rinse => "rinse",
+        }
+    }
+}
+
+/// One line of a trial.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pour {
+    /// What is poured.
+    pub source: Source,
+    /// How much.
+    pub amount: Amount,
+    /// The unit it was entered in and is shown in.
+    pub unit: Unit,
+    /// When it meets the rest.
+    #[serde(default)]
+    pub added: Added,
+    /// Its job in this drink.
+    #[serde(default)]
+    pub role: Role,
+    /// The solver must not change it.
+    #[serde(default)]
+    pub locked: bool,
+    /// Pour step in the amount's own measure (ml, g or pieces); the unit's natural step when blank.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub step: Option<f64>,
+    /// Smallest amount the solver may propose; 0 when blank.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub minimum: Option<f64>,
+    /// Largest amount the solver may propose.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub maximum: Option<f64>,
+    /// Free remark.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
+impl Pour {
+    /// A plain pour of an ingredient in ml.
+    pub fn of(ingredient: &IngredientId, ml: f64, role: Role) -> Self {
+        Self {
+            source: Source::Ingredient(ingredient.clone()),
+            amount: Amount::Ml(ml),
+            unit: Unit::Ml,
+            added: Added::With,
+            role,
+            locked: false,
+            step: None,
+            minimum: None,
+            maximum: None,
+            note: String::new(),
+        }
+    }
+}

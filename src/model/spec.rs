@@ -1,0 +1,196 @@
+//! A drink being developed.
+
+use super::ids::{ClassicId, SpecId, TrialId};
+use super::senses::Axis;
+use super::trial::Trial;
+use serde::{Deserialize, Serialize};
+use std::sync::Arc;
+
+/// A balance point as served.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Point {
+    /// Sucrose equivalent, g/L.
+    pub sweet_g_per_l: f64,
+    /// Titratable acid as citric, g/L.
+    pub sour_g_per_l: f64,
+    /// Strength, % vol at 20 °C.
+    pub strength_pct_vol: f64,
+    /// Bitterness per ml, the developer's own scale.
+    #[serde(default)]
+    pub bitter_per_ml: f64,
+}
+
+impl Point {
+    /// Value on one axis.
+    pub const fn on(&self, axis: Axis) -> f64 {
+        match axis {
+            Axis::Sweet => self.sweet_g_per_l,
+            Axis::Sour => self.sour_g_per_l,
+            Axis::Strength => self.strength_pct_vol,
+            Axis::Bitter => self.bitter_per_ml,
+        }
+    }
+
+    /// Sets the value on one axis, never below zero.
+    pub fn set(&mut self, axis: Axis, value: f64) {
+        let value = value.max(0.0);
+        match axis {
+            Axis::Sweet => self.sweet_g_per_l = value,
+            Axis::Sour => self.sour_g_per_l = value,
+            Axis::Strength => self.strength_pct_vol = value,
+            Axis::Bitter => self.bitter_per_ml = value,
+        }
+    }
+}
+
+/// The balance aimed at.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Target {
+    /// Where it lies.
+    pub point: Point,
+    /// Where it came from, such as the classic's name.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub label: String,
+}
+
+/// How much each axis counts in a distance.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Weights {
+    /// Weight of sweet, 0 or more.
+    pub sweet: f64,
+    /// Weight of sour, 0 or more.
+    pub sour: f64,
+    /// Weight of strength, 0 or more.
+    pub strength: f64,
+}
+
+impl Default for Weights {
+    fn default() -> Self {
+        Self {
+            sweet: 1.0,
+            sour: 1.0,
+            strength: 1.0,
+        }
+    }
+}
+
+/// What stays fixed while the solver moves pours; a balance depends on ratios only.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum ScaleRule {
+    /// Nothing: the drink may grow or shrink.
+    None,
+    /// The poured total, before ice.
+    #[default]
+    PouredTotal,
+    /// The served volume.
+    ServedVolume,
+    /// The first base pour.
+    BasePour,
+}
+
+impl ScaleRule {
+    /// Every rule, in menu order.
+    pub const ALL: [Self; 4] = [
+        Self::PouredTotal,
+        Self::ServedVolume,
+        Self::BasePour,
+        Self::None,
+    ];
+
+    /// The words on screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::None => "nothing",
+            Self::PouredTotal => "poured total",
+            Self::ServedVolume => "served volume",
+            Self::BasePour => "the base pour",
+        }
+    }
+}
+
+/// How proposals are looked for.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Balancing {
+    /// Weight per axis.
+    pub weights: Weights,
+    /// What stays fixed.
+    pub scale_rule: ScaleRule,
+    /// Cost of one step of change, in squared noticeable steps (our convention, no source).
+    pub reluctance: f64,
+}
+
+impl Default for Balancing {
+    fn default() -> Self {
+        Self {
+            weights: Weights::default(),
+            scale_rule: ScaleRule::default(),
+            reluctance: 0.05,
+        }
+    }
+}
+
+/// The glass it is served in.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Glass {
+    /// Kind of glass.
+    pub name: String,
+    /// Capacity to the brim, ml.
+    pub capacity_ml: f64,
+    /// Share of the glass taken by ice, 0 to 0.9.
+    #[serde(default)]
+    pub ice_share: f64,
+}
+
+impl Default for Glass {
+    fn default() -> Self {
+        Self {
+            name: "cocktail glass".to_owned(),
+            capacity_ml: 180.0,
+            ice_share: 0.0,
+        }
+    }
+}
+
+/// A drink being developed: a trail of trials towards a target.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Spec {
+    /// Stable number.
+    pub id: SpecId,
+    /// Name of the drink.
+    pub name: String,
+    /// Family, such as "sour".
+    #[serde(default)]
+    pub family: String,
+    /// The classic it twists.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub classic: Option<ClassicId>,
+    /// The glass.
+    #[serde(default)]
+    pub glass: Glass,
+    /// What it aims at.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub target: Option<Target>,
+    /// How proposals are looked for.
+    #[serde(default)]
+    pub balancing: Balancing,
+    /// Its trials in the order they were made; never empty.
+    pub trials: Vec<Arc<Trial>>,
+}
+
+impl Spec {
+    /// The trial of that number.
+    pub fn trial(&self, id: TrialId) -> Option<&Arc<Trial>> {
+        self.trials.iter().find(|trial| trial.id == id)
+    }
+
+    /// The trial made last.
+    pub fn latest(&self) -> Option<&Arc<Trial>> {
+        self.trials.last()
+    }
+}

@@ -1,0 +1,25 @@
+//! Physics of mixed drinks: density, freezing, acidity, dilution and heat.
+//!
+//! Everything here is a pure function of numbers. Nothing knows of ingredients, documents or
+//! the window; whatever is drawn, solved or printed elsewhere rests on these relations.
+//!
+//! Units: grams, millilitres at 20 °C, °C, kg/m³ where a published formula uses it, mmol for the
+//! strong cation. Mass adds exactly; volume is always derived from mass.
+
+pub mod acids;
+pub mod component;
+pub mod composition;
+pub mod dilution;
+mod dual;
+pub mod ethanol;
+pub mod freezing;
+pub mod heat;
+mod interval;
+pub mod mixture;
+pub mod number;
+mod root;
+pub mod sucrose;
+
+pub use component::Component;
+pub use composition::Composition;
+pub use number::{Dual, Interval, Number};

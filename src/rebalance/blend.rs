@@ -1,0 +1,202 @@
+//! The drink as a function of its unlocked amounts, with its gradient.
+
+use super::question::Question;
+use crate::balance::{Load, Served, serve};
+use crate::model::{Added, Axis, Point, Threshold};
+use crate::physics::number::{Dual, Number};
+use crate::solver::Residuals;
+
+/// One axis that counts.
+#[derive(Clone, Copy, Debug)]
+struct Counted {
+    axis: Axis,
+    threshold: Threshold,
+    /// Square root of the weight over ln(1 + w).
+    scale: f64,
+    /// ln(target + c0).
+    aim: f64,
+}
+
+/// The drink as a function of its unlocked amounts.
+#[derive(Clone, Debug)]
+pub(crate) struct Blend<'a> {
+    question: &'a Question,
+    fixed: (Load<f64>, Load<f64>),
+    axes: Vec<Counted>,
+}
+
+/// Less chilled liquid than this (g) has no meaningful point.
+const LEAST_MASS_G: f64 = 0.01;
+
+impl<'a> Blend<'a> {
+    pub(crate) fn new(question: &'a Question) -> Self {
+        let mut moving = vec![false; question.drink.lines.len()];
+        for unknown in &question.unknowns {
+            moving[unknown.line] = true;
+        }
+        let (mut chilled, mut after) = (Load::ZERO, Load::ZERO);
+        for (line, _) in question
+            .drink
+            .lines
+            .iter()
+            .zip(&moving)
+            .filter(|(_, moves)| !**moves)
+        {
+            if line.added == Added::With {
+                chilled = chilled.plus_units(line.amount, &line.per_unit);
+            } else {
+                after = after.plus_units(line.amount, &line.per_unit);
+            }
+        }
+        let weights = question.balancing.weights;
+        let axes = [
+            (Axis::Sweet, weights.sweet, question.senses.sweet),
+            (Axis::Sour, weights.sour, question.senses.sour),
+            (Axis::Strength, weights.strength, question.senses.strength),
+        ]
+        .into_iter()
+        .filter(|(_, weight, _)| *weight > 0.0)
+        .map(|(axis, weight, threshold)| Counted {
+            axis,
+            threshold,
+            scale: weight.sqrt() / (1.0 + threshold.weber).ln(),
+            aim: (question.target.on(axis).max(0.0) + threshold.detection).ln(),
+        })
+        .collect();
+        Self {
+            question,
+            fixed: (chilled, after),
+            axes,
+        }
+    }
+
+    /// Sums of the chilled part and of what is added to it.
+    fn loads(&self, x: &[f64]) -> (Load<f64>, Load<f64>) {
+        let (mut chilled, mut after) = self.fixed;
+        for (unknown, amount) in self.question.unknowns.iter().zip(x) {
+            let line = &self.question.drink.lines[unknown.line];
+            if line.added == Added::With {
+                chilled = chilled.plus_units(*amount, &line.per_unit);
+            } else {
+                after = after.plus_units(*amount, &line.per_unit);
+            }
+        }
+        (chilled, after)
+    }
+
+    /// The drink as served with these amounts; `None` when next to nothing is chilled.
+    pub(crate) fn served(&self, x: &[f64]) -> Option<Served<f64>> {
+        let (chilled, after) = self.loads(x);
+        (chilled.mass_g > LEAST_MASS_G).then(|| serve(&chilled, &after, self.question.drink.rule))
+    }
+
+    /// The point with these amounts.
+    pub(crate) fn point(&self, x: &[f64]) -> Option<Point> {
+        self.served(x).map(|served| Point::from(&served))
+    }
+
+    /// The drink with slopes for the unknowns `first..first + N`.
+    fn served_dual<const N: usize>(&self, x: &[f64], first: usize) -> Option<Served<Dual<N>>> {
+        let (chilled, after) = self.loads(x);
+        if chilled.mass_g <= LEAST_MASS_G {
+            return None;
+        }
+        let mut chilled: Load<Dual<N>> = Load::lift(&chilled);
+        let mut after: Load<Dual<N>> = Load::lift(&after);
+        for (slot, unknown) in self.question.unknowns.iter().skip(first).take(N).enumerate() {
+            let line = &self.question.drink.lines[unknown.line];
+            let part = if line.added == Added::With {
+                &mut chilled
+            } else {
+                &mut after
+            };
+            tilt(part, slot, &line.per_unit);
+        }
+        Some(serve(&chilled, &after, self.question.drink.rule))
+    }
+
+    /// Served volume and its slope in every unknown.
+    pub(crate) fn volume_and_slopes(&self, x: &[f64]) -> Option<(f64, Vec<f64>)> {
+        let mut slopes = Vec::with_capacity(x.len());
+        let mut volume = 0.0;
+        for first in (0..x.len()).step_by(8) {
+            let served = self.served_dual::<8>(x, first)?;
+            volume = served.volume_ml.value;
+            let here = served.volume_ml.slope;
+            slopes.extend(here.iter().take(x.len() - first));
+        }
+        Some((volume, slopes))
+    }
+
+    fn fill<const N: usize>(&self, x: &[f64], first: usize, r: &mut [f64], j: &mut [f64]) -> bool {
+        let Some(served) = self.served_dual::<N>(x, first) else {
+            return false;
+        };
+        for (row, counted) in self.axes.iter().enumerate() {
+            let value = counted.residual(axis_of(&served, counted.axis));
+            r[row] = value.value;
+            for (slot, slope) in value.slope.iter().take(x.len() - first).enumerate() {
+                j[row * x.len() + first + slot] = *slope;
+            }
+        }
+        true
+    }
+}
+
+/// Makes unknown number `slot` move this load.
+fn tilt<const N: usize>(load: &mut Load<Dual<N>>, slot: usize, per_unit: &Load<f64>) {
+    load.mass_g.slope[slot] = per_unit.mass_g;
+    load.water_g.slope[slot] = per_unit.water_g;
+    load.ethanol_g.slope[slot] = per_unit.ethanol_g;
+    load.sucrose_g.slope[slot] = per_unit.sucrose_g;
+    load.rest_ml.slope[slot] = per_unit.rest_ml;
+    load.sweet_g.slope[slot] = per_unit.sweet_g;
+    load.sour_g.slope[slot] = per_unit.sour_g;
+    load.bitter.slope[slot] = per_unit.bitter;
+}
+
+fn axis_of<N: Number>(served: &Served<N>, axis: Axis) -> N {
+    match axis {
+        Axis::Sweet => served.sweet_g_per_l,
+        Axis::Sour => served.sour_g_per_l,
+        Axis::Strength => served.strength_pct_vol,
+        Axis::Bitter => served.bitter_per_ml,
+    }
+}
+
+impl Counted {
+    /// Weighted steps from the target.
+    fn residual<N: Number>(&self, value: N) -> N {
+        value
+            .at_least(0.0)
+            .offset(self.threshold.detection)
+            .ln()
+            .offset(-self.aim)
+            .scale(self.scale)
+    }
+}
+
+impl Residuals for Blend<'_> {
+    fn count(&self) -> usize {
+        self.axes.len()
+    }
+
+    fn evaluate(&self, x: &[f64], r: &mut [f64], jacobian: Option<&mut [f64]>) -> bool {
+        let Some(jacobian) = jacobian else {
+            let Some(served) = self.served(x) else {
+                return false;
+            };
+            for (row, counted) in self.axes.iter().enumerate() {
+                r[row] = counted.residual(axis_of(&served, counted.axis));
+            }
+            return true;
+        };
+        match x.len() {
+            0..=4 => self.fill::<4>(x, 0, r, jacobian),
+            5..=8 => self.fill::<8>(x, 0, r, jacobian),
+            _ => (0..x.len())
+                .step_by(12)
+                .all(|first| self.fill::<12>(x, first, r, jacobian)),
+        }
+    }
+}

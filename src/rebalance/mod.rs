@@ -1,0 +1,12 @@
+//! From a target to changed pours: the continuous layer, rounded to the pour steps.
+
+mod blend;
+mod obstacle;
+mod proposal;
+mod propose;
+mod question;
+
+pub use obstacle::{Obstacle, Verdict};
+pub use proposal::{Change, Kind, Proposal};
+pub use propose::{Answer, propose};
+pub use question::{Question, QuestionError, Unknown};

@@ -1,0 +1,69 @@
+//! A set of changed pours that the solver offers.
+
+use crate::balance::Steps;
+use crate::model::Point;
+
+/// How a proposal was chosen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Kind {
+    /// As near to the target as the pours allow, weighed against change.
+    Nearest,
+    /// The smallest change that lands within one noticeable difference.
+    SmallestChange,
+}
+
+impl Kind {
+    /// The words on screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Nearest => "Nearest",
+            Self::SmallestChange => "Smallest change",
+        }
+    }
+
+    /// What it means, for tooltips.
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Nearest => "Comes as near to the target as the unlocked pours allow.",
+            Self::SmallestChange => {
+                "Changes as little as possible and still lands within one noticeable difference."
+            }
+        }
+    }
+}
+
+/// One changed pour.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Change {
+    /// Place in the trial's list of pours.
+    pub pour: usize,
+    /// Amount now, in the pour's own measure.
+    pub from: f64,
+    /// Amount proposed.
+    pub to: f64,
+}
+
+/// A set of changed pours.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proposal {
+    /// How it was chosen; two kinds when both came out alike.
+    pub kinds: Vec<Kind>,
+    /// Changed pours, in the order of the recipe.
+    pub changes: Vec<Change>,
+    /// Where the rounded drink lands.
+    pub point: Point,
+    /// Steps from the target to it.
+    pub steps: Steps,
+    /// Distance from the target, noticeable steps.
+    pub distance: f64,
+    /// Distance before rounding to the pour steps.
+    pub distance_unrounded: f64,
+    /// Sum of changes, in pour steps.
+    pub change_steps: f64,
+    /// Served volume, ml.
+    pub served_ml: f64,
+    /// Cost in the document's currency of the pours whose price is known.
+    pub cost: f64,
+    /// How the solver ended, in plain words.
+    pub ending: &'static str,
+}

@@ -1,0 +1,170 @@
+//! The one table of commands: menus, palette, shortcuts, help and README read it.
+
+/// Everything that can be asked for besides edits of the document.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Command {
+    /// Start a twist from a classic, a family or nothing.
+    Start,
+    /// A new empty document.
+    NewDocument,
+    /// Open a document.
+    Open,
+    /// Open a copy of the demo.
+    OpenDemo,
+    /// Save.
+    Save,
+    /// Save under another name.
+    SaveAs,
+    /// Take the last step back.
+    Undo,
+    /// Do it again.
+    Redo,
+    /// Grow a new trial from the one on screen.
+    NewTrial,
+    /// Show the trial before.
+    PreviousTrial,
+    /// Show the trial after.
+    NextTrial,
+    /// Add a pour from the larder.
+    AddPour,
+    /// Apply the first proposal.
+    ApplyFirst,
+    /// Keep the first proposal as a new trial.
+    KeepFirst,
+    /// Set the target to the point on screen.
+    TargetHere,
+    /// Frame the map on the drink or on the whole field.
+    WholeField,
+    /// Other axes on the map.
+    NextAxes,
+    /// Grams per litre or noticeable differences.
+    Scale,
+    /// Show or hide references.
+    References,
+    /// Show or hide the trail of trials.
+    Trail,
+    /// Show or hide published ranges.
+    Regions,
+    /// Show charts as tables.
+    Tables,
+    /// Light, dark or as the desktop says.
+    Theme,
+    /// Another display unit.
+    NextUnit,
+    /// All commands by name.
+    Palette,
+    /// Keys and what they do.
+    Help,
+    /// End the program.
+    Quit,
+}
+
+/// A key, named as keyboards print it.
+pub type Key = &'static str;
+
+/// A key with its modifiers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Shortcut {
+    /// Ctrl, or Cmd on a Mac.
+    pub command: bool,
+    /// Shift.
+    pub shift: bool,
+    /// The key.
+    pub key: Key,
+}
+
+/// How a command is named and reached.
+#[derive(Clone, Copy, Debug)]
+pub struct CommandInfo {
+    /// The command.
+    pub command: Command,
+    /// Menu it stands in.
+    pub menu: &'static str,
+    /// Its words; `…` when a dialog follows.
+    pub name: &'static str,
+    /// What it does, for tooltips and the palette.
+    pub explain: &'static str,
+    /// Its key.
+    pub shortcut: Option<Shortcut>,
+}
+
+const fn ctrl(key: Key) -> Option<Shortcut> {
+    Some(Shortcut {
+        command: true,
+        shift: false,
+        key,
+    })
+}
+
+const fn ctrl_shift(key: Key) -> Option<Shortcut> {
+    Some(Shortcut {
+        command: true,
+        shift: true,
+        key,
+    })
+}
+
+const fn plain(key: Key) -> Option<Shortcut> {
+    Some(Shortcut {
+        command: false,
+        shift: false,
+        key,
+    })
+}
+
+const fn info(
+    command: Command,
+    menu: &'static str,
+    name: &'static str,
+    shortcut: Option<Shortcut>,
+    explain: &'static str,
+) -> CommandInfo {
+    CommandInfo {
+        command,
+        menu,
+        name,
+        explain,
+        shortcut,
+    }
+}
+
+/// Every command, in menu order.
+pub const COMMANDS: &[CommandInfo] = &[
+    info(Command::Start, "Drink", "Start a drink…", ctrl("N"), "Start from a classic, from a family's ratio or from nothing"),
+    info(Command::NewTrial, "Drink", "New trial", ctrl("T"), "Grow a new trial from the one on screen"),
+    info(Command::PreviousTrial, "Drink", "Previous trial", plain("PageUp"), "Show the trial made before this one"),
+    info(Command::NextTrial, "Drink", "Next trial", plain("PageDown"), "Show the trial made after this one"),
+    info(Command::AddPour, "Drink", "Add a pour…", ctrl("L"), "Choose an ingredient of the larder and pour it"),
+    info(Command::ApplyFirst, "Drink", "Apply the first proposal", ctrl("Enter"), "Take the amounts of the proposal at the top of the list"),
+    info(Command::KeepFirst, "Drink", "Keep the first proposal as a new trial", ctrl_shift("Enter"), "Grow a new trial with the proposed amounts and its reason written in"),
+    info(Command::TargetHere, "Drink", "Aim here", ctrl("G"), "Make the balance on screen the target"),
+    info(Command::NewDocument, "File", "New document", ctrl_shift("N"), "Close this document and begin an empty one"),
+    info(Command::Open, "File", "Open…", ctrl("O"), "Open a document by file dialog or by typing its path"),
+    info(Command::OpenDemo, "File", "Open the demo", None, "Open a fresh copy of the demo document; nothing of yours is touched"),
+    info(Command::Save, "File", "Save", ctrl("S"), "Save the document; the previous version stays beside it as .bak"),
+    info(Command::SaveAs, "File", "Save as…", ctrl_shift("S"), "Save under another name"),
+    info(Command::Quit, "File", "Quit", ctrl("Q"), "End the program; unsaved work is asked about"),
+    info(Command::Undo, "Edit", "Undo", ctrl("Z"), "Take the last step back"),
+    info(Command::Redo, "Edit", "Redo", ctrl_shift("Z"), "Do the undone step again"),
+    info(Command::WholeField, "Show", "Whole field", plain("F"), "Frame the map on the drink and its family, or on all classics"),
+    info(Command::NextAxes, "Show", "Other axes", plain("A"), "Change what the map shows across and up"),
+    info(Command::Scale, "Show", "Noticeable differences", plain("D"), "Read the map in units or in noticeable differences from the target"),
+    info(Command::References, "Show", "Classics", plain("C"), "Show or hide the classics on the map"),
+    info(Command::Trail, "Show", "Trail of trials", plain("T"), "Show or hide where earlier trials lie"),
+    info(Command::Regions, "Show", "Published ranges", plain("R"), "Show or hide the ranges published per technique; they are recalled from memory"),
+    info(Command::Tables, "Show", "Charts as tables", ctrl("D"), "Show every chart as a table that a screen reader can read"),
+    info(Command::Theme, "Show", "Light or dark", ctrl_shift("L"), "Change between light, dark and the desktop's choice"),
+    info(Command::NextUnit, "Show", "Other unit", ctrl("U"), "Show volumes in ml, cl, oz or fl oz; stored values stay as they are"),
+    info(Command::Palette, "Help", "All commands…", ctrl("P"), "Find a command by typing a few letters"),
+    info(Command::Help, "Help", "Keys…", plain("F1"), "What the keys do"),
+];
+
+impl Command {
+    /// Its row in the table; the first row stands in for one that is missing, which a test refuses.
+    pub fn info(self) -> &'static CommandInfo {
+        COMMANDS
+            .iter()
+            .find(|info| info.command == self)
+            .unwrap_or(&COMMANDS[0])
+    }
+}

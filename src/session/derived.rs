@@ -1,0 +1,196 @@
+//! Everything worked out from the document, kept with the revision it came from.
+
+use super::open_document::Selection;
+use super::references::Reference;
+use crate::balance::{
+    Contribution, Drink, DrinkError, Figures, Pantry, PathPoint, Steps, contributions, figures,
+    nearest, step_of, steps_between, strength_path,
+};
+use crate::model::{Document, Point, Spec, Trial, TrialId, TrialState};
+use crate::rebalance::{Answer, Question, propose};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// Parts of the strength path.
+const PATH_PARTS: usize = 48;
+/// Nearest classics that are named.
+const NEAREST: usize = 5;
+/// Above this many remembered points those of forgotten trials are dropped.
+const TIDY_ABOVE: usize = 4_096;
+
+/// An earlier trial on the map.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TrialPoint {
+    /// Which trial.
+    pub id: TrialId,
+    /// Its name.
+    pub name: String,
+    /// Draft, tasted or submitted.
+    pub state: TrialState,
+    /// Where it lies.
+    pub point: Point,
+}
+
+/// A classic that lies near, with the steps from it to the drink.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Near {
+    /// Name.
+    pub name: String,
+    /// Distance, noticeable steps.
+    pub distance: f64,
+    /// Steps per axis.
+    pub steps: Steps,
+}
+
+/// Everything worked out for the trial on screen.
+#[derive(Clone, Debug)]
+pub struct Derived {
+    /// Figures of the trial, or why there are none.
+    pub figures: Result<Figures, DrinkError>,
+    /// Figures of its parent.
+    pub parent: Option<Figures>,
+    /// Steps from the target to the trial.
+    pub from_target: Option<Steps>,
+    /// Weighted distance from the target.
+    pub distance: Option<f64>,
+    /// What each pour brings.
+    pub contributions: Vec<Contribution>,
+    /// Strength and coldest temperature over dilution.
+    pub path: Vec<PathPoint>,
+    /// All trials of the spec that can be served, in order.
+    pub trail: Vec<TrialPoint>,
+    /// Nearest classics.
+    pub nearest: Vec<Near>,
+    /// Proposals, or why there are none.
+    pub answer: Result<Answer, String>,
+}
+
+pub(super) type Seen = (Arc<Trial>, Option<Point>);
+
+/// Works out derived values and remembers the points of trials that did not change.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Deriver {
+    pub(super) pantry: Pantry,
+    pub(super) points: HashMap<usize, Seen>,
+}
+
+impl Deriver {
+    /// Forgets the points of all trials, after an ingredient changed.
+    pub(super) fn forget_points(&mut self) {
+        self.points.clear();
+    }
+
+    /// Works out everything for the selected trial; `None` when nothing is selected.
+    pub(super) fn derive(
+        &mut self,
+        document: &Document,
+        selection: Selection,
+        references: &[Reference],
+    ) -> Option<Derived> {
+        let (spec, trial) = document.trial(selection.trial?)?;
+        let drink = Drink::of_trial(document, trial, &mut self.pantry);
+        let found = drink
+            .as_ref()
+            .map_err(Clone::clone)
+            .and_then(figures);
+        let parent = trial
+            .parent
+            .and_then(|id| spec.trial(id))
+            .and_then(|parent| Drink::of_trial(document, parent, &mut self.pantry).ok())
+            .and_then(|drink| figures(&drink).ok());
+        let point = found.as_ref().ok().map(|figures| figures.point);
+        let from_target = point
+            .zip(spec.target.as_ref())
+            .map(|(point, target)| steps_between(&point, &target.point, &document.senses));
+        Some(Derived {
+            from_target,
+            distance: from_target.map(|steps| steps.distance(&spec.balancing.weights)),
+            contributions: contributions_of(document, trial, drink.as_ref().ok()),
+            path: path_of(drink.as_ref().ok(), found.as_ref().ok()),
+            trail: self.trail(document, spec),
+            nearest: near(document, point, references),
+            answer: answer(document, spec, trial, drink),
+            figures: found,
+            parent,
+        })
+    }
+
+    fn trail(&mut self, document: &Document, spec: &Spec) -> Vec<TrialPoint> {
+        if self.points.len() > TIDY_ABOVE {
+            self.points.retain(|_, (kept, _)| Arc::strong_count(kept) > 1);
+        }
+        spec.trials
+            .iter()
+            .filter_map(|trial| {
+                let point = self.point_of(document, trial)?;
+                Some(TrialPoint {
+                    id: trial.id,
+                    name: trial.name.clone(),
+                    state: trial.state,
+                    point,
+                })
+            })
+            .collect()
+    }
+
+    fn point_of(&mut self, document: &Document, trial: &Arc<Trial>) -> Option<Point> {
+        let place = Arc::as_ptr(trial).addr();
+        if let Some((_, point)) = self.points.get(&place) {
+            return *point;
+        }
+        let point = Drink::of_trial(document, trial, &mut self.pantry)
+            .and_then(|drink| drink.served())
+            .ok()
+            .map(|served| Point::from(&served));
+        self.points.insert(place, (Arc::clone(trial), point));
+        point
+    }
+}
+
+fn contributions_of(
+    document: &Document,
+    trial: &Trial,
+    drink: Option<&Drink>,
+) -> Vec<Contribution> {
+    let step = |pour: usize| step_of(&trial.pours[pour], &document.measures);
+    drink
+        .and_then(|drink| contributions(drink, &document.senses, step).ok())
+        .unwrap_or_default()
+}
+
+/// The path runs half as far again as the served dilution, so that melting in the glass shows.
+fn path_of(drink: Option<&Drink>, found: Option<&Figures>) -> Vec<PathPoint> {
+    let Some((drink, found)) = drink.zip(found) else {
+        return Vec::new();
+    };
+    let most = (found.dilution * 1.6).max(0.3);
+    strength_path(drink, most, PATH_PARTS).unwrap_or_default()
+}
+
+fn near(document: &Document, point: Option<Point>, references: &[Reference]) -> Vec<Near> {
+    let Some(point) = point else {
+        return Vec::new();
+    };
+    let complete = references.iter().filter(|known| known.unstated.is_empty());
+    let known = complete.map(|known| (known.name.as_str(), known.point));
+    nearest(&point, known, &document.senses, NEAREST)
+        .into_iter()
+        .map(|found| Near {
+            name: found.name.to_owned(),
+            distance: found.distance,
+            steps: found.steps,
+        })
+        .collect()
+}
+
+fn answer(
+    document: &Document,
+    spec: &Spec,
+    trial: &Trial,
+    drink: Result<Drink, DrinkError>,
+) -> Result<Answer, String> {
+    let drink = drink.map_err(|error| error.to_string())?;
+    let question = Question::of_trial(document, spec, trial, drink)
+        .map_err(|error| error.to_string())?;
+    propose(&question).map_err(|error| error.to_string())
+}

@@ -1,0 +1,305 @@
+//! Every undoable change of a document.
+
+use crate::model::{
+    Added, Amount, Balancing, Glass, Ingredient, IngredientId, Pour, Role, Senses, Source, Spec,
+    SpecId, Target, Technique, TrialId, TrialState,
+};
+use crate::rebalance::Change;
+use crate::units::{Measures, Unit};
+use std::sync::Arc;
+
+/// An undoable change.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// Another amount, in the unit it was entered in.
+    SetAmount {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour.
+        pour: usize,
+        /// New amount.
+        amount: Amount,
+        /// Unit to show it in.
+        unit: Unit,
+    },
+    /// Locks or unlocks a pour for the solver.
+    SetLocked {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour.
+        pour: usize,
+        /// Locked from now on.
+        locked: bool,
+    },
+    /// Another job in the drink.
+    SetRole {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour.
+        pour: usize,
+        /// New role.
+        role: Role,
+    },
+    /// When the pour meets the rest.
+    SetAdded {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour.
+        pour: usize,
+        /// New moment.
+        added: Added,
+    },
+    /// Step and bounds for the solver.
+    SetLimits {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour.
+        pour: usize,
+        /// Pour step in the amount's own measure.
+        step: Option<f64>,
+        /// Smallest amount.
+        minimum: Option<f64>,
+        /// Largest amount.
+        maximum: Option<f64>,
+    },
+    /// A new pour at the end.
+    AddPour {
+        /// Trial.
+        trial: TrialId,
+        /// The pour.
+        pour: Pour,
+        /// Its ingredient, if the document does not hold it yet.
+        ingredient: Option<(IngredientId, Arc<Ingredient>)>,
+    },
+    /// Takes a pour out.
+    RemovePour {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour.
+        pour: usize,
+    },
+    /// Moves a pour in the list.
+    MovePour {
+        /// Trial.
+        trial: TrialId,
+        /// Present place.
+        from: usize,
+        /// New place.
+        to: usize,
+    },
+    /// Another ingredient in the same amount.
+    Swap {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour.
+        pour: usize,
+        /// The new ingredient's name in the document.
+        id: IngredientId,
+        /// The ingredient, if the document does not hold it yet.
+        ingredient: Arc<Ingredient>,
+    },
+    /// Chilling and dilution.
+    SetTechnique {
+        /// Trial.
+        trial: TrialId,
+        /// New technique.
+        technique: Technique,
+    },
+    /// The glass.
+    SetGlass {
+        /// Spec.
+        spec: SpecId,
+        /// New glass.
+        glass: Glass,
+    },
+    /// The balance aimed at.
+    SetTarget {
+        /// Spec.
+        spec: SpecId,
+        /// New target, or none.
+        target: Option<Target>,
+    },
+    /// Weights, scale rule, reluctance.
+    SetBalancing {
+        /// Spec.
+        spec: SpecId,
+        /// New settings.
+        balancing: Balancing,
+    },
+    /// Another name for a spec.
+    RenameSpec {
+        /// Spec.
+        spec: SpecId,
+        /// New name.
+        name: String,
+    },
+    /// Name, reason and verdict of a trial.
+    DescribeTrial {
+        /// Trial.
+        trial: TrialId,
+        /// Name.
+        name: String,
+        /// Why it was made.
+        reason: String,
+        /// What tasters said.
+        verdict: String,
+    },
+    /// Draft, tasted or submitted.
+    SetState {
+        /// Trial.
+        trial: TrialId,
+        /// New state.
+        state: TrialState,
+    },
+    /// A new trial grown from another; its number comes from the document.
+    GrowTrial {
+        /// Parent.
+        from: TrialId,
+        /// Why.
+        reason: String,
+        /// Pours changed at once, as a proposal says.
+        changes: Vec<Change>,
+    },
+    /// Takes pours of a proposal.
+    ApplyChanges {
+        /// Trial.
+        trial: TrialId,
+        /// Changed pours.
+        changes: Vec<Change>,
+        /// Name of the proposal.
+        label: String,
+    },
+    /// A new drink with its ingredients.
+    AddSpec {
+        /// The spec; numbers in it are replaced by free ones.
+        spec: Box<Spec>,
+        /// Ingredients it needs.
+        ingredients: Vec<(IngredientId, Arc<Ingredient>)>,
+    },
+    /// Takes a drink out of the document.
+    RemoveSpec {
+        /// Spec.
+        spec: SpecId,
+    },
+    /// Price of an ingredient.
+    SetIngredient {
+        /// Ingredient.
+        id: IngredientId,
+        /// New figures.
+        ingredient: Arc<Ingredient>,
+    },
+    /// Sizes of ounce, spoons, dash and drop.
+    SetMeasures {
+        /// New sizes.
+        measures: Measures,
+    },
+    /// When a difference is noticed.
+    SetSenses {
+        /// New thresholds.
+        senses: Senses,
+    },
+    /// Title of the document.
+    SetTitle {
+        /// New title.
+        title: String,
+    },
+}
+
+/// An edit that cannot be done; nothing was changed.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum EditError {
+    /// The trial was tasted or submitted.
+    #[error("{name} was {state}: its figures are kept. Start a new trial from it")]
+    Frozen {
+        /// Trial.
+        name: String,
+        /// Its state.
+        state: &'static str,
+    },
+    /// The part to change is gone.
+    #[error("{what} is no longer there")]
+    Gone {
+        /// What.
+        what: String,
+    },
+    /// The new value cannot stand.
+    #[error(transparent)]
+    Field(#[from] crate::model::FieldError),
+    /// The document must not be changed.
+    #[error("the document is open read-only: {why}")]
+    ReadOnly {
+        /// Why.
+        why: String,
+    },
+}
+
+/// Edits with the same key within one gesture become one step of history.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MergeKey(String);
+
+impl Edit {
+    /// Words for the history list.
+    pub fn label(&self) -> String {
+        match self {
+            Self::SetAmount { .. } => "Change an amount".into(),
+            Self::SetLocked { locked: true, .. } => "Lock a pour".into(),
+            Self::SetLocked { locked: false, .. } => "Unlock a pour".into(),
+            Self::SetRole { role, .. } => format!("Make a pour the {}", role.name()),
+            Self::SetAdded { added, .. } => format!("Pour {}", added.name()),
+            Self::SetLimits { .. } => "Set step and limits".into(),
+            Self::AddPour { .. } => "Add a pour".into(),
+            Self::RemovePour { .. } => "Remove a pour".into(),
+            Self::MovePour { .. } => "Reorder the pours".into(),
+            Self::Swap { ingredient, .. } => format!("Swap in {}", ingredient.name),
+            Self::SetTechnique { technique, .. } => {
+                format!("Technique: {}", technique.method.name())
+            }
+            Self::SetGlass { .. } => "Change the glass".into(),
+            Self::SetTarget { target: None, .. } => "Remove the target".into(),
+            Self::SetTarget { .. } => "Move the target".into(),
+            Self::SetBalancing { .. } => "Change what counts".into(),
+            Self::RenameSpec { name, .. } => format!("Rename to {name}"),
+            Self::DescribeTrial { .. } => "Describe the trial".into(),
+            Self::SetState { state, .. } => format!("Mark as {}", state.name()),
+            Self::GrowTrial { .. } => "New trial".into(),
+            Self::ApplyChanges { label, .. } => format!("Apply: {label}"),
+            Self::AddSpec { spec, .. } => format!("Start {}", spec.name),
+            Self::RemoveSpec { .. } => "Remove a drink".into(),
+            Self::SetIngredient { ingredient, .. } => format!("Edit {}", ingredient.name),
+            Self::SetMeasures { .. } => "Change measures".into(),
+            Self::SetSenses { .. } => "Change noticeable differences".into(),
+            Self::SetTitle { .. } => "Change the title".into(),
+        }
+    }
+
+    /// The key under which edits of one gesture merge; `None` never merges.
+    pub fn merge_key(&self) -> Option<MergeKey> {
+        let key = match self {
+            Self::SetAmount { trial, pour, .. } => format!("amount {trial} {pour}"),
+            Self::SetTechnique { trial, .. } => format!("technique {trial}"),
+            Self::SetGlass { spec, .. } => format!("glass {spec}"),
+            Self::SetTarget {
+                spec,
+                target: Some(_),
+            } => format!("target {spec}"),
+            Self::SetBalancing { spec, .. } => format!("balancing {spec}"),
+            Self::SetMeasures { .. } => "measures".to_owned(),
+            Self::SetSenses { .. } => "senses".to_owned(),
+            _ => return None,
+        };
+        Some(MergeKey(key))
+    }
+
+    /// True when figures of ingredients change, so that every trial must be worked out anew.
+    pub(super) const fn touches_larder(&self) -> bool {
+        matches!(
+            self,
+            Self::SetIngredient { .. } | Self::SetMeasures { .. } | Self::SetSenses { .. }
+        )
+    }
+}
+
+/// True when two sources pour the same thing.
+pub(super) fn same_source(a: &Source, id: &IngredientId) -> bool {
+    matches!(a, Source::Ingredient(known) if known == id)
+}

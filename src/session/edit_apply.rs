@@ -1,0 +1,289 @@
+//! Carries an edit out on a document.
+
+use super::edit::{Edit, EditError, same_source};
+use crate::model::{
+    Amount, Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId,
+    TrialState, check,
+};
+use crate::rebalance::Change;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Carries an edit out; on an error the document may be half changed and must be thrown away.
+pub(super) fn apply(document: &mut Document, edit: &Edit) -> Result<(), EditError> {
+    match edit {
+        Edit::SetAmount {
+            trial,
+            pour,
+            amount,
+            unit,
+        } => {
+            let pour = open_pour(document, *trial, *pour)?;
+            pour.amount = quantised(amount);
+            pour.unit = *unit;
+        }
+        Edit::SetLocked {
+            trial,
+            pour,
+            locked,
+        } => any_pour(document, *trial, *pour)?.locked = *locked,
+        Edit::SetRole { trial, pour, role } => any_pour(document, *trial, *pour)?.role = *role,
+        Edit::SetAdded { trial, pour, added } => {
+            open_pour(document, *trial, *pour)?.added = *added;
+        }
+        Edit::SetLimits {
+            trial,
+            pour,
+            step,
+            minimum,
+            maximum,
+        } => {
+            let pour = any_pour(document, *trial, *pour)?;
+            pour.step = *step;
+            pour.minimum = *minimum;
+            pour.maximum = *maximum;
+        }
+        Edit::AddPour { .. }
+        | Edit::RemovePour { .. }
+        | Edit::MovePour { .. }
+        | Edit::Swap { .. }
+        | Edit::ApplyChanges { .. }
+        | Edit::SetTechnique { .. } => apply_to_list(document, edit)?,
+        Edit::SetIngredient { id, ingredient } => {
+            document.ingredients.insert(id.clone(), Arc::clone(ingredient));
+        }
+        Edit::SetMeasures { measures } => document.measures = *measures,
+        Edit::SetSenses { senses } => document.senses = *senses,
+        Edit::SetTitle { title } => title.clone_into(&mut document.title),
+        _ => apply_to_spec(document, edit)?,
+    }
+    Ok(check(document)?)
+}
+
+fn apply_to_list(document: &mut Document, edit: &Edit) -> Result<(), EditError> {
+    match edit {
+        Edit::AddPour {
+            trial,
+            pour,
+            ingredient,
+        } => {
+            if let Some((id, item)) = ingredient {
+                own(document, id, item);
+            }
+            let mut pour = pour.clone();
+            pour.amount = quantised(&pour.amount);
+            open_trial(document, *trial)?.pours.push(pour);
+        }
+        Edit::RemovePour { trial, pour } => {
+            let trial = open_trial(document, *trial)?;
+            if *pour >= trial.pours.len() {
+                return gone("the pour");
+            }
+            trial.pours.remove(*pour);
+        }
+        Edit::MovePour { trial, from, to } => {
+            let trial = open_trial(document, *trial)?;
+            if *from >= trial.pours.len() || *to >= trial.pours.len() {
+                return gone("the pour");
+            }
+            let pour = trial.pours.remove(*from);
+            trial.pours.insert(*to, pour);
+        }
+        Edit::Swap {
+            trial,
+            pour,
+            id,
+            ingredient,
+        } => {
+            own(document, id, ingredient);
+            let pour = open_pour(document, *trial, *pour)?;
+            if !same_source(&pour.source, id) {
+                pour.source = Source::Ingredient(id.clone());
+            }
+        }
+        Edit::ApplyChanges { trial, changes, .. } => {
+            take_changes(open_trial(document, *trial)?, changes)?;
+        }
+        Edit::SetTechnique { trial, technique } => {
+            open_trial(document, *trial)?.technique = *technique;
+        }
+        _ => {}
+    }
+    Ok(())
+}
+
+fn apply_to_spec(document: &mut Document, edit: &Edit) -> Result<(), EditError> {
+    match edit {
+        Edit::SetGlass { spec, glass } => spec_of(document, *spec)?.glass = glass.clone(),
+        Edit::SetTarget { spec, target } => spec_of(document, *spec)?.target.clone_from(target),
+        Edit::SetBalancing { spec, balancing } => spec_of(document, *spec)?.balancing = *balancing,
+        Edit::RenameSpec { spec, name } => spec_of(document, *spec)?.name.clone_from(name),
+        Edit::DescribeTrial {
+            trial,
+            name,
+            reason,
+            verdict,
+        } => {
+            let trial = trial_of(document, *trial)?;
+            trial.name.clone_from(name);
+            trial.reason.clone_from(reason);
+            trial.verdict.clone_from(verdict);
+        }
+        Edit::SetState { trial, state } => set_state(document, *trial, *state)?,
+        Edit::GrowTrial {
+            from,
+            reason,
+            changes,
+        } => grow(document, *from, reason, changes)?,
+        Edit::AddSpec { spec, ingredients } => add_spec(document, spec, ingredients),
+        Edit::RemoveSpec { spec } => {
+            let before = document.specs.len();
+            document.specs.retain(|known| known.id != *spec);
+            if document.specs.len() == before {
+                return gone("the drink");
+            }
+        }
+        _ => {}
+    }
+    Ok(())
+}
+
+fn gone<T>(what: &str) -> Result<T, EditError> {
+    Err(EditError::Gone {
+        what: what.to_owned(),
+    })
+}
+
+/// Amounts are kept to a millionth of their measure, so that files hold no noise digits.
+fn quantised(amount: &Amount) -> Amount {
+    amount.value().map_or_else(
+        || amount.clone(),
+        |value| amount.with_value((value * 1.0e6).round() / 1.0e6),
+    )
+}
+
+fn trial_of(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditError> {
+    document.trial_mut(id).ok_or_else(|| EditError::Gone {
+        what: "the trial".to_owned(),
+    })
+}
+
+/// A trial whose pours may still move.
+fn open_trial(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditError> {
+    let trial = trial_of(document, id)?;
+    if trial.state != TrialState::Draft {
+        return Err(EditError::Frozen {
+            name: trial.name.clone(),
+            state: trial.state.name(),
+        });
+    }
+    Ok(trial)
+}
+
+fn open_pour(
+    document: &mut Document,
+    trial: TrialId,
+    pour: usize,
+) -> Result<&mut Pour, EditError> {
+    let pours = &mut open_trial(document, trial)?.pours;
+    pours.get_mut(pour).ok_or_else(|| EditError::Gone {
+        what: "the pour".to_owned(),
+    })
+}
+
+/// A pour whose solver settings change; those never change a figure.
+fn any_pour(document: &mut Document, trial: TrialId, pour: usize) -> Result<&mut Pour, EditError> {
+    let pours = &mut trial_of(document, trial)?.pours;
+    pours.get_mut(pour).ok_or_else(|| EditError::Gone {
+        what: "the pour".to_owned(),
+    })
+}
+
+fn spec_of(document: &mut Document, id: SpecId) -> Result<&mut Spec, EditError> {
+    document.spec_mut(id).ok_or_else(|| EditError::Gone {
+        what: "the drink".to_owned(),
+    })
+}
+
+/// The document keeps its own copy; one it already holds is never replaced by a larder's.
+fn own(document: &mut Document, id: &IngredientId, item: &Arc<Ingredient>) {
+    document
+        .ingredients
+        .entry(id.clone())
+        .or_insert_with(|| Arc::clone(item));
+}
+
+fn take_changes(trial: &mut Trial, changes: &[Change]) -> Result<(), EditError> {
+    for change in changes {
+        let Some(pour) = trial.pours.get_mut(change.pour) else {
+            return gone("the pour");
+        };
+        pour.amount = quantised(&pour.amount.with_value(change.to));
+    }
+    Ok(())
+}
+
+/// Tasting freezes copies of the ingredients; going back to draft lets them go.
+fn set_state(document: &mut Document, id: TrialId, state: TrialState) -> Result<(), EditError> {
+    let Some((_, trial)) = document.trial(id) else {
+        return gone("the trial");
+    };
+    let frozen: BTreeMap<IngredientId, Arc<Ingredient>> = if state == TrialState::Draft {
+        BTreeMap::new()
+    } else {
+        let settled = trial.pours.iter();
+        settled
+            .filter_map(|pour| document.settle(trial, pour))
+            .map(|settled| (settled.id.clone(), Arc::clone(settled.ingredient)))
+            .collect()
+    };
+    let trial = trial_of(document, id)?;
+    trial.state = state;
+    trial.frozen = frozen;
+    Ok(())
+}
+
+fn grow(
+    document: &mut Document,
+    from: TrialId,
+    reason: &str,
+    changes: &[Change],
+) -> Result<(), EditError> {
+    let Some((spec, parent)) = document.trial(from) else {
+        return gone("the trial");
+    };
+    let spec_id = spec.id;
+    let mut child = Trial::clone(parent);
+    let ordinal = spec.trials.len() + 1;
+    child.parent = Some(from);
+    child.name = format!("Trial {ordinal}");
+    reason.clone_into(&mut child.reason);
+    child.verdict.clear();
+    child.state = TrialState::Draft;
+    child.frozen.clear();
+    take_changes(&mut child, changes)?;
+    child.id = TrialId(document.take_number());
+    spec_of(document, spec_id)?.trials.push(Arc::new(child));
+    Ok(())
+}
+
+fn add_spec(
+    document: &mut Document,
+    spec: &Spec,
+    ingredients: &[(IngredientId, Arc<Ingredient>)],
+) {
+    for (id, item) in ingredients {
+        own(document, id, item);
+    }
+    let mut spec = spec.clone();
+    spec.id = SpecId(document.take_number());
+    let mut renumbered = BTreeMap::new();
+    for trial in &mut spec.trials {
+        let trial = Arc::make_mut(trial);
+        let fresh = TrialId(document.take_number());
+        renumbered.insert(trial.id, fresh);
+        trial.id = fresh;
+        trial.parent = trial.parent.and_then(|old| renumbered.get(&old).copied());
+    }
+    document.specs.push(spec);
+}

@@ -1,0 +1,86 @@
+//! Undo and redo: whole snapshots that share everything unchanged.
+
+use super::edit::MergeKey;
+use crate::model::Document;
+use std::sync::Arc;
+
+/// Most steps kept.
+const MAX_STEPS: usize = 500;
+
+/// One step that can be undone or redone.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Words for the menu and the history list.
+    pub label: String,
+    /// The document before the step (in the past) or after it (in the future).
+    document: Arc<Document>,
+}
+
+/// The past and the undone future of a document.
+#[derive(Clone, Debug, Default)]
+pub struct History {
+    past: Vec<Step>,
+    future: Vec<Step>,
+    /// Key of the open gesture: further edits with it belong to the last step.
+    gesture: Option<MergeKey>,
+}
+
+impl History {
+    /// Notes that an edit is about to change `before`.
+    pub fn note(&mut self, before: &Arc<Document>, label: String, key: Option<MergeKey>) {
+        let merges = key.is_some() && self.gesture == key && !self.past.is_empty();
+        if !merges {
+            self.past.push(Step {
+                label,
+                document: Arc::clone(before),
+            });
+            if self.past.len() > MAX_STEPS {
+                self.past.remove(0);
+            }
+        }
+        self.gesture = key;
+        self.future.clear();
+    }
+
+    /// Ends the gesture: the next edit is a step of its own.
+    pub fn end_gesture(&mut self) {
+        self.gesture = None;
+    }
+
+    /// Goes one step back; gives the document before that step.
+    pub fn undo(&mut self, now: &Arc<Document>) -> Option<Arc<Document>> {
+        let step = self.past.pop()?;
+        self.gesture = None;
+        self.future.push(Step {
+            label: step.label,
+            document: Arc::clone(now),
+        });
+        Some(step.document)
+    }
+
+    /// Goes one step forward again.
+    pub fn redo(&mut self, now: &Arc<Document>) -> Option<Arc<Document>> {
+        let step = self.future.pop()?;
+        self.gesture = None;
+        self.past.push(Step {
+            label: step.label,
+            document: Arc::clone(now),
+        });
+        Some(step.document)
+    }
+
+    /// Label of the step that undo would take back.
+    pub fn undo_label(&self) -> Option<&str> {
+        self.past.last().map(|step| step.label.as_str())
+    }
+
+    /// Label of the step that redo would do again.
+    pub fn redo_label(&self) -> Option<&str> {
+        self.future.last().map(|step| step.label.as_str())
+    }
+
+    /// Labels of the past, oldest first.
+    pub fn past(&self) -> impl Iterator<Item = &str> {
+        self.past.iter().map(|step| step.label.as_str())
+    }
+}

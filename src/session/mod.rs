@@ -1,0 +1,24 @@
+//! One open document: edits, history, commands, derived values and notices.
+
+mod commands;
+mod derived;
+mod edit;
+mod edit_apply;
+mod history;
+mod notices;
+mod open_document;
+mod references;
+mod saving;
+mod starting;
+mod text;
+
+pub use commands::{COMMANDS, Command, CommandInfo, Key, Shortcut};
+pub use derived::{Derived, Near, TrialPoint};
+pub use edit::{Edit, EditError, MergeKey};
+pub use history::{History, Step};
+pub use notices::{Action, Notice, Severity, notices};
+pub use open_document::{Selection, Session};
+pub use references::{Reference, references};
+pub use saving::{SaveOutcome, SaveWhere};
+pub use starting::{Start, blank_spec, spec_from_classic, spec_from_family};
+pub use text::{change_text, document_as_text, obstacle_text, verdict_text};

@@ -1,0 +1,264 @@
+//! What deserves a word: each with its reason and, where there is one, a way to act.
+
+use super::commands::Command;
+use super::derived::Derived;
+use super::edit::Edit;
+use super::open_document::Selection;
+use crate::balance::Figures;
+use crate::model::{
+    Amount, Confidence, Document, Ingredient, IngredientId, Origin, Spec, Trial, TrialState,
+};
+use crate::rebalance::Change;
+use crate::store::{Builtin, LARDER_VERSION};
+use crate::units::{number, percent_vol};
+use std::sync::Arc;
+
+/// How much a notice matters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// Something is wrong.
+    Warning,
+    /// Something to keep in mind, such as an allergen.
+    Caution,
+    /// A quiet remark.
+    Remark,
+}
+
+impl Severity {
+    /// The word for screen readers.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Warning => "warning",
+            Self::Caution => "caution",
+            Self::Remark => "remark",
+        }
+    }
+}
+
+/// A way to act on a notice.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Action {
+    /// An undoable change, with the words on its button.
+    Edit(String, Box<Edit>),
+    /// A command.
+    Command(Command),
+}
+
+/// Something that deserves a word.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Notice {
+    /// How much it matters.
+    pub severity: Severity,
+    /// What it is, in a few words.
+    pub text: String,
+    /// Why.
+    pub reason: String,
+    /// What can be done.
+    pub action: Option<Action>,
+}
+
+fn notice(severity: Severity, text: impl Into<String>, reason: impl Into<String>) -> Notice {
+    Notice {
+        severity,
+        text: text.into(),
+        reason: reason.into(),
+        action: None,
+    }
+}
+
+/// Notices of the selected trial, weightiest first.
+pub fn notices(
+    document: &Document,
+    selection: Selection,
+    derived: &Derived,
+    builtin: &Builtin,
+) -> Vec<Notice> {
+    let Some((spec, trial)) = selection.trial.and_then(|id| document.trial(id)) else {
+        return Vec::new();
+    };
+    let mut all = Vec::new();
+    match &derived.figures {
+        Err(error) => all.push(notice(
+            Severity::Warning,
+            error.to_string(),
+            "Figures and charts need at least one pour with an amount.",
+        )),
+        Ok(figures) => {
+            all.extend(overflow(spec, trial, figures));
+            all.extend(contained(document, trial, figures));
+            all.extend(tested_range(figures));
+            all.extend(figures.uncounted.iter().map(|what| {
+                notice(
+                    Severity::Remark,
+                    format!("Not counted – {what}"),
+                    "The recipe gives no amount that could be weighed or measured.",
+                )
+            }));
+            all.extend(figures.warnings.iter().map(|what| {
+                notice(Severity::Remark, what.clone(), "The figures of an ingredient do not quite add up.")
+            }));
+        }
+    }
+    if trial.state != TrialState::Draft {
+        let mut kept = notice(
+            Severity::Remark,
+            format!("{} was {}: its figures are kept", trial.name, trial.state.name()),
+            "What was tasted stays as it was. A new trial can grow from it.",
+        );
+        kept.action = Some(Action::Command(Command::NewTrial));
+        all.push(kept);
+    }
+    all.extend(unsure(document, trial));
+    all.extend(larder_updates(document, builtin));
+    all.sort_by_key(|notice| notice.severity);
+    all
+}
+
+fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
+    let room = spec.glass.capacity_ml * (1.0 - spec.glass.ice_share);
+    if figures.served_ml <= room || room <= 0.0 {
+        return None;
+    }
+    let mut found = notice(
+        Severity::Warning,
+        format!(
+            "Overflows the glass: {} ml served, room for {} ml",
+            number(figures.served_ml, 0),
+            number(room, 0)
+        ),
+        format!(
+            "{} of {} ml; ice takes {} %.",
+            spec.glass.name,
+            number(spec.glass.capacity_ml, 0),
+            number(spec.glass.ice_share * 100.0, 0)
+        ),
+    );
+    let shrink = room / figures.served_ml;
+    let changes: Vec<Change> = trial
+        .pours
+        .iter()
+        .enumerate()
+        .filter_map(|(pour, line)| match line.amount {
+            Amount::Ml(from) | Amount::Grams(from) => Some(Change {
+                pour,
+                from,
+                to: (from * shrink * 10.0).floor() / 10.0,
+            }),
+            Amount::Pieces(_) | Amount::Words(_) => None,
+        })
+        .collect();
+    found.action = Some(Action::Edit(
+        "Scale down to fit".to_owned(),
+        Box::new(Edit::ApplyChanges {
+            trial: trial.id,
+            changes,
+            label: "scale down to fit the glass".to_owned(),
+        }),
+    ));
+    Some(found)
+}
+
+/// Allergens, raw egg and curdling.
+fn contained(document: &Document, trial: &Trial, figures: &Figures) -> Vec<Notice> {
+    let mut all = Vec::new();
+    if !figures.allergens.is_empty() {
+        all.push(notice(
+            Severity::Caution,
+            format!("Allergens: {}", figures.allergens.join(", ")),
+            "As worded for EU 1169/2011 Annex II, from the larder. Check every label and follow the local food code.",
+        ));
+    }
+    let poured: Vec<&Arc<Ingredient>> = trial
+        .pours
+        .iter()
+        .filter(|pour| pour.amount.value().is_none_or(|amount| amount > 0.0))
+        .filter_map(|pour| document.settle(trial, pour))
+        .map(|settled| settled.ingredient)
+        .collect();
+    if poured.iter().any(|item| item.kind == "egg") {
+        all.push(notice(
+            Severity::Caution,
+            "Raw egg",
+            "Acid and spirit are no reliable kill step. Use pasteurised egg where guests may be vulnerable, keep it cold, and follow the local food code.",
+        ));
+    }
+    let protein = poured.iter().find(|item| {
+        matches!(item.kind.as_str(), "dairy" | "plant") && item.protein_g.unwrap_or(0.0) >= 0.3
+    });
+    if let Some((item, ph)) = protein.zip(figures.ph)
+        && ph < 5.2
+    {
+        all.push(notice(
+            Severity::Caution,
+            format!("{} may curdle: pH about {}", item.name, number(ph, 1)),
+            "Milk proteins curdle near pH 4.6, plant proteins from about 5 to 6. The pH is an order of magnitude only: buffering by protein is not modelled. Pour the acid last, cold and slowly.",
+        ));
+    }
+    all
+}
+
+fn tested_range(figures: &Figures) -> Option<Notice> {
+    let (low, high) = figures.outside_tested?;
+    Some(notice(
+        Severity::Remark,
+        format!(
+            "Dilution is outside the tested range: {} before ice",
+            percent_vol(figures.chilled_pct_vol)
+        ),
+        format!(
+            "The published rule was tested from {} to {} % vol; beyond that it is an extrapolation. Weigh a drink before and after to be sure.",
+            number(low, 0),
+            number(high, 1)
+        ),
+    ))
+}
+
+fn unsure(document: &Document, trial: &Trial) -> Option<Notice> {
+    let mut names: Vec<&str> = trial
+        .pours
+        .iter()
+        .filter_map(|pour| document.settle(trial, pour))
+        .filter(|settled| settled.ingredient.confidence == Confidence::Low)
+        .map(|settled| settled.name)
+        .collect();
+    names.dedup();
+    if names.is_empty() {
+        return None;
+    }
+    Some(notice(
+        Severity::Remark,
+        format!("Figures from memory or disputed: {}", names.join(", ")),
+        "Their larder rows are estimates. Measure sugar, acid or strength before relying on the last digit.",
+    ))
+}
+
+/// A newer built-in larder never changes a document by itself; the change is offered.
+fn larder_updates(document: &Document, builtin: &Builtin) -> Vec<Notice> {
+    document
+        .ingredients
+        .iter()
+        .filter(|(_, item)| {
+            matches!(item.origin, Origin::BuiltIn { larder_version } if larder_version < LARDER_VERSION)
+        })
+        .filter_map(|(id, item)| update_of(id, item, builtin))
+        .collect()
+}
+
+fn update_of(id: &IngredientId, item: &Ingredient, builtin: &Builtin) -> Option<Notice> {
+    let mut fresh = Ingredient::clone(builtin.larder.get(id)?);
+    fresh.price.clone_from(&item.price);
+    fresh.piece_g = item.piece_g;
+    let mut found = notice(
+        Severity::Remark,
+        format!("The larder has newer figures for {}", item.name),
+        "The document keeps its own copy until you take the new one.",
+    );
+    found.action = Some(Action::Edit(
+        "Take the new figures".to_owned(),
+        Box::new(Edit::SetIngredient {
+            id: id.clone(),
+            ingredient: Arc::new(fresh),
+        }),
+    ));
+    Some(found)
+}

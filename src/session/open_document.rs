@@ -1,0 +1,316 @@
+//! The open document and everything around it.
+
+use super::derived::{Derived, Deriver};
+use super::edit::{Edit, EditError};
+use super::edit_apply::apply;
+use super::history::History;
+use super::notices::{Notice, notices};
+use super::references::{Reference, references};
+use crate::balance::Pantry;
+use crate::model::{Document, SpecId, Trial, TrialId};
+use crate::store::{Autosave, Builtin, Stamp};
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// Which drink and which trial are on screen; not part of the document.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Selection {
+    /// Drink.
+    pub spec: Option<SpecId>,
+    /// Trial.
+    pub trial: Option<TrialId>,
+}
+
+/// One open document: edits, history, derived values.
+#[derive(Debug)]
+pub struct Session {
+    builtin: Arc<Builtin>,
+    references: Vec<Reference>,
+    document: Arc<Document>,
+    history: History,
+    deriver: Deriver,
+    revision: u64,
+    selection: Selection,
+    derived: Option<(u64, Selection, Option<Derived>, Vec<Notice>)>,
+    pub(super) saved: Arc<Document>,
+    pub(super) path: Option<PathBuf>,
+    pub(super) stamp: Option<Stamp>,
+    pub(super) read_only: Option<String>,
+    pub(super) autosave: Option<Autosave>,
+    kept: u64,
+    unsettled: bool,
+}
+
+impl Session {
+    /// Opens a document that has no file yet.
+    pub fn new(builtin: Arc<Builtin>, document: Document) -> Self {
+        let mut pantry = Pantry::default();
+        let references = references(&builtin, &mut pantry);
+        let document = Arc::new(document);
+        let mut session = Self {
+            builtin,
+            references,
+            saved: Arc::clone(&document),
+            document,
+            history: History::default(),
+            deriver: Deriver {
+                pantry,
+                ..Deriver::default()
+            },
+            revision: 1,
+            selection: Selection::default(),
+            derived: None,
+            path: None,
+            stamp: None,
+            read_only: None,
+            autosave: None,
+            kept: 1,
+            unsettled: false,
+        };
+        session.select_something();
+        session.refresh();
+        session
+    }
+
+    /// Replaces the open document; history starts anew.
+    pub(super) fn replace(&mut self, document: Document) {
+        self.document = Arc::new(document);
+        self.saved = Arc::clone(&self.document);
+        self.history = History::default();
+        self.deriver.forget_points();
+        self.revision += 1;
+        self.kept = self.revision;
+        self.selection = Selection::default();
+        self.path = None;
+        self.stamp = None;
+        self.read_only = None;
+        self.select_something();
+        self.refresh();
+    }
+
+    /// Keeps unsaved work through `autosave` from now on.
+    pub fn keep_with(&mut self, autosave: Autosave) {
+        self.autosave = Some(autosave);
+    }
+
+    /// Built-in larder, classics and families.
+    pub fn builtin(&self) -> &Arc<Builtin> {
+        &self.builtin
+    }
+
+    /// Balance points of the classics.
+    pub fn references(&self) -> &[Reference] {
+        &self.references
+    }
+
+    /// The document as it is now.
+    pub fn document(&self) -> &Arc<Document> {
+        &self.document
+    }
+
+    /// Past and future.
+    pub fn history(&self) -> &History {
+        &self.history
+    }
+
+    /// Number that grows with every change.
+    pub fn revision(&self) -> u64 {
+        self.revision
+    }
+
+    /// What is on screen.
+    pub fn selection(&self) -> Selection {
+        self.selection
+    }
+
+    /// The trial on screen.
+    pub fn trial(&self) -> Option<&Arc<Trial>> {
+        Some(self.document.trial(self.selection.trial?)?.1)
+    }
+
+    /// The drink on screen.
+    pub fn spec(&self) -> Option<&crate::model::Spec> {
+        self.document.spec(self.selection.spec?)
+    }
+
+    /// Figures, charts' data and proposals of the trial on screen.
+    pub fn derived(&self) -> Option<&Derived> {
+        self.derived
+            .as_ref()
+            .and_then(|(_, _, derived, _)| derived.as_ref())
+    }
+
+    /// Notices of the trial on screen.
+    pub fn notices(&self) -> &[Notice] {
+        self.derived
+            .as_ref()
+            .map_or(&[], |(_, _, _, notices)| notices)
+    }
+
+    /// For work outside the frame that needs contents of ingredients.
+    pub fn pantry(&mut self) -> &mut Pantry {
+        &mut self.deriver.pantry
+    }
+
+    /// True when there is something to save.
+    pub fn is_dirty(&self) -> bool {
+        !Arc::ptr_eq(&self.document, &self.saved) && *self.document != *self.saved
+    }
+
+    /// The file of the document, if it has one.
+    pub fn path(&self) -> Option<&PathBuf> {
+        self.path.as_ref()
+    }
+
+    /// Why the document must not be written, if so.
+    pub fn read_only(&self) -> Option<&str> {
+        self.read_only.as_deref()
+    }
+
+    /// Shows a trial.
+    pub fn select_trial(&mut self, id: TrialId) {
+        if let Some((spec, _)) = self.document.trial(id) {
+            self.selection = Selection {
+                spec: Some(spec.id),
+                trial: Some(id),
+            };
+        }
+    }
+
+    /// Shows the latest trial of a drink.
+    pub fn select_spec(&mut self, id: SpecId) {
+        if let Some(trial) = self.document.spec(id).and_then(|spec| spec.latest()) {
+            self.selection = Selection {
+                spec: Some(id),
+                trial: Some(trial.id),
+            };
+        }
+    }
+
+    /// Does an edit; on an error nothing changes.
+    pub fn edit(&mut self, edit: &Edit) -> Result<(), EditError> {
+        if let Some(why) = &self.read_only {
+            return Err(EditError::ReadOnly { why: why.clone() });
+        }
+        let mut next = Document::clone(&self.document);
+        apply(&mut next, edit)?;
+        if next == *self.document {
+            return Ok(());
+        }
+        self.history
+            .note(&self.document, edit.label(), edit.merge_key());
+        self.document = Arc::new(next);
+        if edit.touches_larder() {
+            self.deriver.forget_points();
+        }
+        self.changed();
+        match edit {
+            Edit::AddSpec { .. } => {
+                if let Some(id) = self.document.specs.last().map(|spec| spec.id) {
+                    self.select_spec(id);
+                }
+            }
+            Edit::GrowTrial { .. } => {
+                if let Some(id) = self.spec().and_then(|spec| spec.latest()).map(|t| t.id) {
+                    self.select_trial(id);
+                }
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+
+    /// Takes the last step back.
+    pub fn undo(&mut self) {
+        if let Some(document) = self.history.undo(&self.document) {
+            self.document = document;
+            self.deriver.forget_points();
+            self.changed();
+        }
+    }
+
+    /// Does the last undone step again.
+    pub fn redo(&mut self) {
+        if let Some(document) = self.history.redo(&self.document) {
+            self.document = document;
+            self.deriver.forget_points();
+            self.changed();
+        }
+    }
+
+    /// The pointer was released: the next edit is a step of its own, and the work is kept safe.
+    pub fn settle(&mut self) {
+        self.history.end_gesture();
+        self.unsettled = false;
+        self.keep_safe();
+    }
+
+    fn changed(&mut self) {
+        self.revision += 1;
+        self.unsettled = true;
+        self.select_something();
+    }
+
+    /// Selects the latest trial when the selected one is gone.
+    fn select_something(&mut self) {
+        let there = self
+            .selection
+            .trial
+            .is_some_and(|id| self.document.trial(id).is_some());
+        if there {
+            return;
+        }
+        let spec = self
+            .selection
+            .spec
+            .and_then(|id| self.document.spec(id))
+            .or_else(|| self.document.specs.last());
+        self.selection = Selection {
+            spec: spec.map(|spec| spec.id),
+            trial: spec.and_then(|spec| spec.latest()).map(|trial| trial.id),
+        };
+    }
+
+    /// Brings derived values up to date; cheap when nothing changed.
+    pub fn refresh(&mut self) {
+        let fresh = matches!(&self.derived, Some((revision, selection, _, _))
+            if *revision == self.revision && *selection == self.selection);
+        if fresh {
+            return;
+        }
+        let derived = self
+            .deriver
+            .derive(&self.document, self.selection, &self.references);
+        let said = derived.as_ref().map_or_else(Vec::new, |derived| {
+            notices(&self.document, self.selection, derived, &self.builtin)
+        });
+        self.derived = Some((self.revision, self.selection, derived, said));
+    }
+
+    fn keep_safe(&mut self) {
+        if self.kept == self.revision {
+            return;
+        }
+        self.kept = self.revision;
+        let dirty = self.is_dirty();
+        if let Some(autosave) = &self.autosave {
+            if dirty {
+                autosave.keep(Arc::clone(&self.document), self.path.clone());
+            } else {
+                autosave.forget();
+            }
+        }
+    }
+
+    /// True while edits of an open gesture wait to be settled.
+    pub fn is_unsettled(&self) -> bool {
+        self.unsettled
+    }
+
+    /// What went wrong in the background since the last call.
+    pub fn background_failures(&self) -> Vec<String> {
+        self.autosave
+            .as_ref()
+            .map_or_else(Vec::new, Autosave::failures)
+    }
+}

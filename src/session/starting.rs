@@ -1,0 +1,101 @@
+//! Starting points: a twist on a classic, a family's ratio, or nothing.
+
+use super::references::drink_of;
+use crate::balance::{Pantry, figures};
+use crate::model::{
+    Balancing, Classic, Family, Glass, Ingredient, IngredientId, Pour, Spec, SpecId, Target,
+    Technique, Trial, TrialId, TrialState,
+};
+use crate::store::Builtin;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// A spec with the ingredients that it needs.
+pub type Start = (Spec, Vec<(IngredientId, Arc<Ingredient>)>);
+
+/// A twist: the classic as published, a first trial grown from it, and its point as the target.
+pub fn spec_from_classic(builtin: &Builtin, classic: &Classic, pantry: &mut Pantry) -> Start {
+    let published = trial(1, "As published", classic.technique, &classic.pours);
+    let mut twist = trial(2, "Trial 2", classic.technique, &classic.pours);
+    twist.parent = Some(published.id);
+    "first twist".clone_into(&mut twist.reason);
+    let spec = Spec {
+        id: SpecId(0),
+        name: format!("Twist on {}", classic.name),
+        family: classic.family.clone(),
+        classic: Some(classic.id.clone()),
+        glass: Glass {
+            name: classic.glass.clone(),
+            capacity_ml: classic.glass_ml,
+            ice_share: if classic.glass.contains("with ice") { 0.4 } else { 0.0 },
+        },
+        target: target(builtin, &classic.pours, classic.technique, &classic.name, pantry),
+        balancing: Balancing::default(),
+        trials: vec![Arc::new(published), Arc::new(twist)],
+    };
+    let needed = builtin.ingredients_of(&classic.pours);
+    (spec, needed.into_iter().collect())
+}
+
+/// A neutral start: a family's ratio, poured with stated ingredients, as trial and target.
+pub fn spec_from_family(builtin: &Builtin, family: &Family, pantry: &mut Pantry) -> Start {
+    let first = trial(1, "Trial 1", family.technique, &family.pours);
+    let spec = Spec {
+        id: SpecId(0),
+        name: format!("New {}", family.name),
+        family: family.name.clone(),
+        classic: None,
+        glass: Glass {
+            name: family.glass.clone(),
+            ..Glass::default()
+        },
+        target: target(builtin, &family.pours, family.technique, &family.parts, pantry),
+        balancing: Balancing::default(),
+        trials: vec![Arc::new(first)],
+    };
+    let needed = builtin.ingredients_of(&family.pours);
+    (spec, needed.into_iter().collect())
+}
+
+/// A start from nothing.
+pub fn blank_spec() -> Start {
+    let spec = Spec {
+        id: SpecId(0),
+        name: "New drink".to_owned(),
+        family: String::new(),
+        classic: None,
+        glass: Glass::default(),
+        target: None,
+        balancing: Balancing::default(),
+        trials: vec![Arc::new(trial(1, "Trial 1", Technique::default(), &[]))],
+    };
+    (spec, Vec::new())
+}
+
+fn trial(number: u32, name: &str, technique: Technique, pours: &[Pour]) -> Trial {
+    Trial {
+        id: TrialId(number),
+        name: name.to_owned(),
+        parent: None,
+        reason: String::new(),
+        verdict: String::new(),
+        state: TrialState::Draft,
+        technique,
+        pours: pours.to_vec(),
+        frozen: BTreeMap::new(),
+    }
+}
+
+fn target(
+    builtin: &Builtin,
+    pours: &[Pour],
+    technique: Technique,
+    label: &str,
+    pantry: &mut Pantry,
+) -> Option<Target> {
+    let drink = drink_of(builtin, pours, technique, pantry)?;
+    Some(Target {
+        point: figures(&drink).ok()?.point,
+        label: label.to_owned(),
+    })
+}

@@ -1,0 +1,211 @@
+//! A trial in plain words: for the terminal, for notices, for screen readers.
+
+use super::open_document::Session;
+use crate::balance::{Figures, Steps};
+use crate::model::{Amount, Document, Pour, Trial};
+use crate::rebalance::{Change, Obstacle, Proposal, Verdict};
+use crate::units::{
+    Measures, Unit, celsius, grams_per_litre, money, number, percent, percent_vol, show, signed,
+    steps,
+};
+use std::fmt::Write as _;
+
+/// An amount in the unit of its pour.
+pub(crate) fn amount_text(pour: &Pour, value: f64, measures: &Measures) -> String {
+    match &pour.amount {
+        Amount::Words(words) => words.clone(),
+        Amount::Grams(_) => show(value, Unit::Gram, measures),
+        Amount::Pieces(_) => show(value, Unit::Piece, measures),
+        Amount::Ml(_) => show(value, pour.unit, measures),
+    }
+}
+
+/// Name of what a pour pours.
+pub(crate) fn pour_name<'a>(document: &'a Document, trial: &'a Trial, pour: usize) -> &'a str {
+    trial
+        .pours
+        .get(pour)
+        .and_then(|pour| document.settle(trial, pour))
+        .map_or("?", |settled| settled.name)
+}
+
+/// "lime juice 22.5 ml → 20 ml".
+pub fn change_text(document: &Document, trial: &Trial, change: &Change) -> String {
+    let Some(pour) = trial.pours.get(change.pour) else {
+        return String::new();
+    };
+    let measures = &document.measures;
+    format!(
+        "{} {} → {}",
+        pour_name(document, trial, change.pour),
+        amount_text(pour, change.from, measures),
+        amount_text(pour, change.to, measures)
+    )
+}
+
+/// What is in the way, in a sentence.
+pub fn obstacle_text(document: &Document, trial: &Trial, obstacle: &Obstacle) -> String {
+    let name = |pour: usize| pour_name(document, trial, pour);
+    let away = steps(obstacle.without());
+    match obstacle {
+        Obstacle::AtLeast { pour, .. } => format!(
+            "In the way: {} is at its smallest amount; without that limit {away} away.",
+            name(*pour)
+        ),
+        Obstacle::AtMost { pour, .. } => format!(
+            "In the way: {} is at its largest amount; without that limit {away} away.",
+            name(*pour)
+        ),
+        Obstacle::Locked { pour, .. } => format!(
+            "In the way: {} is locked; unlocked {away} away.",
+            name(*pour)
+        ),
+        Obstacle::Held { .. } => format!(
+            "In the way: the size of the drink is held; if it may change, {away} away."
+        ),
+        Obstacle::Ingredients => {
+            "No single limit is to blame: these ingredients cannot make this balance. Swap or add one."
+                .to_owned()
+        }
+    }
+}
+
+/// Whether the target can be reached, in a sentence; empty when it can.
+pub fn verdict_text(document: &Document, trial: &Trial, verdict: &Verdict) -> String {
+    match verdict {
+        Verdict::Reachable => String::new(),
+        Verdict::OutOfReach { nearest, obstacle } => format!(
+            "The target cannot be reached: the nearest drink is {} away. {}",
+            steps(*nearest),
+            obstacle_text(document, trial, obstacle)
+        ),
+    }
+}
+
+/// "sweet +0.4, sour −1.2, strength ±0".
+pub(crate) fn steps_text(found: &Steps) -> String {
+    format!(
+        "sweet {}, sour {}, strength {}",
+        signed(found.sweet, 1),
+        signed(found.sour, 1),
+        signed(found.strength, 1)
+    )
+}
+
+/// The trial on screen with figures, nearest classics and proposals.
+pub fn document_as_text(session: &Session) -> String {
+    let mut text = String::new();
+    // Writing into a String cannot fail.
+    write_all(&mut text, session).unwrap_or_default();
+    text
+}
+
+fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
+    let document = session.document();
+    writeln!(out, "{}", document.title)?;
+    let (Some(spec), Some(trial), Some(derived)) =
+        (session.spec(), session.trial(), session.derived())
+    else {
+        return writeln!(out, "The document holds no drink yet.");
+    };
+    writeln!(out, "\n{} – {}", spec.name, trial.name)?;
+    if !trial.reason.is_empty() {
+        writeln!(out, "why: {}", trial.reason)?;
+    }
+    for (index, pour) in trial.pours.iter().enumerate() {
+        let amount = amount_text(pour, pour.amount.value().unwrap_or(0.0), &document.measures);
+        let grams = derived
+            .contributions
+            .iter()
+            .find(|part| part.index == index)
+            .map_or_else(String::new, |part| format!("{} g", number(part.grams, 1)));
+        let name = pour_name(document, trial, index);
+        writeln!(out, "  {amount:>12}  {grams:>8}  {name}")?;
+    }
+    writeln!(out, "  {}", trial.technique.method.name())?;
+    match &derived.figures {
+        Err(error) => return writeln!(out, "\n{error}"),
+        Ok(figures) => write_figures(out, figures, &document.currency)?,
+    }
+    if let (Some(target), Some(away), Some(distance)) =
+        (&spec.target, &derived.from_target, derived.distance)
+    {
+        let (away, far) = (steps_text(away), steps(distance));
+        writeln!(out, "\nTarget: {} – {far} away ({away})", target.label)?;
+    }
+    writeln!(out, "\nNearest classics")?;
+    for near in &derived.nearest {
+        let (far, away) = (steps(near.distance), steps_text(&near.steps));
+        writeln!(out, "  {:<24} {far:>12}  {away}", near.name)?;
+    }
+    writeln!(out, "\nProposals")?;
+    match &derived.answer {
+        Err(reason) => writeln!(out, "  {reason}")?,
+        Ok(answer) => {
+            if answer.proposals.is_empty() {
+                writeln!(out, "  nothing to change")?;
+            }
+            for proposal in &answer.proposals {
+                write_proposal(out, document, trial, proposal)?;
+            }
+            let said = verdict_text(document, trial, &answer.verdict);
+            if !said.is_empty() {
+                writeln!(out, "  {said}")?;
+            }
+        }
+    }
+    writeln!(out, "\nNotices")?;
+    for notice in session.notices() {
+        writeln!(out, "  {}: {}", notice.severity.name(), notice.text)?;
+    }
+    writeln!(
+        out,
+        "\nPredictions, not measurements; no safety approval. Drink responsibly, and follow the local food code."
+    )
+}
+
+fn write_figures(out: &mut String, figures: &Figures, currency: &str) -> std::fmt::Result {
+    let point = &figures.point;
+    writeln!(out, "\nAs served")?;
+    writeln!(out, "  sweet     {}", grams_per_litre(point.sweet_g_per_l))?;
+    writeln!(out, "  sour      {}", grams_per_litre(point.sour_g_per_l))?;
+    writeln!(out, "  strength  {}", percent_vol(point.strength_pct_vol))?;
+    let (ml, grams) = (number(figures.served_ml, 0), number(figures.served_g, 0));
+    writeln!(out, "  volume    {ml} ml, {grams} g")?;
+    let (ice, share) = (number(figures.melt_g, 0), percent(figures.dilution, 0));
+    writeln!(out, "  from ice  {ice} g ({share} of the volume before ice)")?;
+    writeln!(out, "  alcohol   {} g", number(figures.alcohol_g, 1))?;
+    if let Some(cold) = &figures.coldest {
+        writeln!(out, "  coldest   {}", celsius(cold.celsius))?;
+    }
+    if let Some(served) = figures.served_celsius {
+        writeln!(out, "  served    {}", celsius(served))?;
+    }
+    if let Some(ph) = figures.ph {
+        writeln!(out, "  pH        {}", number(ph, 2))?;
+    }
+    if figures.cost.amount > 0.0 {
+        writeln!(out, "  cost      {}", money(figures.cost.amount, currency))?;
+    }
+    Ok(())
+}
+
+fn write_proposal(
+    out: &mut String,
+    document: &Document,
+    trial: &Trial,
+    proposal: &Proposal,
+) -> std::fmt::Result {
+    let kinds: Vec<&str> = proposal.kinds.iter().map(|kind| kind.name()).collect();
+    writeln!(
+        out,
+        "  {} – lands {} away ({})",
+        kinds.join(" and "),
+        steps(proposal.distance),
+        steps_text(&proposal.steps)
+    )?;
+    for change in &proposal.changes {
+        writeln!(out, "    {}", change_text(document, trial, change))?;
+    }
+    Ok(())
+}

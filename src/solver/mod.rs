@@ -1,0 +1,37 @@
+//! Small bounded least-squares problems with a pull towards a reference point.
+//!
+//! The layer sees vectors only. [`Problem`] states the question, [`Settings`]
+//! when to stop, [`Status`] how it stopped, [`Solution`] the answer with its
+//! report. [`minimise`] answers on the continuum, [`round_to_grid`] turns such an
+//! answer into multiples of a step.
+//!
+//! The continuous method is Levenberg–Marquardt whose step solves, exactly and
+//! within the bounds, the problem "linearised residuals plus the pull as it is".
+//! The pull is nearly an absolute value, so that step is found in two parts: an
+//! active-set walk on the exact absolute value says which unknowns stay where
+//! they are, and a few Newton steps on the smoothed one make it precise.
+
+mod continuous;
+mod exchange;
+mod face;
+mod grid;
+mod identify;
+mod local_model;
+mod polish;
+mod presolve;
+mod problem;
+mod pull;
+mod run;
+mod settings;
+mod solution;
+mod stationarity;
+mod status;
+mod walk;
+
+pub use continuous::{minimise, minimise_multistart};
+pub use exchange::{ExchangeSettings, Rounded, round_to_grid};
+pub use grid::{Grid, GridError};
+pub use problem::{Held, Problem, ProblemError, Residuals};
+pub use settings::{Settings, SettingsError};
+pub use solution::{Active, Report, Solution};
+pub use status::{Criterion, Status};

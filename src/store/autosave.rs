@@ -1,0 +1,204 @@
+//! Unsaved work, kept in the data folder until it is saved or thrown away.
+
+use super::folders::Folders;
+use super::format::{FORMAT, File, WRITER, options};
+use super::read::text_of;
+use super::write::{text_of_file, write_whole};
+use crate::model::{Document, check};
+use serde::{Deserialize, Serialize};
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread;
+
+/// A document with the file it belongs to.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Unsaved<D> {
+    path: Option<PathBuf>,
+    file: File<D>,
+}
+
+/// Unsaved work of a program that ended without saving.
+#[derive(Clone, Debug)]
+pub struct Recovered {
+    /// Where it is kept.
+    pub kept_at: PathBuf,
+    /// The file it belongs to.
+    pub path: Option<PathBuf>,
+    /// The document.
+    pub document: Document,
+}
+
+enum Job {
+    Keep(Arc<Document>, Option<PathBuf>),
+    Forget,
+}
+
+/// Keeps the open document safe on its own thread; its failures come back as words.
+#[derive(Debug)]
+pub struct Autosave {
+    jobs: Option<Sender<Job>>,
+    failures: Receiver<String>,
+    worker: Option<thread::JoinHandle<()>>,
+}
+
+impl Autosave {
+    /// Starts a keeper for this program run; `None` in `folders` keeps nothing.
+    pub fn start(folders: &Folders) -> io::Result<Self> {
+        let folder = folders.unsaved();
+        fs::create_dir_all(&folder)?;
+        let (lock, file) = claim(&folder)?;
+        let (jobs, inbox) = channel();
+        let (say, failures) = channel();
+        let worker = thread::Builder::new()
+            .name("autosave".to_owned())
+            .spawn(move || keep(&inbox, &say, &file, &lock))?;
+        Ok(Self {
+            jobs: Some(jobs),
+            failures,
+            worker: Some(worker),
+        })
+    }
+
+    /// Keeps this state of the document.
+    pub fn keep(&self, document: Arc<Document>, path: Option<PathBuf>) {
+        self.send(Job::Keep(document, path));
+    }
+
+    /// The document is saved: nothing needs keeping.
+    pub fn forget(&self) {
+        self.send(Job::Forget);
+    }
+
+    /// What went wrong since the last call.
+    pub fn failures(&self) -> Vec<String> {
+        self.failures.try_iter().collect()
+    }
+
+    fn send(&self, job: Job) {
+        if let Some(jobs) = &self.jobs
+            && jobs.send(job).is_err()
+        {
+            // The worker ended; it has said why on its other channel.
+        }
+    }
+}
+
+impl Drop for Autosave {
+    fn drop(&mut self) {
+        self.jobs = None;
+        if let Some(worker) = self.worker.take()
+            && worker.join().is_err()
+        {
+            // Its work is on disk or its failure was said; there is nobody left to tell.
+        }
+    }
+}
+
+/// A lock file of our own and the name of the file beside it.
+fn claim(folder: &Path) -> io::Result<(fs::File, PathBuf)> {
+    for number in 0..1_000 {
+        let name = folder.join(format!("{}-{number}.ron", std::process::id()));
+        let lock = fs::File::create(name.with_extension("lock"))?;
+        if lock.try_lock().is_ok() && !name.exists() {
+            return Ok((lock, name));
+        }
+    }
+    Err(io::Error::other("no free name for unsaved work"))
+}
+
+fn keep(inbox: &Receiver<Job>, say: &Sender<String>, file: &Path, _lock: &fs::File) {
+    while let Ok(first) = inbox.recv() {
+        // Only the latest state matters.
+        let job = inbox.try_iter().last().unwrap_or(first);
+        let done = match job {
+            Job::Keep(document, path) => write_unsaved(file, &document, path),
+            Job::Forget => remove(file),
+        };
+        if let Err(error) = done
+            && say
+                .send(format!("Unsaved work could not be kept: {error}"))
+                .is_err()
+        {
+            return;
+        }
+    }
+    // An ending program has asked about unsaved work by now; what is still wanted stays.
+    if !file.exists()
+        && let Err(error) = remove(&file.with_extension("lock"))
+        && say.send(error.to_string()).is_err()
+    {
+        // Nobody is left to tell; an unused lock file does no harm.
+    }
+}
+
+fn write_unsaved(file: &Path, document: &Document, path: Option<PathBuf>) -> io::Result<()> {
+    let text = text_of_file(&Unsaved {
+        path,
+        file: File {
+            format: FORMAT,
+            writer: WRITER.to_owned(),
+            document,
+        },
+    })
+    .map_err(io::Error::other)?;
+    write_whole(file, &text)
+}
+
+fn remove(file: &Path) -> io::Result<()> {
+    match fs::remove_file(file) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(error),
+        _ => Ok(()),
+    }
+}
+
+/// Unsaved work that no running program holds, newest first; damaged files are named and left.
+pub fn recoverable(folders: &Folders) -> (Vec<Recovered>, Vec<String>) {
+    let mut found = Vec::new();
+    let mut damaged = Vec::new();
+    let Ok(entries) = fs::read_dir(folders.unsaved()) else {
+        return (Vec::new(), damaged);
+    };
+    for entry in entries.flatten() {
+        let file = entry.path();
+        if file.extension().is_none_or(|kind| kind != "ron") || is_held(&file) {
+            continue;
+        }
+        let age = entry.metadata().and_then(|facts| facts.modified()).ok();
+        match read_unsaved(&file) {
+            Ok(recovered) => found.push((age, recovered)),
+            Err(reason) => damaged.push(format!("{}: {reason}", file.display())),
+        }
+    }
+    found.sort_by_key(|(age, _): &(_, Recovered)| std::cmp::Reverse(*age));
+    (found.into_iter().map(|(_, one)| one).collect(), damaged)
+}
+
+/// True while a running program holds the lock beside the file.
+fn is_held(file: &Path) -> bool {
+    fs::File::open(file.with_extension("lock")).is_ok_and(|lock| lock.try_lock().is_err())
+}
+
+fn read_unsaved(file: &Path) -> Result<Recovered, String> {
+    let text = text_of(file).map_err(|error| error.to_string())?;
+    let unsaved: Unsaved<Document> = options()
+        .from_str(&text)
+        .map_err(|error| error.to_string())?;
+    check(&unsaved.file.document).map_err(|error| error.to_string())?;
+    Ok(Recovered {
+        kept_at: file.to_owned(),
+        path: unsaved.path,
+        document: unsaved.file.document,
+    })
+}
+
+impl Recovered {
+    /// Throws the kept file away, after it was restored or declined.
+    pub fn discard(&self) -> io::Result<()> {
+        remove(&self.kept_at)?;
+        remove(&self.kept_at.with_extension("lock"))
+    }
+}

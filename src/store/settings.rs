@@ -1,0 +1,94 @@
+//! Looks and display units; nothing here changes a number.
+
+use super::format::{options, pretty};
+use super::read::{ReadError, syntax, text_of};
+use super::write::write_whole;
+use crate::units::Unit;
+use serde::{Deserialize, Serialize};
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Most recent documents remembered.
+const MAX_RECENT: usize = 12;
+
+/// Light, dark, or as the desktop says.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum ThemeChoice {
+    /// As the desktop says.
+    #[default]
+    System,
+    /// Light.
+    Light,
+    /// Dark.
+    Dark,
+}
+
+/// Looks and display units of one person.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Settings {
+    /// Theme.
+    pub theme: ThemeChoice,
+    /// Unit for new pours and for volumes.
+    pub unit: Unit,
+    /// Documents opened lately, newest first.
+    pub recent: Vec<PathBuf>,
+    /// Document that was open last, to open again.
+    pub last: Option<PathBuf>,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            theme: ThemeChoice::default(),
+            unit: Unit::Ml,
+            recent: Vec::new(),
+            last: None,
+        }
+    }
+}
+
+impl Settings {
+    /// Puts a document at the head of the recent ones.
+    pub fn remember(&mut self, path: &Path) {
+        self.recent.retain(|known| known != path);
+        self.recent.insert(0, path.to_owned());
+        self.recent.truncate(MAX_RECENT);
+        self.last = Some(path.to_owned());
+    }
+}
+
+/// Reads settings; damaged ones are set aside as `settings.ron.damaged` and reported.
+pub fn load_settings(path: &Path) -> (Settings, Option<String>) {
+    let read = match text_of(path) {
+        Ok(text) => options()
+            .from_str::<Settings>(&text)
+            .map_err(|error| syntax(&error)),
+        Err(ReadError::Unreadable { .. }) if !path.exists() => return (Settings::default(), None),
+        Err(error) => Err(error),
+    };
+    match read {
+        Ok(settings) => (settings, None),
+        Err(error) => {
+            let aside = path.with_extension("ron.damaged");
+            let kept = match fs::rename(path, &aside) {
+                Ok(()) => format!("kept as {}", aside.display()),
+                Err(error) => format!("could not be set aside: {error}"),
+            };
+            let said = format!("Settings could not be read ({error}); {kept}.");
+            (Settings::default(), Some(said))
+        }
+    }
+}
+
+/// Writes settings whole or not at all.
+pub fn save_settings(settings: &Settings, path: &Path) -> io::Result<()> {
+    if let Some(folder) = path.parent() {
+        fs::create_dir_all(folder)?;
+    }
+    let text = options()
+        .to_string_pretty(settings, pretty())
+        .map_err(io::Error::other)?;
+    write_whole(path, &(text + "\n"))
+}

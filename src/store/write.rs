@@ -1,0 +1,148 @@
+//! Saving: whole or not at all, with the previous version kept beside it.
+
+use super::format::{FORMAT, File, WRITER, options, pretty};
+use super::read::{ReadError, Stamp, read_document};
+use crate::model::{Document, FieldError, check};
+use std::fs;
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
+
+/// Why a document was not saved; the file on disk is as it was.
+#[derive(Debug, thiserror::Error)]
+pub enum SaveError {
+    /// The file system refused.
+    #[error("cannot save: {reason} ({path})", path = .path.display())]
+    Unwritable {
+        /// File.
+        path: PathBuf,
+        /// What the system said.
+        reason: String,
+    },
+    /// A folder, a socket or something else that is no file.
+    #[error("is not a file ({path})", path = .path.display())]
+    NotAFile {
+        /// Path.
+        path: PathBuf,
+    },
+    /// Another program changed the file since it was read.
+    #[error("was changed by someone else since it was opened")]
+    ChangedOutside,
+    /// The file there could not be read whole, so it is not written over.
+    #[error("holds something that could not be read, so it is left alone: {0}")]
+    WouldLose(ReadError),
+    /// The document holds something that could not be read back.
+    #[error("the document cannot be saved: {0}")]
+    Field(FieldError),
+    /// The writer of the format failed.
+    #[error("the document cannot be written as text: {0}")]
+    Text(String),
+}
+
+/// The text of a document as it is saved.
+pub fn document_text(document: &Document) -> Result<String, SaveError> {
+    check(document).map_err(SaveError::Field)?;
+    text_of_file(&File {
+        format: FORMAT,
+        writer: WRITER.to_owned(),
+        document,
+    })
+}
+
+pub(crate) fn text_of_file<T: serde::Serialize>(value: &T) -> Result<String, SaveError> {
+    let mut text = options()
+        .to_string_pretty(value, pretty())
+        .map_err(|error| SaveError::Text(error.to_string()))?;
+    text.push('\n');
+    Ok(text)
+}
+
+/// Saves over the file that was opened, if nobody else changed it in between.
+pub fn save_over(
+    document: &Document,
+    path: &Path,
+    stamp: Option<Stamp>,
+) -> Result<Stamp, SaveError> {
+    if Stamp::of(path) != stamp && path.exists() {
+        return Err(SaveError::ChangedOutside);
+    }
+    put(document, path)
+}
+
+/// Saves under a name; a file there is written over only if it is a document that can be read.
+pub fn save_document(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
+    if path.exists() {
+        let there = read_document(path).map_err(SaveError::WouldLose)?;
+        if there.read_only.is_some() {
+            return Err(SaveError::WouldLose(ReadError::Newer {
+                format: FORMAT + 1,
+                writer: String::new(),
+                reason: "a newer version's file is never written over".to_owned(),
+            }));
+        }
+    }
+    put(document, path)
+}
+
+fn put(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
+    let text = document_text(document)?;
+    if path.exists() && !path.is_file() {
+        return Err(SaveError::NotAFile {
+            path: path.to_owned(),
+        });
+    }
+    let failed = |error: io::Error| SaveError::Unwritable {
+        path: path.to_owned(),
+        reason: error.to_string(),
+    };
+    if path.is_file() {
+        fs::copy(path, backup_path(path)).map_err(failed)?;
+    }
+    write_whole(path, &text).map_err(failed)?;
+    Stamp::of(path).ok_or_else(|| SaveError::Unwritable {
+        path: path.to_owned(),
+        reason: "the file vanished after saving".to_owned(),
+    })
+}
+
+/// The previous version beside a file: `twist.ron` keeps `twist.ron.bak`.
+pub(crate) fn backup_path(path: &Path) -> PathBuf {
+    let mut name = path.file_name().unwrap_or_default().to_owned();
+    name.push(".bak");
+    path.with_file_name(name)
+}
+
+/// Writes a file whole or not at all: a temporary file in the same folder, flushed, then renamed.
+///
+/// A symbolic link keeps pointing at its file, and the file keeps its permissions.
+pub(crate) fn write_whole(path: &Path, text: &str) -> io::Result<()> {
+    let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty())
+        .unwrap_or_else(|| Path::new("."));
+    let mut file = tempfile::Builder::new()
+        .prefix(".equipour-")
+        .tempfile_in(folder)?;
+    file.write_all(text.as_bytes())?;
+    match fs::metadata(&path) {
+        Ok(facts) => file.as_file().set_permissions(facts.permissions())?,
+        Err(_) => share_like_a_new_file(file.as_file())?,
+    }
+    file.as_file().sync_all()?;
+    file.persist(&path).map_err(|error| error.error)?;
+    #[cfg(unix)]
+    fs::File::open(folder)?.sync_all()?;
+    Ok(())
+}
+
+/// Temporary files are private; a document is readable like any other new file.
+#[cfg(unix)]
+fn share_like_a_new_file(file: &fs::File) -> io::Result<()> {
+    use std::os::unix::fs::PermissionsExt as _;
+    file.set_permissions(fs::Permissions::from_mode(0o644))
+}
+
+#[cfg(not(unix))]
+fn share_like_a_new_file(_file: &fs::File) -> io::Result<()> {
+    Ok(())
+}

@@ -1,0 +1,22 @@
+//! Quantities, and how people write and read them.
+//!
+//! The stored value of an amount is always in its base unit: ml at 20 °C, grams, or pieces. The unit is only
+//! the way the amount is written, so changing the unit never changes what is stored.
+
+mod calculation;
+mod entry;
+mod entry_error;
+mod measures;
+mod number;
+mod show;
+mod token;
+mod unit;
+
+pub use entry::{BASE_LIMIT, Entry, TEXT_LIMIT_CHARS, parse_entry};
+pub use entry_error::EntryError;
+pub use measures::{Measures, US_FLUID_OUNCE_ML};
+pub use number::{
+    celsius, grams_per_litre, money, number, percent, percent_vol, signed, steps, trimmed,
+};
+pub use show::{fraction, show, show_bare};
+pub use unit::{Quantity, Unit};

@@ -1,0 +1,94 @@
+//! Plain numbers as text, the same everywhere on screen.
+
+/// The true minus sign, U+2212.
+const MINUS: char = '\u{2212}';
+
+/// What stands in place of a value that is not a number.
+const NO_VALUE: &str = "\u{2013}";
+
+/// More decimals than this say nothing about an `f64`.
+const MOST_DECIMALS: usize = 17;
+
+/// A number with a fixed count of decimals.
+///
+/// Uses the true minus sign and a decimal point, never shows a negative zero, and gives "–" for a value that is
+/// not finite. At most 17 decimals are written.
+pub fn number(value: f64, decimals: usize) -> String {
+    if !value.is_finite() {
+        return NO_VALUE.to_owned();
+    }
+    let digits = format!("{:.*}", decimals.min(MOST_DECIMALS), value.abs());
+    if value < 0.0 && !is_zero(&digits) {
+        format!("{MINUS}{digits}")
+    } else {
+        digits
+    }
+}
+
+/// A difference: "+1.2", "−0.3", and "±0" when nothing is left after rounding.
+pub fn signed(value: f64, decimals: usize) -> String {
+    let text = number(value, decimals);
+    if !value.is_finite() || text.starts_with(MINUS) {
+        text
+    } else if is_zero(&text) {
+        "±0".to_owned()
+    } else {
+        format!("+{text}")
+    }
+}
+
+/// A number with at most this many decimals, without trailing zeros: "22.5", "30".
+pub fn trimmed(value: f64, max_decimals: usize) -> String {
+    let text = number(value, max_decimals);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
+/// A fraction as a percentage: 0.146 is "14.6 %".
+pub fn percent(fraction: f64, decimals: usize) -> String {
+    with_unit(fraction * 100.0, decimals, "%")
+}
+
+/// A temperature in °C with one decimal: "−5.4 °C".
+pub fn celsius(value: f64) -> String {
+    with_unit(value, 1, "°C")
+}
+
+/// A concentration in g per litre with one decimal: "82.0 g/L".
+pub fn grams_per_litre(value: f64) -> String {
+    with_unit(value, 1, "g/L")
+}
+
+/// A strength in % vol (14.6, not 0.146) with one decimal: "14.6 % vol".
+pub fn percent_vol(value: f64) -> String {
+    with_unit(value, 1, "% vol")
+}
+
+/// A distance in just-noticeable differences with one decimal: "1.2 steps".
+pub fn steps(value: f64) -> String {
+    with_unit(value, 1, "steps")
+}
+
+/// A sum of money with two decimals and the currency after it: "1.35 EUR".
+///
+/// Without a currency the number stands alone.
+pub fn money(value: f64, currency: &str) -> String {
+    with_unit(value, 2, currency.trim())
+}
+
+/// A number and its unit; a value that is not finite has no unit.
+fn with_unit(value: f64, decimals: usize, unit: &str) -> String {
+    let text = number(value, decimals);
+    if unit.is_empty() || !value.is_finite() {
+        text
+    } else {
+        format!("{text} {unit}")
+    }
+}
+
+fn is_zero(digits: &str) -> bool {
+    digits.chars().all(|digit| digit == '0' || digit == '.')
+}

@@ -1,0 +1,15 @@
+//! Tests of the library against published tables, worked examples and laws.
+
+mod classics;
+mod physics_acids;
+mod physics_composition;
+mod physics_density;
+mod physics_dilution;
+mod physics_freezing;
+mod physics_gauging;
+mod physics_heat;
+mod physics_number;
+mod reference;
+mod sample_data;
+mod units_parsing;
+mod units_showing;
