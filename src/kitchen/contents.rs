@@ -52,7 +52,7 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
         powder
     } else {
         match (item.basis, measured) {
-            (Basis::Per100Ml, None) => fill_volume(item)?,
+            (Basis::Per100Ml, None) => fill_volume(item, parts(item, 1.0))?,
             (Basis::Per100Ml, Some(density)) => {
                 fill_mass(item, 100.0 * density, 1.0, &mut warnings)?
             }
@@ -68,6 +68,13 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
         });
     }
     bind_acids(item, &mut whole, &mut warnings);
+    if item.basis == Basis::Per100Ml && measured.is_none() && item.pure_acid.is_none() {
+        // Bound acid is denser than the water it replaced: fill up to 100 ml again.
+        let cation_mmol = whole.cation_mmol;
+        whole[Component::Water] = 0.0;
+        whole = fill_volume(item, whole)?;
+        whole.cation_mmol = cation_mmol;
+    }
     let mass = whole.mass_g();
     if let Some(density) = measured {
         whole.excess_ml = mass / density - whole.volume_ml();
@@ -139,8 +146,7 @@ fn put_sugars(parts: &mut Composition, total: f64, split: &SugarSplit) {
 }
 
 /// A basis of 100 ml without a measured density: water such that the volume is 100 ml.
-fn fill_volume(item: &Ingredient) -> Result<Composition, ContentsError> {
-    let dry = parts(item, 1.0);
+fn fill_volume(item: &Ingredient, dry: Composition) -> Result<Composition, ContentsError> {
     let overfull = |grams| ContentsError::Overfull {
         name: item.name.clone(),
         grams,

@@ -3,7 +3,7 @@
 use nalgebra::{DMatrix, DVector, DVectorView};
 
 /// Least curvature along the last step, as a share of the linearised one, that is believed.
-const LEAST_BENDING: f64 = 0.1;
+const LEAST_BENDING: f64 = 0.02;
 
 /// |r + J p|² as gradient and Hessian in the step p, plus damping.
 pub(super) struct LocalModel {
@@ -71,7 +71,8 @@ impl LocalModel {
             self.bent.axpy(1.0 - share, &self.along, share);
             bent = least;
         }
-        self.hessian.ger(-straight.recip(), &self.along, &self.along, 1.0);
+        self.hessian
+            .ger(-straight.recip(), &self.along, &self.along, 1.0);
         self.hessian.ger(bent.recip(), &self.bent, &self.bent, 1.0);
     }
 

@@ -82,6 +82,14 @@ impl<'a> Presolve<'a> {
             .sum()
     }
 
+    /// What the pull of the unknowns that can move adds to the objective.
+    pub(super) fn pulled(&self, d: &[f64], smoothing: f64) -> f64 {
+        let pulls = self.pull.iter().zip(d);
+        pulls
+            .map(|(pull, &d)| pull * pull::value(d, smoothing))
+            .sum()
+    }
+
     /// The start in steps, brought within the bounds and onto the held total.
     pub(super) fn place_start(&self, start: &[f64]) -> Vec<f64> {
         let mut d: Vec<f64> = self

@@ -46,6 +46,8 @@ pub(super) struct Sample {
     pub(super) jacobian: Vec<f64>,
     /// The objective.
     pub(super) objective: f64,
+    /// What the pull of the unknowns that can move has in it.
+    pulled: f64,
 }
 
 /// The state of a run.
@@ -91,6 +93,7 @@ impl Sample {
             residuals: vec![0.0; count],
             jacobian: vec![0.0; count * x.len()],
             objective: f64::INFINITY,
+            pulled: 0.0,
             x,
         }
     }
@@ -126,6 +129,7 @@ impl<'a> Run<'a> {
     /// Steps until a criterion is met.
     pub(super) fn go(&mut self) -> Status {
         self.walk.point.copy_from_slice(&self.d);
+        self.trial.pulled = self.presolve.pulled(&self.d, self.settings.smoothing);
         if !self.evaluate_trial() {
             return Status::NotComputable;
         }
@@ -162,7 +166,6 @@ impl<'a> Run<'a> {
 
     /// Evaluates the residuals at the walk's point; false if they cannot be computed.
     fn evaluate_trial(&mut self) -> bool {
-        self.presolve.keep_held(&mut self.walk.point);
         self.presolve
             .write_point(&self.walk.point, &mut self.trial.x);
         self.report.evaluations += 1;
@@ -171,6 +174,7 @@ impl<'a> Run<'a> {
             residuals,
             jacobian,
             objective,
+            pulled,
         } = &mut self.trial;
         if !self
             .problem
@@ -179,13 +183,8 @@ impl<'a> Run<'a> {
         {
             return false;
         }
-        let smoothing = self.settings.smoothing;
         let squares: f64 = residuals.iter().map(|r| r * r).sum();
-        let pulls = self.presolve.pull.iter().zip(&self.walk.point);
-        let pulled: f64 = pulls
-            .map(|(pull, &d)| pull * pull::value(d, smoothing))
-            .sum();
-        *objective = squares + pulled + self.locked_pull;
+        *objective = squares + *pulled + self.locked_pull;
         objective.is_finite() && jacobian.iter().all(|entry| entry.is_finite())
     }
 
@@ -309,14 +308,15 @@ impl<'a> Run<'a> {
         };
         identify(&mut self.walk, &ground, &self.d);
         let done = polish(&mut self.walk, &ground, true);
-        let promised = self.walk.gain(&ground, &self.d);
+        let (pulled, trial) = (self.best.pulled, &mut self.trial.pulled);
+        let promised = promise(&mut self.walk, &ground, &self.d, pulled, trial);
         if done || promised > 0.0 {
             return Some(promised);
         }
         // The walk went astray: without it the search climbs nowhere, only more slowly.
         self.walk.restart(&ground, &self.d);
         polish(&mut self.walk, &ground, false);
-        let promised = self.walk.gain(&ground, &self.d);
+        let promised = promise(&mut self.walk, &ground, &self.d, pulled, trial);
         (promised > 0.0 || !self.walk.singular).then_some(promised)
     }
 
@@ -327,4 +327,18 @@ impl<'a> Run<'a> {
             length.max((to - from).abs() / from.abs().max(1.0))
         })
     }
+}
+
+/// The gain the model promises at the walk's point, which gets the held total exactly; notes
+/// what the pull is there.
+fn promise(
+    walk: &mut Walk,
+    ground: &Ground,
+    centre: &[f64],
+    pulled: f64,
+    pulled_there: &mut f64,
+) -> f64 {
+    ground.limits.keep_held(&mut walk.point);
+    *pulled_there = ground.limits.pulled(&walk.point, ground.smoothing);
+    walk.smooth_gain(ground, centre) + pulled - *pulled_there
 }

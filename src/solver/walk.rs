@@ -3,7 +3,6 @@
 use super::face::Face;
 use super::local_model::LocalModel;
 use super::presolve::Presolve;
-use super::pull;
 
 /// What an unknown does during the search.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -124,19 +123,16 @@ impl Walk {
         }
     }
 
-    /// By how much the model, damping left out, lies lower here than at `centre`.
-    pub(super) fn gain(&self, ground: &Ground, centre: &[f64]) -> f64 {
-        let Self { point, slope, .. } = self;
-        let gradient = ground.model.gradient.as_slice();
+    /// By how much the squared residuals' model, damping left out, lies lower here than at
+    /// `centre`.
+    pub(super) fn smooth_gain(&self, ground: &Ground, centre: &[f64]) -> f64 {
+        let slopes = self.slope.iter().zip(ground.model.gradient.iter());
+        let moves = self.point.iter().zip(centre);
         let mut gain = 0.0;
-        for i in 0..point.len() {
-            let step = point[i] - centre[i];
-            // The slope grew by (H + damping)·step, so half the sum is the quadratic's rise.
-            let curved = slope[i] - gradient[i] - ground.model.damping * step;
-            gain -= step * (gradient[i] + 0.5 * curved);
-            gain += ground.limits.pull[i]
-                * (pull::value(centre[i], ground.smoothing)
-                    - pull::value(point[i], ground.smoothing));
+        for ((to, from), (slope, gradient)) in moves.zip(slopes) {
+            let step = to - from;
+            // The slope grew by (H + damping)·step; half of what H adds is the quadratic's rise.
+            gain -= step * 0.5 * (slope + gradient - ground.model.damping * step);
         }
         gain
     }
