@@ -6,6 +6,7 @@
 
 pub mod balance;
 pub mod chart;
+pub mod cli;
 pub mod kitchen;
 pub mod model;
 pub mod physics;
@@ -13,4 +14,5 @@ pub mod rebalance;
 pub mod session;
 pub mod solver;
 pub mod store;
+pub mod ui;
 pub mod units;

@@ -1,1 +1,148 @@
-fn main(){}
+//! Decides between the window and a verb, prints one error, sets the exit code.
+#![expect(
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "this is the program's mouth"
+)]
+
+use equipour::cli::{Arguments, USAGE, Verb, parse, run_verb};
+use equipour::model::Document;
+use equipour::session::{Session, document_as_text};
+use equipour::store::{
+    Autosave, Builtin, DEMO, Folders, Settings, WRITER, load_settings, read_text, recoverable,
+};
+use equipour::ui::{LaunchError, Window, open_window};
+use std::process::ExitCode;
+use std::sync::Arc;
+
+fn main() -> ExitCode {
+    let asked = match parse(std::env::args_os().skip(1)) {
+        Ok(asked) => asked,
+        Err(error) => {
+            eprintln!("equipour: {error}\n\n{USAGE}");
+            return ExitCode::from(2);
+        }
+    };
+    let done = match asked.verb {
+        Verb::Help => Ok(USAGE.to_owned()),
+        Verb::Version => Ok(format!("{WRITER}\n")),
+        Verb::Figures | Verb::Rebalance => run_verb(&asked).map_err(|error| error.to_string()),
+        Verb::Window => window(&asked),
+    };
+    match done {
+        Ok(text) => {
+            print!("{text}");
+            ExitCode::SUCCESS
+        }
+        Err(error) => {
+            eprintln!("equipour: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Opens the window; without a display the same document is given as text.
+fn window(asked: &Arguments) -> Result<String, String> {
+    let builtin = Arc::new(Builtin::load().map_err(|error| error.to_string())?);
+    let folders = Folders::usual();
+    let (mut settings, mut said) = match &folders {
+        Some(folders) => {
+            let (settings, trouble) = load_settings(&folders.settings_file());
+            (settings, trouble.into_iter().collect::<Vec<_>>())
+        }
+        None => (Settings::default(), Vec::new()),
+    };
+    let make =
+        |settings: &mut Settings, said: &mut Vec<String>| session(asked, &builtin, settings, said);
+    let session = make(&mut settings, &mut said)?;
+    let text_settings = settings.clone();
+    let window = dressed(session, settings, folders, &mut said);
+    match open_window(window) {
+        Ok(()) => Ok(String::new()),
+        Err(LaunchError::NoDisplay(reason)) => {
+            let again = make(&mut text_settings.clone(), &mut Vec::new())?;
+            println!("No display ({reason}): here is the document as text.\n");
+            Ok(document_as_text(&again))
+        }
+        Err(error) => Err(error.to_string()),
+    }
+}
+
+/// The document asked for, else the one open last, else a copy of the demo.
+fn session(
+    asked: &Arguments,
+    builtin: &Arc<Builtin>,
+    settings: &mut Settings,
+    said: &mut Vec<String>,
+) -> Result<Session, String> {
+    let mut session = Session::new(Arc::clone(builtin), Document::default());
+    let last = settings.last.clone().filter(|path| path.is_file());
+    if let Some(path) = asked.file.clone().or(last) {
+        match session.open(&path) {
+            Ok(notices) => {
+                settings.remember(&path);
+                said.extend(notices);
+                choose(&mut session, asked);
+                return Ok(session);
+            }
+            Err(error) if asked.file.is_some() => {
+                return Err(format!("{}: {error}", path.display()));
+            }
+            Err(error) => said.push(format!("{}: {error}.", path.display())),
+        }
+    }
+    let demo = read_text(DEMO).map_err(|error| format!("the demo is damaged: {error}"))?;
+    session.take_untitled(demo.document);
+    choose(&mut session, asked);
+    Ok(session)
+}
+
+fn choose(session: &mut Session, asked: &Arguments) {
+    let document = Arc::clone(session.document());
+    let named = |id: u32, name: &str, asked: &str| {
+        asked.parse() == Ok(id) || name.eq_ignore_ascii_case(asked)
+    };
+    if let Some(asked) = &asked.spec
+        && let Some(spec) = document
+            .specs
+            .iter()
+            .find(|spec| named(spec.id.0, &spec.name, asked))
+    {
+        session.select_spec(spec.id);
+    }
+    if let Some(asked) = &asked.trial
+        && let Some(spec) = session.selection().spec.and_then(|id| document.spec(id))
+        && let Some(trial) = spec
+            .trials
+            .iter()
+            .find(|trial| named(trial.id.0, &trial.name, asked))
+    {
+        session.select_trial(trial.id);
+    }
+    session.refresh();
+}
+
+/// A window with autosave, messages and the offer of unsaved work.
+fn dressed(
+    mut session: Session,
+    settings: Settings,
+    folders: Option<Folders>,
+    said: &mut Vec<String>,
+) -> Window {
+    let mut offers = Vec::new();
+    if let Some(folders) = &folders {
+        let (found, damaged) = recoverable(folders);
+        offers = found;
+        said.extend(damaged);
+        match Autosave::start(folders) {
+            Ok(autosave) => session.keep_with(autosave),
+            Err(error) => said.push(format!("Unsaved work cannot be kept safe: {error}.")),
+        }
+    }
+    let mut window = Window::new(session, settings, folders);
+    for message in said.drain(..) {
+        window.say(message);
+    }
+    window.offer(offers);
+    window
+}

@@ -73,8 +73,7 @@ pub struct Figures {
 impl Figures {
     /// Sugar-to-acid ratio; `None` when there is next to no acid.
     pub fn sugar_to_acid(&self) -> Option<f64> {
-        (self.point.sour_g_per_l > 0.05)
-            .then(|| self.point.sweet_g_per_l / self.point.sour_g_per_l)
+        (self.point.sour_g_per_l > 0.05).then(|| self.point.sweet_g_per_l / self.point.sour_g_per_l)
     }
 }
 

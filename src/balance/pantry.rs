@@ -27,7 +27,8 @@ impl Pantry {
             return known.clone();
         }
         if self.known.len() >= TIDY_ABOVE {
-            self.known.retain(|_, (kept, _)| Arc::strong_count(kept) > 1);
+            self.known
+                .retain(|_, (kept, _)| Arc::strong_count(kept) > 1);
         }
         let fresh = contents(item).map(Arc::new);
         self.known.insert(place, (Arc::clone(item), fresh.clone()));

@@ -20,11 +20,7 @@ pub struct PathPoint {
 /// The path from undiluted to `most` dilution, in `count` even parts.
 ///
 /// Beyond the served dilution it shows the drink as ice goes on melting in the glass.
-pub fn strength_path(
-    drink: &Drink,
-    most: f64,
-    count: usize,
-) -> Result<Vec<PathPoint>, DrinkError> {
+pub fn strength_path(drink: &Drink, most: f64, count: usize) -> Result<Vec<PathPoint>, DrinkError> {
     let mut all = Composition::ZERO;
     let mut chilled = Composition::ZERO;
     for line in &drink.lines {

@@ -138,9 +138,7 @@ impl Chart {
     pub fn nearest_mark(&self, at: [f64; 2], reach: f64) -> Option<&Mark> {
         let width = (self.x.to - self.x.from).abs().max(1.0e-12);
         let height = (self.y.to - self.y.from).abs().max(1.0e-12);
-        let far = |mark: &Mark| {
-            ((mark.at[0] - at[0]) / width).hypot((mark.at[1] - at[1]) / height)
-        };
+        let far = |mark: &Mark| ((mark.at[0] - at[0]) / width).hypot((mark.at[1] - at[1]) / height);
         self.marks
             .iter()
             .filter(|mark| far(mark) <= reach)

@@ -154,7 +154,11 @@ pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
     if let Some(target) = ask.target {
         series.extend(contour(ask, target, &across, &up));
     }
-    let mut marks: Vec<Mark> = ask.spots.iter().map(|spot| mark(ask, spot, place(&spot.point))).collect();
+    let mut marks: Vec<Mark> = ask
+        .spots
+        .iter()
+        .map(|spot| mark(ask, spot, place(&spot.point)))
+        .collect();
     if let Some(target) = ask.target {
         let at = marks.len().saturating_sub(1);
         marks.insert(at, target_mark(target, place(&target.point)));
@@ -171,10 +175,7 @@ pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
 }
 
 /// What must be seen, with a margin.
-fn framed(
-    ask: &MapAsk<'_>,
-    place: &dyn Fn(&Point) -> [f64; 2],
-) -> ((f64, f64), (f64, f64)) {
+fn framed(ask: &MapAsk<'_>, place: &dyn Fn(&Point) -> [f64; 2]) -> ((f64, f64), (f64, f64)) {
     let seen = ask.spots.iter().filter(|spot| match spot.kind {
         SpotKind::Classic {
             family,
@@ -221,7 +222,11 @@ fn regions(ask: &MapAsk<'_>) -> Vec<Series> {
         .iter()
         .filter_map(|region| {
             let (x, y) = (span(region, ask.across)?, span(region, ask.up)?);
-            let memory = if region.from_memory { " (from memory)" } else { "" };
+            let memory = if region.from_memory {
+                " (from memory)"
+            } else {
+                ""
+            };
             Some(Series {
                 name: format!("{}{memory}", region.technique),
                 points: vec![[x.0, y.0], [x.1, y.0], [x.1, y.1], [x.0, y.1]],
@@ -253,12 +258,7 @@ fn rays(ask: &MapAsk<'_>, x: &Scale, y: &Scale) -> Vec<Series> {
 }
 
 /// All points one noticeable difference from the target on the two axes shown.
-fn contour(
-    ask: &MapAsk<'_>,
-    target: &Target,
-    across: &Reading,
-    up: &Reading,
-) -> Option<Series> {
+fn contour(ask: &MapAsk<'_>, target: &Target, across: &Reading, up: &Reading) -> Option<Series> {
     let weight = |axis: Axis| match axis {
         Axis::Sweet => ask.weights.sweet,
         Axis::Sour => ask.weights.sour,
@@ -310,9 +310,18 @@ fn mark(ask: &MapAsk<'_>, spot: &Spot, at: [f64; 2]) -> Mark {
     let mut detail = format!("{}\n{}", spot.name, point_text(&spot.point));
     if let Some(target) = ask.target {
         let far = crate::balance::steps_between(&spot.point, &target.point, ask.senses);
-        detail.push_str(&format!("\n{} from the target", steps_text(far.distance(ask.weights))));
+        detail.push_str(&format!(
+            "\n{} from the target",
+            steps_text(far.distance(ask.weights))
+        ));
     }
-    if matches!(spot.kind, SpotKind::Classic { complete: false, .. }) {
+    if matches!(
+        spot.kind,
+        SpotKind::Classic {
+            complete: false,
+            ..
+        }
+    ) {
         detail.push_str("\nthe source leaves an amount open, so this is a part of it");
     }
     Mark {
@@ -369,7 +378,13 @@ fn summary(ask: &MapAsk<'_>) -> String {
 }
 
 fn table(ask: &MapAsk<'_>) -> Table {
-    let columns = ["drink", "sweet, g/L", "sour, g/L", "strength, % vol", "bitter, per ml"];
+    let columns = [
+        "drink",
+        "sweet, g/L",
+        "sour, g/L",
+        "strength, % vol",
+        "bitter, per ml",
+    ];
     let row = |name: &str, point: &Point| {
         vec![
             name.to_owned(),
@@ -381,7 +396,12 @@ fn table(ask: &MapAsk<'_>) -> Table {
     };
     let mut rows: Vec<Vec<String>> = Vec::new();
     rows.extend(ask.target.map(|target| row("target", &target.point)));
-    rows.extend(ask.spots.iter().rev().map(|spot| row(&spot.name, &spot.point)));
+    rows.extend(
+        ask.spots
+            .iter()
+            .rev()
+            .map(|spot| row(&spot.name, &spot.point)),
+    );
     Table {
         columns: columns.map(str::to_owned).to_vec(),
         rows,

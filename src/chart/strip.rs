@@ -49,9 +49,10 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
     }
     chart.summary = format!(
         "Strength falls from {} undiluted to {} as served, and on as ice melts in the glass.",
-        ask.path
-            .first()
-            .map_or_else(|| "–".to_owned(), |first| percent_vol(first.strength_pct_vol)),
+        ask.path.first().map_or_else(
+            || "–".to_owned(),
+            |first| percent_vol(first.strength_pct_vol)
+        ),
         percent_vol(ask.strength_pct_vol)
     );
     chart
@@ -129,7 +130,10 @@ fn strip(
         ],
         marks: Vec::new(),
         table: Table {
-            columns: vec!["dilution, %".to_owned(), format!("{}, {unit}", name.to_lowercase())],
+            columns: vec![
+                "dilution, %".to_owned(),
+                format!("{}, {unit}", name.to_lowercase()),
+            ],
             rows: points
                 .iter()
                 .step_by(TABLE_EVERY)

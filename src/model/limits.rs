@@ -136,7 +136,10 @@ fn check_ingredient(field: &str, item: &Ingredient) -> Result<(), FieldError> {
         ("piece_g", item.piece_g),
         ("co2_g_per_l", item.co2_g_per_l),
         ("bitter_per_ml", item.bitter_per_ml),
-        ("price.pack_price", item.price.as_ref().map(|p| p.pack_price)),
+        (
+            "price.pack_price",
+            item.price.as_ref().map(|p| p.pack_price),
+        ),
         ("price.pack_size", item.price.as_ref().map(|p| p.pack_size)),
     ];
     for (name, value) in figures {
@@ -161,7 +164,10 @@ fn check_range(field: &str, range: Range, most: f64) -> Result<(), FieldError> {
     ] {
         number(&format!("{field}.{name}"), value)?;
         if value > most {
-            return refuse(format!("{field}.{name}"), format!("{value} is above {most}"));
+            return refuse(
+                format!("{field}.{name}"),
+                format!("{value} is above {most}"),
+            );
         }
     }
     if range.low > range.typical || range.typical > range.high {
@@ -180,7 +186,10 @@ fn check_spec(
     if !numbers.insert(spec.id.0) {
         return refuse(format!("{field}.id"), format!("{} is used twice", spec.id));
     }
-    number(&format!("{field}.glass.capacity_ml"), spec.glass.capacity_ml)?;
+    number(
+        &format!("{field}.glass.capacity_ml"),
+        spec.glass.capacity_ml,
+    )?;
     if !(0.0..=0.9).contains(&spec.glass.ice_share) {
         return refuse(format!("{field}.glass.ice_share"), "must lie in 0 to 0.9");
     }
@@ -194,7 +203,10 @@ fn check_spec(
         &format!("{field}.balancing.weights.strength"),
         weights.strength,
     )?;
-    number(&format!("{field}.balancing.reluctance"), spec.balancing.reluctance)?;
+    number(
+        &format!("{field}.balancing.reluctance"),
+        spec.balancing.reluctance,
+    )?;
     if spec.trials.is_empty() {
         return refuse(format!("{field}.trials"), "must hold at least one trial");
     }
@@ -236,7 +248,10 @@ fn check_trial(document: &Document, field: &str, trial: &Trial) -> Result<(), Fi
         if document.settle(trial, pour).is_none() {
             return refuse(
                 format!("{field}.source"),
-                format!("names something the document does not hold: {:?}", pour.source),
+                format!(
+                    "names something the document does not hold: {:?}",
+                    pour.source
+                ),
             );
         }
     }

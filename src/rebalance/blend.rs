@@ -103,7 +103,14 @@ impl<'a> Blend<'a> {
         }
         let mut chilled: Load<Dual<N>> = Load::lift(&chilled);
         let mut after: Load<Dual<N>> = Load::lift(&after);
-        for (slot, unknown) in self.question.unknowns.iter().skip(first).take(N).enumerate() {
+        for (slot, unknown) in self
+            .question
+            .unknowns
+            .iter()
+            .skip(first)
+            .take(N)
+            .enumerate()
+        {
             let line = &self.question.drink.lines[unknown.line];
             let part = if line.added == Added::With {
                 &mut chilled

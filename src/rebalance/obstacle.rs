@@ -115,16 +115,25 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
         if x[place] >= unknown.upper - near {
             let mut looser = question.clone();
             looser.unknowns[place].upper = unknown.upper.max(unknown.step) * LET_GO;
-            all.push((looser, Box::new(move |without| Obstacle::AtMost { pour, without })));
+            all.push((
+                looser,
+                Box::new(move |without| Obstacle::AtMost { pour, without }),
+            ));
         }
         if x[place] <= unknown.lower + near && unknown.lower > 0.0 {
             let mut looser = question.clone();
             looser.unknowns[place].lower = 0.0;
-            all.push((looser, Box::new(move |without| Obstacle::AtLeast { pour, without })));
+            all.push((
+                looser,
+                Box::new(move |without| Obstacle::AtLeast { pour, without }),
+            ));
         }
     }
     for (place, line) in question.drink.lines.iter().enumerate() {
-        if question.unknowns.iter().any(|unknown| unknown.line == place)
+        if question
+            .unknowns
+            .iter()
+            .any(|unknown| unknown.line == place)
             || line.grams_per_unit <= 0.0
         {
             continue;
@@ -140,7 +149,10 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
             step: 2.5,
             ml_per_unit: line.grams_per_unit / line.contents.density_g_per_ml,
         });
-        all.push((looser, Box::new(move |without| Obstacle::Locked { pour, without })));
+        all.push((
+            looser,
+            Box::new(move |without| Obstacle::Locked { pour, without }),
+        ));
     }
     all
 }

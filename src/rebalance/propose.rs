@@ -85,7 +85,13 @@ pub(crate) fn solve(
         ScaleRule::PouredTotal => {
             let weights: Vec<f64> = question.unknowns.iter().map(|u| u.ml_per_unit).collect();
             let total = dot(&weights, &present);
-            run(blend, question, pull, Some(Held { weights, total }), &present)
+            run(
+                blend,
+                question,
+                pull,
+                Some(Held { weights, total }),
+                &present,
+            )
         }
         ScaleRule::ServedVolume => solve_served_volume(blend, question, pull, present),
     }
@@ -217,7 +223,9 @@ fn held_on_grid<'a>(blend: &'a Blend<'a>, question: &'a Question) -> impl Fn(&[f
     };
     let present = question.present();
     let total = poured(&present);
-    let volume = blend.served(&present).map_or(0.0, |served| served.volume_ml);
+    let volume = blend
+        .served(&present)
+        .map_or(0.0, |served| served.volume_ml);
     move |x| match question.balancing.scale_rule {
         ScaleRule::None | ScaleRule::BasePour => true,
         ScaleRule::PouredTotal => (poured(x) - total).abs() <= slack,

@@ -107,7 +107,10 @@ impl Question {
 
     /// Present amounts of the unknowns.
     pub fn present(&self) -> Vec<f64> {
-        self.unknowns.iter().map(|unknown| unknown.present).collect()
+        self.unknowns
+            .iter()
+            .map(|unknown| unknown.present)
+            .collect()
     }
 }
 

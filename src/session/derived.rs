@@ -89,10 +89,7 @@ impl Deriver {
     ) -> Option<Derived> {
         let (spec, trial) = document.trial(selection.trial?)?;
         let drink = Drink::of_trial(document, trial, &mut self.pantry);
-        let found = drink
-            .as_ref()
-            .map_err(Clone::clone)
-            .and_then(figures);
+        let found = drink.as_ref().map_err(Clone::clone).and_then(figures);
         let parent = trial
             .parent
             .and_then(|id| spec.trial(id))
@@ -117,7 +114,8 @@ impl Deriver {
 
     fn trail(&mut self, document: &Document, spec: &Spec) -> Vec<TrialPoint> {
         if self.points.len() > TIDY_ABOVE {
-            self.points.retain(|_, (kept, _)| Arc::strong_count(kept) > 1);
+            self.points
+                .retain(|_, (kept, _)| Arc::strong_count(kept) > 1);
         }
         spec.trials
             .iter()
@@ -190,7 +188,7 @@ fn answer(
     drink: Result<Drink, DrinkError>,
 ) -> Result<Answer, String> {
     let drink = drink.map_err(|error| error.to_string())?;
-    let question = Question::of_trial(document, spec, trial, drink)
-        .map_err(|error| error.to_string())?;
+    let question =
+        Question::of_trial(document, spec, trial, drink).map_err(|error| error.to_string())?;
     propose(&question).map_err(|error| error.to_string())
 }

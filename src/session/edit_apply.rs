@@ -50,7 +50,9 @@ pub(super) fn apply(document: &mut Document, edit: &Edit) -> Result<(), EditErro
         | Edit::ApplyChanges { .. }
         | Edit::SetTechnique { .. } => apply_to_list(document, edit)?,
         Edit::SetIngredient { id, ingredient } => {
-            document.ingredients.insert(id.clone(), Arc::clone(ingredient));
+            document
+                .ingredients
+                .insert(id.clone(), Arc::clone(ingredient));
         }
         Edit::SetMeasures { measures } => document.measures = *measures,
         Edit::SetSenses { senses } => document.senses = *senses,
@@ -180,11 +182,7 @@ fn open_trial(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditEr
     Ok(trial)
 }
 
-fn open_pour(
-    document: &mut Document,
-    trial: TrialId,
-    pour: usize,
-) -> Result<&mut Pour, EditError> {
+fn open_pour(document: &mut Document, trial: TrialId, pour: usize) -> Result<&mut Pour, EditError> {
     let pours = &mut open_trial(document, trial)?.pours;
     pours.get_mut(pour).ok_or_else(|| EditError::Gone {
         what: "the pour".to_owned(),
@@ -267,11 +265,7 @@ fn grow(
     Ok(())
 }
 
-fn add_spec(
-    document: &mut Document,
-    spec: &Spec,
-    ingredients: &[(IngredientId, Arc<Ingredient>)],
-) {
+fn add_spec(document: &mut Document, spec: &Spec, ingredients: &[(IngredientId, Arc<Ingredient>)]) {
     for (id, item) in ingredients {
         own(document, id, item);
     }

@@ -95,14 +95,22 @@ pub fn notices(
                 )
             }));
             all.extend(figures.warnings.iter().map(|what| {
-                notice(Severity::Remark, what.clone(), "The figures of an ingredient do not quite add up.")
+                notice(
+                    Severity::Remark,
+                    what.clone(),
+                    "The figures of an ingredient do not quite add up.",
+                )
             }));
         }
     }
     if trial.state != TrialState::Draft {
         let mut kept = notice(
             Severity::Remark,
-            format!("{} was {}: its figures are kept", trial.name, trial.state.name()),
+            format!(
+                "{} was {}: its figures are kept",
+                trial.name,
+                trial.state.name()
+            ),
             "What was tasted stays as it was. A new trial can grow from it.",
         );
         kept.action = Some(Action::Command(Command::NewTrial));

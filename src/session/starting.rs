@@ -27,9 +27,19 @@ pub fn spec_from_classic(builtin: &Builtin, classic: &Classic, pantry: &mut Pant
         glass: Glass {
             name: classic.glass.clone(),
             capacity_ml: classic.glass_ml,
-            ice_share: if classic.glass.contains("with ice") { 0.4 } else { 0.0 },
+            ice_share: if classic.glass.contains("with ice") {
+                0.4
+            } else {
+                0.0
+            },
         },
-        target: target(builtin, &classic.pours, classic.technique, &classic.name, pantry),
+        target: target(
+            builtin,
+            &classic.pours,
+            classic.technique,
+            &classic.name,
+            pantry,
+        ),
         balancing: Balancing::default(),
         trials: vec![Arc::new(published), Arc::new(twist)],
     };
@@ -49,7 +59,13 @@ pub fn spec_from_family(builtin: &Builtin, family: &Family, pantry: &mut Pantry)
             name: family.glass.clone(),
             ..Glass::default()
         },
-        target: target(builtin, &family.pours, family.technique, &family.parts, pantry),
+        target: target(
+            builtin,
+            &family.pours,
+            family.technique,
+            &family.parts,
+            pantry,
+        ),
         balancing: Balancing::default(),
         trials: vec![Arc::new(first)],
     };

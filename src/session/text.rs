@@ -173,7 +173,10 @@ fn write_figures(out: &mut String, figures: &Figures, currency: &str) -> std::fm
     let (ml, grams) = (number(figures.served_ml, 0), number(figures.served_g, 0));
     writeln!(out, "  volume    {ml} ml, {grams} g")?;
     let (ice, share) = (number(figures.melt_g, 0), percent(figures.dilution, 0));
-    writeln!(out, "  from ice  {ice} g ({share} of the volume before ice)")?;
+    writeln!(
+        out,
+        "  from ice  {ice} g ({share} of the volume before ice)"
+    )?;
     writeln!(out, "  alcohol   {} g", number(figures.alcohol_g, 1))?;
     if let Some(cold) = &figures.coldest {
         writeln!(out, "  coldest   {}", celsius(cold.celsius))?;

@@ -157,12 +157,11 @@ fn ph(row: &Row<'_>) -> Result<Option<Range>, BuiltinError> {
 /// A density counts as measured when its source is a weight table or a value read somewhere.
 fn density(row: &Row<'_>) -> Result<Option<Density>, BuiltinError> {
     let source = row.text("src_density")?;
-    let measured = source.starts_with("a:")
-        || (source.starts_with("b:SR27") && !source.contains("CALC"));
-    Ok(row.number("density_g_per_ml")?.map(|g_per_ml| Density {
-        g_per_ml,
-        measured,
-    }))
+    let measured =
+        source.starts_with("a:") || (source.starts_with("b:SR27") && !source.contains("CALC"));
+    Ok(row
+        .number("density_g_per_ml")?
+        .map(|g_per_ml| Density { g_per_ml, measured }))
 }
 
 fn sources(row: &Row<'_>) -> Result<Sources, BuiltinError> {
@@ -343,7 +342,11 @@ fn regions() -> Result<Vec<Region>, BuiltinError> {
         );
         if !facts.iter().any(|(known, _, _)| *known == technique) {
             let from_memory = row.text("from_memory")? == "yes";
-            facts.push((technique.clone(), row.text("source")?.to_owned(), from_memory));
+            facts.push((
+                technique.clone(),
+                row.text("source")?.to_owned(),
+                from_memory,
+            ));
         }
         spans.insert((technique, row.text("quantity")?.to_owned()), span);
         Ok(())

@@ -18,4 +18,4 @@ pub use folders::{Folders, HOME_VARIABLE};
 pub use format::{FORMAT, WRITER};
 pub use read::{Opened, ReadError, Stamp, read_document, read_text};
 pub use settings::{Settings, ThemeChoice, load_settings, save_settings};
-pub use write::{SaveError, document_text, save_document, save_over};
+pub use write::{SaveError, document_text, save_document, save_over, write_text};

@@ -91,7 +91,9 @@ pub enum ReadError {
         error: FieldError,
     },
     /// Written by a later version in a way that cannot be read here.
-    #[error("has format {format}, written by \"{writer}\"; this program reads up to {FORMAT}: {reason}")]
+    #[error(
+        "has format {format}, written by \"{writer}\"; this program reads up to {FORMAT}: {reason}"
+    )]
     Newer {
         /// Format number of the file.
         format: u32,
@@ -205,9 +207,10 @@ fn line_of_path(text: &str, path: &str) -> usize {
         at += found;
         let Some(index) = index else { continue };
         let inner = indent(lines[at]);
-        let siblings = lines[at + 1..].iter().enumerate().take_while(|(_, line)| {
-            line.trim().is_empty() || indent(line) > inner
-        });
+        let siblings = lines[at + 1..]
+            .iter()
+            .enumerate()
+            .take_while(|(_, line)| line.trim().is_empty() || indent(line) > inner);
         let depth = lines.get(at + 1).map_or(0, |line| indent(line));
         let mut children = siblings
             .filter(|(_, line)| indent(line) == depth && !line.trim_start().starts_with(')'));

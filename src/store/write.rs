@@ -146,3 +146,8 @@ fn share_like_a_new_file(file: &fs::File) -> io::Result<()> {
 fn share_like_a_new_file(_file: &fs::File) -> io::Result<()> {
     Ok(())
 }
+
+/// Writes a text of a verb to a file, whole or not at all.
+pub fn write_text(path: &Path, text: &str) -> io::Result<()> {
+    write_whole(path, text)
+}

@@ -45,7 +45,10 @@ fn a_second_implementation_agrees_to_a_thousandth() {
             };
             checked += 1;
             let error = (value - expected).abs() / expected.abs().max(0.01);
-            assert!(error < 1.0e-3, "{name} {column}: {value} against {expected}");
+            assert!(
+                error < 1.0e-3,
+                "{name} {column}: {value} against {expected}"
+            );
         };
         compare("chilled_ml", found.chilled_ml);
         compare("chilled_abv_pct", found.chilled_pct_vol);
@@ -85,7 +88,10 @@ fn every_classic_is_served_and_missing_amounts_are_not_guessed() {
         .collect();
     // The published list says "few drops", "splash" and the like for these.
     for name in ["clover club", "gin fizz", "old fashioned", "spritz"] {
-        assert!(incomplete.contains(&name), "{name} must be incomplete: {incomplete:?}");
+        assert!(
+            incomplete.contains(&name),
+            "{name} must be incomplete: {incomplete:?}"
+        );
     }
     assert!(!incomplete.contains(&"margarita"));
 }
@@ -95,7 +101,9 @@ fn every_ingredient_of_the_larder_closes() {
     let builtin = Builtin::load().expect("the built-in tables are sound");
     let mut pantry = Pantry::default();
     for item in builtin.larder.values() {
-        let contents = pantry.contents(item).unwrap_or_else(|error| panic!("{error}"));
+        let contents = pantry
+            .contents(item)
+            .unwrap_or_else(|error| panic!("{error}"));
         let mass = contents.per_gram.mass_g();
         assert!((mass - 1.0).abs() < 1.0e-12, "{}: {mass}", item.name);
         assert!(contents.density_g_per_ml.is_finite() && contents.density_g_per_ml > 0.5);

@@ -1,0 +1,124 @@
+//! What was asked on the command line.
+
+use crate::model::ScaleRule;
+use lexopt::prelude::{Long, Short, Value};
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+/// What to do.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Verb {
+    /// Open the window.
+    #[default]
+    Window,
+    /// Print composition, balance and temperatures of a trial.
+    Figures,
+    /// Print proposals for a trial.
+    Rebalance,
+    /// Print how to use the program.
+    Help,
+    /// Print the version.
+    Version,
+}
+
+/// Everything asked on the command line.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Arguments {
+    /// What to do.
+    pub verb: Verb,
+    /// The document; the demo without one.
+    pub file: Option<PathBuf>,
+    /// Number or name of the drink.
+    pub spec: Option<String>,
+    /// Number or name of the trial.
+    pub trial: Option<String>,
+    /// Print JSON.
+    pub json: bool,
+    /// What stays fixed while rebalancing.
+    pub hold: Option<ScaleRule>,
+    /// Write the output to this file instead of printing it.
+    pub out: Option<PathBuf>,
+}
+
+/// A command line that makes no sense.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct UsageError(String);
+
+impl From<lexopt::Error> for UsageError {
+    fn from(error: lexopt::Error) -> Self {
+        Self(error.to_string())
+    }
+}
+
+/// Reads the command line, without the program's name.
+pub fn parse(words: impl IntoIterator<Item = OsString>) -> Result<Arguments, UsageError> {
+    let mut asked = Arguments::default();
+    let mut verb_said = false;
+    let mut parser = lexopt::Parser::from_args(words);
+    while let Some(word) = parser.next()? {
+        match word {
+            Long("json") => asked.json = true,
+            Long("spec") => asked.spec = Some(text(parser.value()?)?),
+            Long("trial") => asked.trial = Some(text(parser.value()?)?),
+            Long("hold") => asked.hold = Some(hold(&text(parser.value()?)?)?),
+            Long("out") => asked.out = Some(parser.value()?.into()),
+            Short('h') | Long("help") => asked.verb = Verb::Help,
+            Short('V') | Long("version") => asked.verb = Verb::Version,
+            Value(value) if !verb_said && asked.file.is_none() && verb_of(&value).is_some() => {
+                asked.verb = verb_of(&value).unwrap_or_default();
+                verb_said = true;
+            }
+            Value(value) if asked.file.is_none() => asked.file = Some(value.into()),
+            Value(value) => {
+                let said = value.to_string_lossy().into_owned();
+                return Err(UsageError(format!(
+                    "one document at a time; what is \"{said}\"?"
+                )));
+            }
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    let headless = matches!(asked.verb, Verb::Figures | Verb::Rebalance);
+    if headless && asked.file.is_none() {
+        return Err(UsageError(
+            "name the document: equipour figures FILE".to_owned(),
+        ));
+    }
+    let needs_verb = asked.json || asked.out.is_some() || asked.hold.is_some();
+    if asked.verb == Verb::Window && needs_verb {
+        return Err(UsageError(
+            "--json, --out and --hold go with figures or rebalance".to_owned(),
+        ));
+    }
+    if asked.verb == Verb::Figures && asked.hold.is_some() {
+        return Err(UsageError("--hold goes with rebalance".to_owned()));
+    }
+    Ok(asked)
+}
+
+fn verb_of(word: &OsString) -> Option<Verb> {
+    match word.to_str()? {
+        "figures" => Some(Verb::Figures),
+        "rebalance" => Some(Verb::Rebalance),
+        _ => None,
+    }
+}
+
+fn text(value: OsString) -> Result<String, UsageError> {
+    value
+        .into_string()
+        .map_err(|odd| UsageError(format!("{} is not UTF-8 text", odd.to_string_lossy())))
+}
+
+fn hold(word: &str) -> Result<ScaleRule, UsageError> {
+    match word {
+        "nothing" => Ok(ScaleRule::None),
+        "poured" => Ok(ScaleRule::PouredTotal),
+        "served" => Ok(ScaleRule::ServedVolume),
+        "base" => Ok(ScaleRule::BasePour),
+        other => Err(UsageError(format!(
+            "--hold takes nothing, poured, served or base, not \"{other}\""
+        ))),
+    }
+}

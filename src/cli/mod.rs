@@ -1,0 +1,8 @@
+//! The headless verbs: the same figures and proposals as the window, for scripts and terminals.
+
+mod arguments;
+mod json;
+mod run;
+
+pub use arguments::{Arguments, UsageError, Verb, parse};
+pub use run::{CliError, USAGE, run_verb};

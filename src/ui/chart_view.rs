@@ -1,0 +1,290 @@
+//! Draws a chart: lines by the plot, marks and labels by us so that nothing collides.
+
+use super::naming::described;
+use super::theme::{Tokens, faint};
+use crate::chart::{Chart, Hue, LabelBox, Mark, MarkKind, SeriesKind, place_labels};
+use eframe::egui::{
+    Align2, Color32, FontId, Grid, Painter, Pos2, Rect, Response, RichText, ScrollArea, Shape,
+    Stroke, StrokeKind, Ui, pos2, vec2,
+};
+use egui_plot::{Line, LineStyle, Plot, PlotBounds, PlotPoint, PlotPoints, PlotTransform, Polygon};
+
+/// Reach of hovering, as a share of the frame.
+const HOVER_REACH: f64 = 0.035;
+
+/// How a chart is shown.
+pub(super) struct ChartView<'a> {
+    /// Name of the plot, for its memory.
+    pub(super) id: &'a str,
+    /// Height, points.
+    pub(super) height: f32,
+    /// Put the frame back to the chart's own.
+    pub(super) reframe: bool,
+    /// Pan and zoom.
+    pub(super) movable: bool,
+}
+
+/// What a shown chart gives back.
+pub(super) struct Shown {
+    pub(super) response: Response,
+    pub(super) transform: PlotTransform,
+}
+
+impl ChartView<'_> {
+    /// Shows the chart.
+    pub(super) fn show(&self, ui: &mut Ui, chart: &Chart) -> Shown {
+        let tokens = Tokens::of(ui);
+        let reframe = self.reframe;
+        let bounds =
+            PlotBounds::from_min_max([chart.x.from, chart.y.from], [chart.x.to, chart.y.to]);
+        let plot = Plot::new(self.id)
+            .height(self.height)
+            .width(ui.available_width())
+            .x_axis_label(RichText::new(chart.x.label()).small())
+            .y_axis_label(RichText::new(chart.y.label()).small())
+            .allow_scroll(false)
+            .allow_boxed_zoom(false)
+            .allow_double_click_reset(false)
+            .allow_drag(self.movable)
+            .allow_zoom(self.movable)
+            .allow_axis_zoom_drag(self.movable)
+            .show_x(false)
+            .show_y(false)
+            .show_crosshair(false)
+            .grid_color(faint(tokens.line, 0.9))
+            .label_formatter(|_| None);
+        let shown = plot.show(ui, |plot| {
+            if reframe || !self.movable {
+                plot.set_plot_bounds(bounds);
+            }
+            for series in &chart.series {
+                add_series(plot, series, tokens);
+            }
+        });
+        let (response, transform) = (shown.response, shown.transform);
+        let painter = ui.painter().with_clip_rect(*transform.frame());
+        for mark in &chart.marks {
+            paint_mark(&painter, tokens, mark, at(&transform, mark.at));
+        }
+        self.label(ui, chart, &transform, &painter);
+        described(&response, &chart.title, &chart.summary);
+        let response = hover(response, chart, &transform);
+        Shown {
+            response,
+            transform,
+        }
+    }
+
+    /// Labels of marks, then of rays and areas, where there is room.
+    fn label(&self, ui: &Ui, chart: &Chart, transform: &PlotTransform, painter: &Painter) {
+        let tokens = Tokens::of(ui);
+        let frame = *transform.frame();
+        let mut texts: Vec<(String, Color32, Pos2, u8)> = chart
+            .marks
+            .iter()
+            .map(|mark| {
+                let color = if mark.hue == Hue::Quiet {
+                    tokens.weak
+                } else {
+                    tokens.hue(mark.hue)
+                };
+                (mark.name.clone(), color, at(transform, mark.at), mark.rank)
+            })
+            .collect();
+        for series in &chart.series {
+            let anchor = match series.kind {
+                SeriesKind::Ray => ray_end(&series.points, transform),
+                SeriesKind::Area => series.points.last().map(|point| at(transform, *point)),
+                _ => None,
+            };
+            if let Some(anchor) = anchor {
+                texts.push((series.name.clone(), tokens.weak, anchor, 9));
+            }
+        }
+        texts.retain(|(_, _, anchor, _)| frame.expand(2.0).contains(*anchor));
+        let font = FontId::proportional(12.0);
+        let galleys: Vec<_> = texts
+            .iter()
+            .map(|(text, color, _, _)| painter.layout_no_wrap(text.clone(), font.clone(), *color))
+            .collect();
+        let boxes: Vec<LabelBox> = texts
+            .iter()
+            .zip(&galleys)
+            .map(|((_, _, anchor, rank), galley)| LabelBox {
+                anchor: [anchor.x, anchor.y],
+                size: [galley.size().x, galley.size().y],
+                rank: *rank,
+            })
+            .collect();
+        let bounds = [frame.left(), frame.top(), frame.right(), frame.bottom()];
+        let places = place_labels(&boxes, bounds);
+        for ((galley, place), (_, color, _, _)) in galleys.into_iter().zip(places).zip(&texts) {
+            if let Some([x, y]) = place {
+                let rect = Rect::from_min_size(pos2(x, y), galley.size());
+                painter.rect_filled(rect.expand(1.0), 2.0, faint(tokens.card, 0.75));
+                painter.galley(pos2(x, y), galley, *color);
+            }
+        }
+    }
+}
+
+fn at(transform: &PlotTransform, [x, y]: [f64; 2]) -> Pos2 {
+    transform.position_from_point(&PlotPoint::new(x, y))
+}
+
+/// Where a ray leaves the frame as it is now.
+fn ray_end(points: &[[f64; 2]], transform: &PlotTransform) -> Option<Pos2> {
+    let [x, y] = *points.last()?;
+    let slope = y / x.max(1.0e-9);
+    let bounds = transform.bounds();
+    let (right, top) = (bounds.max()[0], bounds.max()[1]);
+    let across = right.min(top / slope.max(1.0e-9)).min(x);
+    let end = at(transform, [across, across * slope]);
+    Some(end - vec2(3.0, -3.0))
+}
+
+fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, tokens: &Tokens) {
+    let points = || PlotPoints::from(series.points.clone());
+    let color = tokens.hue(series.hue);
+    match series.kind {
+        SeriesKind::Area => plot.polygon(
+            Polygon::new(&series.name, points())
+                .fill_color(faint(color, 0.12))
+                .stroke(Stroke::new(1.0, faint(color, 0.5)))
+                .allow_hover(false),
+        ),
+        SeriesKind::Outline => plot.polygon(
+            Polygon::new(&series.name, points())
+                .fill_color(faint(color, 0.06))
+                .stroke(Stroke::new(1.2, faint(color, 0.8)))
+                .allow_hover(false),
+        ),
+        SeriesKind::Line => plot.line(
+            Line::new(&series.name, points())
+                .color(color)
+                .width(2.0)
+                .allow_hover(false),
+        ),
+        SeriesKind::Dashed => plot.line(
+            Line::new(&series.name, points())
+                .color(faint(color, 0.7))
+                .width(1.4)
+                .style(LineStyle::dashed_dense())
+                .allow_hover(false),
+        ),
+        SeriesKind::Ray => plot.line(
+            Line::new(&series.name, points())
+                .color(faint(color, 0.35))
+                .width(1.0)
+                .allow_hover(false),
+        ),
+    }
+}
+
+fn paint_mark(painter: &Painter, tokens: &Tokens, mark: &Mark, at: Pos2) {
+    let color = tokens.hue(mark.hue);
+    let rim = Stroke::new(1.6, color);
+    match mark.kind {
+        MarkKind::Present => {
+            painter.circle_filled(at, 7.0, color);
+            painter.circle_stroke(at, 7.0, Stroke::new(2.0, tokens.card));
+        }
+        MarkKind::Parent => {
+            painter.circle(at, 5.0, tokens.card, rim);
+        }
+        MarkKind::Earlier => {
+            painter.circle_filled(at, 3.0, faint(color, 0.7));
+        }
+        MarkKind::Reading => {
+            painter.circle(at, 4.5, color, Stroke::new(1.5, tokens.card));
+        }
+        MarkKind::Classic => diamond(painter, at, 3.6, color, Stroke::NONE),
+        MarkKind::OwnClassic => {
+            diamond(painter, at, 7.0, tokens.card, Stroke::new(2.0, tokens.text))
+        }
+        MarkKind::Incomplete => diamond(
+            painter,
+            at,
+            3.8,
+            Color32::TRANSPARENT,
+            Stroke::new(1.0, color),
+        ),
+        MarkKind::Ghost => {
+            let rect = Rect::from_center_size(at, vec2(11.0, 11.0));
+            painter.rect_stroke(rect, 1.0, rim, StrokeKind::Middle);
+        }
+        MarkKind::Target => {
+            painter.circle_stroke(at, 9.0, rim);
+            for (dx, dy) in [(12.0, 0.0), (0.0, 12.0)] {
+                let reach = vec2(dx, dy);
+                painter.line_segment([at - reach, at - reach * 0.3], rim);
+                painter.line_segment([at + reach * 0.3, at + reach], rim);
+            }
+        }
+    }
+}
+
+fn diamond(painter: &Painter, at: Pos2, radius: f32, fill: Color32, stroke: Stroke) {
+    let points = vec![
+        at + vec2(0.0, -radius),
+        at + vec2(radius, 0.0),
+        at + vec2(0.0, radius),
+        at + vec2(-radius, 0.0),
+    ];
+    painter.add(Shape::convex_polygon(points, fill, stroke));
+}
+
+/// Hovering reads the nearest mark, or the place itself.
+fn hover(response: Response, chart: &Chart, transform: &PlotTransform) -> Response {
+    let Some(pointer) = response.hover_pos() else {
+        return response;
+    };
+    let place = transform.value_from_position(pointer);
+    let text = match chart.nearest_mark([place.x, place.y], HOVER_REACH) {
+        Some(mark) => mark.detail.clone(),
+        None => format!(
+            "{} {}\n{} {}",
+            chart.x.name,
+            crate::units::number(place.x, 2),
+            chart.y.name,
+            crate::units::number(place.y, 2)
+        ),
+    };
+    response.on_hover_text_at_pointer(text)
+}
+
+/// The same chart in rows and columns.
+pub(super) fn table(ui: &mut Ui, id: &str, chart: &Chart, height: f32) {
+    ui.label(RichText::new(&chart.summary).italics());
+    ScrollArea::both()
+        .id_salt(id)
+        .max_height(height)
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            Grid::new(id).striped(true).show(ui, |ui| {
+                for column in &chart.table.columns {
+                    ui.label(RichText::new(column).strong());
+                }
+                ui.end_row();
+                for row in &chart.table.rows {
+                    for cell in row {
+                        ui.label(cell);
+                    }
+                    ui.end_row();
+                }
+            });
+        });
+}
+
+/// A small caption inside the upper left corner of a chart.
+pub(super) fn caption(ui: &Ui, shown: &Shown, text: &str) {
+    let tokens = Tokens::of(ui);
+    let corner = shown.transform.frame().left_top() + vec2(6.0, 4.0);
+    ui.painter().text(
+        corner,
+        Align2::LEFT_TOP,
+        text,
+        FontId::proportional(12.0),
+        tokens.weak,
+    );
+}

@@ -1,0 +1,124 @@
+//! Which pour brings how much, and what one step more of it would do.
+
+use super::naming::described;
+use super::theme::Tokens;
+use super::view::View;
+use crate::balance::{Contribution, Steps};
+use crate::chart::Hue;
+use crate::session::Session;
+use crate::units::{number, percent, signed};
+use eframe::egui::{Grid, Label, Rect, RichText, ScrollArea, Sense, Ui, vec2};
+
+const HEADS: [(&str, Hue, &str, &str); 4] = [
+    ("sweet", Hue::Sweet, "●", "Share of the sweetness"),
+    ("sour", Hue::Sour, "▲", "Share of the acid"),
+    ("strength", Hue::Strength, "■", "Share of the alcohol"),
+    ("bitter", Hue::Bitter, "◆", "Share of the bitterness"),
+];
+
+/// Shows the contributions.
+pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
+    let Some(derived) = session.derived() else {
+        return;
+    };
+    let parts = &derived.contributions;
+    let bitter = parts.iter().any(|part| part.bitter > 0.0);
+    let cost = parts.iter().any(|part| part.cost.is_some());
+    let heads = &HEADS[..if bitter { 4 } else { 3 }];
+    ScrollArea::vertical().id_salt("contributions").max_height(height).auto_shrink(false).show(ui, |ui| {
+        Grid::new("contributions grid").striped(true).spacing(vec2(12.0, 3.0)).show(ui, |ui| {
+            let tokens = Tokens::of(ui);
+            ui.label(RichText::new("What brings what").strong());
+            for (name, hue, glyph, teach) in heads {
+                let text = RichText::new(format!("{glyph} {name}")).small().color(tokens.hue(*hue));
+                ui.label(text).on_hover_text(*teach);
+            }
+            if cost {
+                ui.label(RichText::new("cost").small()).on_hover_text("Share of the known cost");
+            }
+            ui.label(RichText::new("one step more").small())
+                .on_hover_text("Where one pour step more of it would move the drink, in noticeable differences: sweet, sour, strength");
+            ui.end_row();
+            for part in parts {
+                row(ui, part, heads.len(), cost, view.tables);
+            }
+        });
+    });
+}
+
+fn row(ui: &mut Ui, part: &Contribution, heads: usize, cost: bool, words_only: bool) {
+    let tokens = Tokens::of(ui);
+    ui.scope(|ui| {
+        ui.set_max_width(150.0);
+        ui.add(Label::new(&part.name).truncate());
+    });
+    let shares = [part.sweet, part.sour, part.strength, part.bitter];
+    for ((name, hue, _, _), share) in HEADS.iter().zip(shares).take(heads) {
+        bar(
+            ui,
+            &format!("{}: {name}", part.name),
+            share,
+            tokens.hue(*hue),
+            words_only,
+        );
+    }
+    if cost {
+        match part.cost {
+            Some(share) => bar(
+                ui,
+                &format!("{}: cost", part.name),
+                share,
+                tokens.weak,
+                words_only,
+            ),
+            None => {
+                ui.label("–");
+            }
+        }
+    }
+    ui.label(RichText::new(steps(&part.one_step_more)).small());
+    ui.end_row();
+}
+
+fn steps(steps: &Steps) -> String {
+    let one = |glyph: &str, value: f64| {
+        (value.abs() >= 0.005).then(|| format!("{glyph} {}", signed(value, 2)))
+    };
+    let said: Vec<String> = [("●", steps.sweet), ("▲", steps.sour), ("■", steps.strength)]
+        .into_iter()
+        .filter_map(|(glyph, value)| one(glyph, value))
+        .collect();
+    if said.is_empty() {
+        "no difference".to_owned()
+    } else {
+        said.join("  ")
+    }
+}
+
+fn bar(ui: &mut Ui, name: &str, share: f64, color: eframe::egui::Color32, words_only: bool) {
+    let text = percent(share, 0);
+    if words_only {
+        ui.label(text);
+        return;
+    }
+    let (rect, response) = ui.allocate_exact_size(vec2(62.0, 16.0), Sense::hover());
+    let painter = ui.painter();
+    let width = rect.width() * share.clamp(0.0, 1.0) as f32;
+    if width > 0.5 {
+        let filled = Rect::from_min_size(rect.min + vec2(0.0, 3.0), vec2(width, 10.0));
+        painter.rect_filled(filled, 2.0, super::theme::faint(color, 0.55));
+    }
+    if share.abs() >= 0.005 {
+        let font = eframe::egui::FontId::proportional(12.0);
+        let at = rect.left_center() + vec2(3.0, 0.0);
+        painter.text(
+            at,
+            eframe::egui::Align2::LEFT_CENTER,
+            &text,
+            font,
+            Tokens::of(ui).text,
+        );
+    }
+    described(&response, name, &text);
+    response.on_hover_text(format!("{name} {}", number(share * 100.0, 1) + " %"));
+}

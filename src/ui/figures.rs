@@ -1,0 +1,218 @@
+//! The figures of the drink as served, with their change against the trial before.
+
+use super::theme::Tokens;
+use crate::balance::Figures;
+use crate::chart::Hue;
+use crate::model::Document;
+use crate::session::Derived;
+use crate::units::{celsius, money, number, percent, signed};
+use eframe::egui::{Frame, Margin, RichText, Stroke, Ui};
+
+/// One figure on screen.
+struct Item {
+    hue: Option<(Hue, &'static str)>,
+    name: &'static str,
+    value: String,
+    change: Option<String>,
+    teach: String,
+}
+
+/// Shows the strip of figures.
+pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived) {
+    let Ok(figures) = &derived.figures else {
+        return;
+    };
+    let tokens = Tokens::of(ui);
+    Frame::new()
+        .fill(tokens.card)
+        .stroke(Stroke::new(1.0, tokens.line))
+        .corner_radius(6)
+        .inner_margin(Margin::symmetric(10, 6))
+        .show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.horizontal_wrapped(|ui| {
+                ui.spacing_mut().item_spacing = eframe::egui::vec2(14.0, 4.0);
+                for item in balance(figures, derived.parent.as_ref()) {
+                    show(ui, &item, true);
+                }
+                for item in rest(document, figures) {
+                    show(ui, &item, false);
+                }
+            });
+        });
+}
+
+fn show(ui: &mut Ui, item: &Item, large: bool) {
+    let tokens = Tokens::of(ui);
+    let shown = ui.scope(|ui| {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            if let Some((hue, glyph)) = item.hue {
+                ui.label(RichText::new(glyph).color(tokens.hue(hue)));
+            }
+            ui.label(RichText::new(item.name).small().weak());
+            let value = RichText::new(&item.value).strong();
+            ui.label(if large {
+                value.size(16.0)
+            } else {
+                value.size(13.0)
+            });
+            if let Some(change) = &item.change {
+                ui.label(RichText::new(change).small().weak());
+            }
+        });
+    });
+    shown.response.on_hover_text(&item.teach);
+}
+
+fn balance(now: &Figures, before: Option<&Figures>) -> Vec<Item> {
+    let item =
+        |hue, glyph, name, unit: &str, decimals, value: f64, was: Option<f64>, teach: &str| {
+            let change = was
+                .map(|was| value - was)
+                .filter(|change| change.abs() > 0.5 * 10_f64.powi(-(decimals as i32)));
+            Item {
+                hue: Some((hue, glyph)),
+                name,
+                value: format!("{} {unit}", number(value, decimals)),
+                change: change.map(|change| signed(change, decimals)),
+                teach: format!("{teach}. The small number is the change from the trial before"),
+            }
+        };
+    let (p, b) = (&now.point, before.map(|before| before.point));
+    let sugar = format!(
+        "Sweet as that much sucrose per litre; all sugars weigh {} g/L",
+        number(now.sugar_g_per_l, 1)
+    );
+    let acid = format!(
+        "What a titration would find, as citric acid; all acids weigh {} g/L",
+        number(now.acid_g_per_l, 2)
+    );
+    vec![
+        item(
+            Hue::Sweet,
+            "●",
+            "sweet",
+            "g/L",
+            1,
+            p.sweet_g_per_l,
+            b.map(|b| b.sweet_g_per_l),
+            &sugar,
+        ),
+        item(
+            Hue::Sour,
+            "▲",
+            "sour",
+            "g/L",
+            2,
+            p.sour_g_per_l,
+            b.map(|b| b.sour_g_per_l),
+            &acid,
+        ),
+        item(
+            Hue::Strength,
+            "■",
+            "strength",
+            "% vol",
+            1,
+            p.strength_pct_vol,
+            b.map(|b| b.strength_pct_vol),
+            "Alcohol by volume as served, at 20 °C",
+        ),
+    ]
+}
+
+fn rest(document: &Document, now: &Figures) -> Vec<Item> {
+    let plain = |name, value: String, teach: &str| Item {
+        hue: None,
+        name,
+        value,
+        change: None,
+        teach: teach.to_owned(),
+    };
+    let mut items = vec![plain(
+        "served",
+        format!(
+            "{} ml, {} g",
+            number(now.served_ml, 0),
+            number(now.served_g, 0)
+        ),
+        "Volume at 20 °C and weight, with the water from ice",
+    )];
+    items.push(plain(
+        "from ice",
+        format!("{} g ({})", number(now.melt_g, 0), percent(now.dilution, 0)),
+        "Water from ice, and its share of the volume before ice",
+    ));
+    if let Some(ratio) = now.sugar_to_acid() {
+        items.push(plain(
+            "sweet to sour",
+            format!("{}:1", number(ratio, 1)),
+            "Sucrose equivalent over titratable acid",
+        ));
+    }
+    match (now.served_celsius, &now.coldest) {
+        (Some(served), _) => items.push(plain(
+            "served at",
+            celsius(served),
+            "A shaken drink reaches its own freezing point within 12 to 15 s; what is topped up at 4 °C warms it. The error is 0.3 to 2 °C",
+        )),
+        (None, Some(cold)) => items.push(plain(
+            "coldest possible",
+            celsius(cold.celsius),
+            "Ice cannot take it below this. The error is 0.3 °C for weak drinks and up to 2 °C for strong sweet ones",
+        )),
+        (None, None) => {}
+    }
+    if let Some(ph) = now.ph {
+        items.push(plain("pH", number(ph, 1), "From all acids and what binds them, at 25 °C; too low for drinks with milk or egg, whose buffering is not modelled"));
+    }
+    items.push(plain(
+        "alcohol",
+        format!("{} g", number(now.alcohol_g, 1)),
+        "Pure alcohol in one drink",
+    ));
+    if now.point.bitter_per_ml > 0.005 {
+        items.push(Item {
+            hue: Some((Hue::Bitter, "◆")),
+            ..plain(
+                "bitter",
+                number(now.point.bitter_per_ml, 2),
+                "Your own open-ended scale, per ml; no physics is claimed",
+            )
+        });
+    }
+    if now.body_g_per_l > 0.05 {
+        items.push(plain(
+            "body",
+            format!("{} g/L", number(now.body_g_per_l, 1)),
+            "Fat, protein, fibre, gum and other solids",
+        ));
+    }
+    if now.gum_g_per_l > 0.005 {
+        items.push(plain(
+            "gum",
+            format!("{} g/L", number(now.gum_g_per_l, 2)),
+            "Gums and other thickeners",
+        ));
+    }
+    if now.co2_g_per_l > 0.05 {
+        items.push(plain(
+            "fizz",
+            format!("{} g/L CO₂", number(now.co2_g_per_l, 1)),
+            "Carbon dioxide poured in, before any is lost",
+        ));
+    }
+    if now.cost.amount > 0.0 {
+        let teach = match now.cost.unpriced {
+            0 => "Every pour has a price".to_owned(),
+            count => format!("{count} pours have no price yet and are left out"),
+        };
+        items.push(plain(
+            "cost",
+            money(now.cost.amount, &document.currency),
+            &teach,
+        ));
+    }
+    items
+}

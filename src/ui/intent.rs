@@ -1,0 +1,76 @@
+//! What panels ask for.
+
+use crate::model::{SpecId, TrialId};
+use crate::session::{Command, Edit, SaveWhere, Start};
+use std::path::PathBuf;
+
+/// What the larder is opened for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum PickFor {
+    /// A new pour.
+    NewPour,
+    /// Another ingredient for this pour.
+    Swap(usize),
+}
+
+/// Something asked for that is neither an edit nor a command.
+#[derive(Clone, Debug)]
+#[expect(private_interfaces, reason = "only panels of this folder make these")]
+pub enum Intent {
+    /// Show a trial.
+    ShowTrial(TrialId),
+    /// Show a drink.
+    ShowSpec(SpecId),
+    /// Open the larder.
+    Pick(PickFor),
+    /// Start a drink.
+    StartWith(Box<Start>),
+    /// Open a file, after asking about unsaved work.
+    OpenPath(PathBuf),
+    /// Save.
+    Save(SaveWhere),
+    /// Describe the trial on screen.
+    DescribeTrial,
+    /// Say something.
+    Say(String),
+    /// Close what is open above the panels.
+    CloseDialog,
+    /// Go on with what was asked, leaving unsaved changes behind.
+    LeaveUnsaved,
+    /// Save, then go on with what was asked.
+    SaveAndLeave,
+    /// Restore the unsaved work at this place of the list.
+    Restore(usize),
+    /// Throw the unsaved work at this place of the list away.
+    Discard(usize),
+}
+
+/// What was asked for during one frame.
+#[derive(Debug, Default)]
+pub struct Outbox {
+    pub(super) edits: Vec<Edit>,
+    pub(super) commands: Vec<Command>,
+    pub(super) intents: Vec<Intent>,
+}
+
+impl Outbox {
+    /// Asks for an undoable change.
+    pub fn edit(&mut self, edit: Edit) {
+        self.edits.push(edit);
+    }
+
+    /// Asks for a command.
+    pub fn command(&mut self, command: Command) {
+        self.commands.push(command);
+    }
+
+    /// Asks for anything else.
+    pub fn intent(&mut self, intent: Intent) {
+        self.intents.push(intent);
+    }
+
+    /// True when nothing was asked.
+    pub fn is_empty(&self) -> bool {
+        self.edits.is_empty() && self.commands.is_empty() && self.intents.is_empty()
+    }
+}

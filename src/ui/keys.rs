@@ -1,0 +1,68 @@
+//! Shortcuts from the table of commands.
+
+use super::intent::Outbox;
+use crate::session::{COMMANDS, Command, CommandInfo, Shortcut};
+use eframe::egui::{Context, Key, KeyboardShortcut, Modifiers};
+
+/// Pushes the commands whose keys were pressed; longest modifiers first, plain keys never while a
+/// text field has focus or a dialog is open.
+pub(super) fn listen(ctx: &Context, dialog_open: bool, outbox: &mut Outbox) {
+    let typing = ctx.text_edit_focused();
+    let mut table: Vec<(&CommandInfo, Shortcut)> = COMMANDS
+        .iter()
+        .filter_map(|info| Some((info, info.shortcut?)))
+        .collect();
+    table.sort_by_key(|(_, shortcut)| !shortcut.shift);
+    for (info, shortcut) in table {
+        let plain = !shortcut.command && !is_function_key(shortcut);
+        if plain && (typing || dialog_open) {
+            continue;
+        }
+        // While typing, undo and redo belong to the text.
+        if typing && matches!(info.command, Command::Undo | Command::Redo) {
+            continue;
+        }
+        if let Some(found) = keyboard(shortcut)
+            && ctx.input_mut(|input| input.consume_shortcut(&found))
+        {
+            outbox.command(info.command);
+        }
+    }
+}
+
+fn is_function_key(shortcut: Shortcut) -> bool {
+    shortcut.key.starts_with('F') && shortcut.key.len() > 1
+}
+
+/// The toolkit's shortcut; `None` for a key it does not know, which a test refuses.
+pub(super) fn keyboard(shortcut: Shortcut) -> Option<KeyboardShortcut> {
+    let mut modifiers = Modifiers::NONE;
+    if shortcut.command {
+        modifiers = modifiers.plus(Modifiers::COMMAND);
+    }
+    if shortcut.shift {
+        modifiers = modifiers.plus(Modifiers::SHIFT);
+    }
+    Some(KeyboardShortcut::new(
+        modifiers,
+        Key::from_name(shortcut.key)?,
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::keyboard;
+    use crate::session::COMMANDS;
+    use std::collections::HashSet;
+
+    #[test]
+    fn every_shortcut_names_a_key_and_none_clash() {
+        let mut seen = HashSet::new();
+        for info in COMMANDS {
+            if let Some(shortcut) = info.shortcut {
+                assert!(keyboard(shortcut).is_some(), "{}", info.name);
+                assert!(seen.insert(shortcut), "{} clashes", info.name);
+            }
+        }
+    }
+}

@@ -1,0 +1,232 @@
+//! The larder to choose from: the document's own ingredients first, then the built-in ones.
+
+use super::intent::{Intent, Outbox, PickFor};
+use super::naming::named;
+use super::theme::Tokens;
+use crate::model::{
+    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Role, Source, Trial,
+};
+use crate::session::{Edit, Session};
+use crate::units::{Unit, trimmed};
+use eframe::egui::{ComboBox, Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
+use std::sync::Arc;
+
+/// Amount of a new pour, ml.
+const NEW_POUR_ML: f64 = 15.0;
+/// A new pour of bitters, ml: two dashes.
+const NEW_DASHES: f64 = 2.0;
+
+/// State of the larder dialog.
+#[derive(Clone, Debug)]
+pub(super) struct LarderPicker {
+    pub(super) purpose: PickFor,
+    search: String,
+    role: Option<Role>,
+    fresh: bool,
+}
+
+impl LarderPicker {
+    pub(super) fn new(purpose: PickFor) -> Self {
+        Self {
+            purpose,
+            search: String::new(),
+            role: None,
+            fresh: true,
+        }
+    }
+
+    /// Shows the list; choosing pushes the edit and closes the dialog.
+    pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+        let Some(trial) = session.trial() else {
+            return;
+        };
+        ui.horizontal(|ui| {
+            let field = ui.add(
+                TextEdit::singleline(&mut self.search)
+                    .hint_text("Name, kind or flavour")
+                    .desired_width(260.0),
+            );
+            if self.fresh {
+                field.request_focus();
+                self.fresh = false;
+            }
+            named(
+                field,
+                "Find an ingredient",
+                "Letters of a name, a kind or a flavour; Enter takes the first row",
+            );
+            let shown = self.role.map_or("every job", Role::name);
+            let combo = ComboBox::from_id_salt("larder role")
+                .selected_text(shown)
+                .show_ui(ui, |ui| {
+                    ui.selectable_value(&mut self.role, None, "every job");
+                    for role in Role::ALL {
+                        ui.selectable_value(&mut self.role, Some(role), role.name());
+                    }
+                });
+            named(
+                combo.response,
+                "Job",
+                "Only ingredients with this usual job",
+            );
+        });
+        let rows = self.rows(session);
+        let enter = ui.input(|input| input.key_pressed(Key::Enter));
+        let mut chosen = rows
+            .first()
+            .filter(|_| enter && !self.search.trim().is_empty())
+            .map(|row| (row.0.clone(), Arc::clone(&row.1)));
+        ui.label(
+            RichText::new(format!("{} ingredients", rows.len()))
+                .small()
+                .weak(),
+        );
+        ScrollArea::vertical()
+            .max_height(420.0)
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                for (id, item, own) in &rows {
+                    if row(ui, item, *own) {
+                        chosen = Some((id.clone(), Arc::clone(item)));
+                    }
+                }
+                if rows.is_empty() {
+                    ui.label("Nothing by that name. Try fewer letters or every job.");
+                }
+            });
+        if let Some((id, item)) = chosen {
+            outbox.edit(self.edit(trial, id, item));
+            outbox.intent(Intent::CloseDialog);
+        }
+    }
+
+    /// What fits the search: own ingredients first, then names that begin with it.
+    fn rows(&self, session: &Session) -> Vec<(IngredientId, Arc<Ingredient>, bool)> {
+        let words = self.search.trim().to_lowercase();
+        let own = &session.document().ingredients;
+        let fits = |item: &Ingredient| {
+            self.role.is_none_or(|role| item.role == role)
+                && (item.name.to_lowercase().contains(&words)
+                    || item.kind.contains(&words)
+                    || item.notes.iter().any(|note| note.contains(&words)))
+        };
+        let mut rows: Vec<(IngredientId, Arc<Ingredient>, bool)> = own
+            .iter()
+            .map(|(id, item)| (id.clone(), Arc::clone(item), true))
+            .chain(
+                session
+                    .builtin()
+                    .larder
+                    .iter()
+                    .filter(|(id, _)| !own.contains_key(*id))
+                    .map(|(id, item)| (id.clone(), Arc::clone(item), false)),
+            )
+            .filter(|(_, item, _)| fits(item))
+            .collect();
+        rows.sort_by_key(|(_, item, own)| {
+            let name = item.name.to_lowercase();
+            (
+                !name.starts_with(&words),
+                !name.contains(&words),
+                !*own,
+                name,
+            )
+        });
+        rows
+    }
+
+    fn edit(&self, trial: &Trial, id: IngredientId, ingredient: Arc<Ingredient>) -> Edit {
+        match self.purpose {
+            PickFor::Swap(pour) => Edit::Swap {
+                trial: trial.id,
+                pour,
+                id,
+                ingredient,
+            },
+            PickFor::NewPour => Edit::AddPour {
+                trial: trial.id,
+                pour: new_pour(&id, &ingredient),
+                ingredient: Some((id, ingredient)),
+            },
+        }
+    }
+}
+
+/// A pour as it usually begins: bitters by the dash and locked, solids by weight, length on top.
+fn new_pour(id: &IngredientId, item: &Ingredient) -> Pour {
+    let mut pour = Pour::of(id, NEW_POUR_ML, item.role);
+    pour.source = Source::Ingredient(id.clone());
+    match item.kind.as_str() {
+        "bitters" => {
+            pour.unit = Unit::Dash;
+            pour.amount = Amount::Ml(NEW_DASHES * 0.92);
+            pour.locked = true;
+        }
+        "sugar" | "acid powder" | "hydrocolloid" | "nut" | "grain" | "spice" | "herb" | "fruit"
+        | "dairy solid" => {
+            pour.unit = Unit::Gram;
+            pour.amount = Amount::Grams(2.0);
+        }
+        "soda" => pour.added = Added::After,
+        _ => {}
+    }
+    pour
+}
+
+fn row(ui: &mut Ui, item: &Ingredient, own: bool) -> bool {
+    let tokens = Tokens::of(ui);
+    let label = Label::new(RichText::new(&item.name).strong()).sense(Sense::click());
+    let mut clicked = false;
+    ui.horizontal(|ui| {
+        clicked = ui.add(label).on_hover_text("Pour this").clicked();
+        if own {
+            ui.label(
+                RichText::new("in this document")
+                    .small()
+                    .color(tokens.accent),
+            );
+        }
+        ui.label(RichText::new(facts(item)).small().weak());
+    });
+    ui.separator();
+    clicked
+}
+
+/// Figures of an ingredient in one line.
+fn facts(item: &Ingredient) -> String {
+    let mut facts = vec![item.kind.clone()];
+    if let Some(strength) = item.strength_pct_vol {
+        facts.push(format!("{} % vol", trimmed(strength.typical, 1)));
+    }
+    let basis = match item.basis {
+        crate::model::Basis::Per100Ml => "100 ml",
+        crate::model::Basis::Per100G => "100 g",
+    };
+    if let Some(sugar) = item.sugar_g.filter(|sugar| sugar.typical > 0.0) {
+        facts.push(format!("sugar {} g per {basis}", trimmed(sugar.typical, 1)));
+    }
+    let acids = &item.acids;
+    let acid: f64 = [
+        acids.citric,
+        acids.malic,
+        acids.tartaric,
+        acids.acetic,
+        acids.lactic,
+        acids.phosphoric,
+    ]
+    .into_iter()
+    .flatten()
+    .map(|acid| acid.typical)
+    .sum();
+    if acid > 0.0 {
+        facts.push(format!("acid {} g per 100 ml", trimmed(acid, 2)));
+    }
+    let allergens: Vec<&str> = item.allergen_terms().collect();
+    if !allergens.is_empty() {
+        facts.push(allergens.join(", "));
+    }
+    if item.confidence == Confidence::Low {
+        facts.push("an estimate".to_owned());
+    }
+    facts.join(" · ")
+}

@@ -1,0 +1,75 @@
+//! Opens the real window, and says in one sentence why it could not.
+
+use super::window::Window;
+use eframe::egui::ViewportBuilder;
+use eframe::{NativeOptions, Renderer};
+use std::panic::{AssertUnwindSafe, catch_unwind, set_hook, take_hook};
+
+/// System packages that a bare machine lacks.
+const PACKAGES: &str = "libxkbcommon-x11-0 libgl1 libegl1 libgl1-mesa-dri";
+
+/// Why there is no window.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum LaunchError {
+    /// Neither X11 nor Wayland answers.
+    #[error("no display: {0}")]
+    NoDisplay(String),
+    /// The display is there, drawing is not.
+    #[error("the window could not be opened: {0}; a bare machine needs the packages {PACKAGES}")]
+    Graphics(String),
+}
+
+/// Opens the window and returns when it is closed.
+pub fn open_window(window: Window) -> Result<(), LaunchError> {
+    if cfg!(target_os = "linux") && !has_display() {
+        return Err(LaunchError::NoDisplay(
+            "neither DISPLAY nor WAYLAND_DISPLAY is set".to_owned(),
+        ));
+    }
+    let options = NativeOptions {
+        viewport: ViewportBuilder::default()
+            .with_app_id("equipour")
+            .with_title("Equipour")
+            .with_inner_size([1280.0, 800.0])
+            .with_min_inner_size([960.0, 600.0]),
+        renderer: Renderer::Glow,
+        ..NativeOptions::default()
+    };
+    // A missing keyboard library is a panic in the windowing crate, not an error.
+    let hook = take_hook();
+    set_hook(Box::new(|_| {}));
+    let ran = catch_unwind(AssertUnwindSafe(|| {
+        eframe::run_native("equipour", options, Box::new(move |_| Ok(Box::new(window))))
+    }));
+    set_hook(hook);
+    match ran {
+        Ok(Ok(())) => Ok(()),
+        Ok(Err(eframe::Error::Winit(error))) => Err(LaunchError::NoDisplay(error.to_string())),
+        Ok(Err(eframe::Error::WinitEventLoop(error))) => {
+            Err(LaunchError::NoDisplay(short(&error.to_string())))
+        }
+        Ok(Err(error)) => Err(LaunchError::Graphics(short(&error.to_string()))),
+        Err(panic) => Err(LaunchError::Graphics(panic_text(panic.as_ref()))),
+    }
+}
+
+fn has_display() -> bool {
+    ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"]
+        .into_iter()
+        .any(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty()))
+}
+
+fn short(text: &str) -> String {
+    text.lines().next().unwrap_or_default().to_owned()
+}
+
+fn panic_text(panic: &(dyn std::any::Any + Send)) -> String {
+    panic
+        .downcast_ref::<String>()
+        .cloned()
+        .or_else(|| panic.downcast_ref::<&str>().map(|text| (*text).to_owned()))
+        .map_or_else(
+            || "the windowing system failed".to_owned(),
+            |text| short(&text),
+        )
+}

@@ -1,0 +1,88 @@
+//! Shows whatever dialog is open above the panels.
+
+use super::asking;
+use super::intent::{Intent, Outbox};
+use super::view::{Dialog, View};
+use super::window::Around;
+use crate::session::Session;
+use eframe::egui::{Context, Id, Key, Modal, Ui};
+
+/// Shows the open dialog, if there is one; Esc closes it.
+pub(super) fn ui(
+    ctx: &Context,
+    session: &Session,
+    view: &mut View,
+    around: &mut Around,
+    outbox: &mut Outbox,
+) {
+    let Some(mut dialog) = view.dialog.take() else {
+        return;
+    };
+    let title = title(&dialog);
+    let shown = Modal::new(Id::unique("dialog")).show(ctx, |ui| {
+        ui.set_width(width(&dialog));
+        ui.heading(title);
+        ui.add_space(4.0);
+        body(ui, session, around, &mut dialog, outbox);
+    });
+    let escaped = ctx.input(|input| input.key_pressed(Key::Escape));
+    if shown.should_close() || escaped {
+        outbox.intent(Intent::CloseDialog);
+    }
+    view.dialog = Some(dialog);
+}
+
+const fn title(dialog: &Dialog) -> &'static str {
+    match dialog {
+        Dialog::Start(_) => "Start a drink",
+        Dialog::Larder(_) => "Larder",
+        Dialog::Trial(_) => "This trial",
+        Dialog::Path(path) if path.saving => "Save as",
+        Dialog::Path(_) => "Open",
+        Dialog::Unsaved => "Unsaved changes",
+        Dialog::Changed => "The file has changed",
+        Dialog::Recover => "Unsaved work was found",
+        Dialog::Palette(_) => "All commands",
+        Dialog::Help => "Keys",
+    }
+}
+
+const fn width(dialog: &Dialog) -> f32 {
+    match dialog {
+        Dialog::Start(_) => 760.0,
+        Dialog::Larder(_) | Dialog::Help => 620.0,
+        _ => 440.0,
+    }
+}
+
+fn body(
+    ui: &mut Ui,
+    session: &Session,
+    around: &mut Around,
+    dialog: &mut Dialog,
+    outbox: &mut Outbox,
+) {
+    match dialog {
+        Dialog::Start(start) => start.ui(ui, session, outbox),
+        Dialog::Larder(larder) => larder.ui(ui, session, outbox),
+        Dialog::Trial(trial) => trial.ui(ui, outbox),
+        Dialog::Path(path) => {
+            let mut browse = false;
+            asking::path(ui, path, &around.settings.recent, &mut browse, outbox);
+            if browse {
+                around.browser.ask(path.saving, ui.ctx());
+            }
+            if let Some(chosen) = around.browser.answer() {
+                path.text = chosen.display().to_string();
+            }
+            if let Some(said) = around.browser.trouble() {
+                ui.label(said);
+            }
+        }
+        Dialog::Unsaved => asking::unsaved(ui, session, outbox),
+        Dialog::Changed => asking::changed(ui, session, outbox),
+        Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
+        Dialog::Palette(search) => asking::palette(ui, search, outbox),
+        Dialog::Help => asking::help(ui, outbox),
+    }
+}

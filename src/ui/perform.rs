@@ -1,0 +1,383 @@
+//! Does what was asked: edits first, then commands, then everything else.
+
+use super::intent::{Intent, Outbox, PickFor};
+use super::larder_picker::LarderPicker;
+use super::proposals::keep_edit;
+use super::start_dialog::StartDialog;
+use super::trial_dialog::TrialDialog;
+use super::view::{Dialog, PathDialog};
+use super::window::Window;
+use crate::chart::{Frame, opening_axes};
+use crate::model::{Axis, Document, Target};
+use crate::session::{Command, Edit, SaveOutcome, SaveWhere};
+use crate::store::{DEMO, SaveError, ThemeChoice, read_text, save_settings};
+use crate::units::Unit;
+use eframe::egui::{Context, ThemePreference, ViewportCommand};
+use std::path::PathBuf;
+
+/// What to do once unsaved changes are dealt with.
+#[derive(Clone, Debug)]
+pub(super) enum After {
+    New,
+    Demo,
+    Open(PathBuf),
+    Quit,
+}
+
+/// Units that the display goes through.
+const UNITS: [Unit; 4] = [Unit::Ml, Unit::Cl, Unit::Oz, Unit::FlOz];
+
+impl Window {
+    pub(super) fn perform(&mut self, ctx: &Context, outbox: Outbox) {
+        for edit in outbox.edits {
+            if let Err(error) = self.session.edit(&edit) {
+                self.say(format!("{}: {error}.", edit.label()));
+            }
+        }
+        self.session.refresh();
+        for command in outbox.commands {
+            self.command(ctx, command);
+        }
+        for intent in outbox.intents {
+            self.intent(ctx, intent);
+        }
+    }
+
+    fn command(&mut self, ctx: &Context, command: Command) {
+        match command {
+            Command::Start => self.view.dialog = Some(Dialog::Start(StartDialog::default())),
+            Command::NewDocument => self.leave_to(ctx, After::New),
+            Command::OpenDemo => self.leave_to(ctx, After::Demo),
+            Command::Quit => self.leave_to(ctx, After::Quit),
+            Command::Open => self.ask_path(false),
+            Command::SaveAs => self.ask_path(true),
+            Command::Save => self.save(ctx, &SaveWhere::Same),
+            Command::Undo => self.session.undo(),
+            Command::Redo => self.session.redo(),
+            Command::AddPour if self.session.trial().is_some() => {
+                self.view.dialog = Some(Dialog::Larder(LarderPicker::new(PickFor::NewPour)));
+            }
+            Command::PreviousTrial => self.step_trial(false),
+            Command::NextTrial => self.step_trial(true),
+            Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
+            Command::Help => self.view.dialog = Some(Dialog::Help),
+            Command::NewTrial | Command::ApplyFirst | Command::KeepFirst | Command::TargetHere => {
+                self.trial_command(command)
+            }
+            _ => self.show_command(ctx, command),
+        }
+    }
+
+    fn trial_command(&mut self, command: Command) {
+        let Some(trial) = self.session.trial().cloned() else {
+            return;
+        };
+        let first = self
+            .session
+            .derived()
+            .and_then(|derived| derived.answer.as_ref().ok())
+            .and_then(|answer| answer.proposals.first())
+            .cloned();
+        let edit = match (command, first) {
+            (Command::NewTrial, _) => Some(Edit::GrowTrial {
+                from: trial.id,
+                reason: String::new(),
+                changes: Vec::new(),
+            }),
+            (Command::ApplyFirst, Some(first)) => Some(Edit::ApplyChanges {
+                trial: trial.id,
+                label: super::proposals::title(&first),
+                changes: first.changes,
+            }),
+            (Command::KeepFirst, Some(first)) => Some(keep_edit(&self.session, &trial, &first)),
+            (Command::TargetHere, _) => self.target_here(),
+            _ => None,
+        };
+        match edit {
+            Some(edit) => {
+                if let Err(error) = self.session.edit(&edit) {
+                    self.say(format!("{}: {error}.", edit.label()));
+                }
+            }
+            None => self.say("There is no proposal to take, and no balance to aim at.".to_owned()),
+        }
+    }
+
+    fn target_here(&self) -> Option<Edit> {
+        let figures = self.session.derived()?.figures.as_ref().ok()?;
+        Some(Edit::SetTarget {
+            spec: self.session.selection().spec?,
+            target: Some(Target {
+                point: figures.point,
+                label: self.session.trial()?.name.clone(),
+            }),
+        })
+    }
+
+    fn show_command(&mut self, ctx: &Context, command: Command) {
+        let view = &mut self.view;
+        match command {
+            Command::WholeField => {
+                view.frame = match view.frame {
+                    Frame::Family => Frame::WholeField,
+                    Frame::WholeField => Frame::Family,
+                };
+                view.reframe += 1;
+            }
+            Command::Scale => view.in_steps = !view.in_steps,
+            Command::References => view.show_references = !view.show_references,
+            Command::Trail => view.show_trail = !view.show_trail,
+            Command::Regions => view.show_regions = !view.show_regions,
+            Command::Tables => view.tables = !view.tables,
+            Command::NextAxes => self.next_axes(),
+            Command::NextUnit => self.next_unit(),
+            Command::Theme => {
+                self.around.settings.theme = match self.around.settings.theme {
+                    ThemeChoice::System => ThemeChoice::Light,
+                    ThemeChoice::Light => ThemeChoice::Dark,
+                    ThemeChoice::Dark => ThemeChoice::System,
+                };
+                self.choose_theme(ctx);
+                self.remember();
+            }
+            _ => {}
+        }
+    }
+
+    fn next_axes(&mut self) {
+        const PAIRS: [(Axis, Axis); 4] = [
+            (Axis::Sour, Axis::Sweet),
+            (Axis::Strength, Axis::Sweet),
+            (Axis::Strength, Axis::Sour),
+            (Axis::Bitter, Axis::Sweet),
+        ];
+        let point = self
+            .session
+            .derived()
+            .and_then(|derived| derived.figures.as_ref().ok())
+            .map(|figures| figures.point);
+        let target = self.session.spec().and_then(|spec| spec.target.as_ref());
+        let now = self
+            .view
+            .axes
+            .unwrap_or_else(|| opening_axes(point.as_ref(), target));
+        let place = PAIRS
+            .iter()
+            .position(|pair| *pair == now)
+            .map_or(0, |place| place + 1);
+        self.view.axes = Some(PAIRS[place % PAIRS.len()]);
+    }
+
+    /// Shows every poured volume in the next unit; stored values stay as they are.
+    fn next_unit(&mut self) {
+        let place = UNITS
+            .iter()
+            .position(|unit| *unit == self.view.unit)
+            .map_or(0, |place| place + 1);
+        let unit = UNITS[place % UNITS.len()];
+        self.view.unit = unit;
+        self.around.settings.unit = unit;
+        self.remember();
+        let Some(trial) = self.session.trial().cloned() else {
+            return;
+        };
+        for (pour, line) in trial.pours.iter().enumerate() {
+            let volume =
+                matches!(line.amount, crate::model::Amount::Ml(_)) && UNITS.contains(&line.unit);
+            if volume && line.unit != unit {
+                let edit = Edit::SetAmount {
+                    trial: trial.id,
+                    pour,
+                    amount: line.amount.clone(),
+                    unit,
+                };
+                if let Err(error) = self.session.edit(&edit) {
+                    self.say(format!("The unit stays: {error}."));
+                    return;
+                }
+            }
+        }
+    }
+
+    fn step_trial(&mut self, forward: bool) {
+        let Some(spec) = self.session.spec() else {
+            return;
+        };
+        let here = spec
+            .trials
+            .iter()
+            .position(|trial| Some(trial.id) == self.session.selection().trial);
+        let next = here.and_then(|here| {
+            let there = if forward {
+                here.checked_add(1)?
+            } else {
+                here.checked_sub(1)?
+            };
+            spec.trials.get(there)
+        });
+        if let Some(id) = next.map(|trial| trial.id) {
+            self.session.select_trial(id);
+        }
+    }
+
+    fn intent(&mut self, ctx: &Context, intent: Intent) {
+        match intent {
+            Intent::ShowTrial(id) => self.session.select_trial(id),
+            Intent::ShowSpec(id) => self.session.select_spec(id),
+            Intent::Pick(purpose) => {
+                self.view.dialog = Some(Dialog::Larder(LarderPicker::new(purpose)))
+            }
+            Intent::StartWith(start) => {
+                let (spec, ingredients) = *start;
+                let edit = Edit::AddSpec {
+                    spec: Box::new(spec),
+                    ingredients,
+                };
+                if let Err(error) = self.session.edit(&edit) {
+                    self.say(format!("{error}."));
+                }
+            }
+            Intent::OpenPath(path) => self.leave_to(ctx, After::Open(path)),
+            Intent::Save(to) => self.save(ctx, &to),
+            Intent::DescribeTrial => {
+                self.view.dialog = self
+                    .session
+                    .trial()
+                    .map(|trial| Dialog::Trial(TrialDialog::of(trial)));
+            }
+            Intent::Say(message) => self.say(message),
+            Intent::CloseDialog => {
+                if matches!(self.view.dialog, Some(Dialog::Unsaved)) {
+                    self.around.after = None;
+                }
+                self.view.dialog = None;
+            }
+            Intent::LeaveUnsaved => self.go_on(ctx),
+            Intent::SaveAndLeave => self.save(ctx, &SaveWhere::Same),
+            Intent::Restore(index) => {
+                if index < self.around.recovered.len() {
+                    let one = self.around.recovered.remove(index);
+                    self.session.restore(&one);
+                    self.discard(&one);
+                }
+                self.view.dialog = None;
+            }
+            Intent::Discard(index) => {
+                if index < self.around.recovered.len() {
+                    let one = self.around.recovered.remove(index);
+                    self.discard(&one);
+                }
+                if self.around.recovered.is_empty() {
+                    self.view.dialog = None;
+                }
+            }
+        }
+    }
+
+    fn discard(&mut self, one: &crate::store::Recovered) {
+        if let Err(error) = one.discard() {
+            self.say(format!("The kept copy could not be removed: {error}."));
+        }
+    }
+
+    fn ask_path(&mut self, saving: bool) {
+        let text = match self.session.path() {
+            Some(path) if saving => path.display().to_string(),
+            _ => String::new(),
+        };
+        self.view.dialog = Some(Dialog::Path(PathDialog { saving, text }));
+    }
+
+    fn leave_to(&mut self, ctx: &Context, after: After) {
+        self.around.after = Some(after);
+        if self.session.is_dirty() {
+            self.view.dialog = Some(Dialog::Unsaved);
+        } else {
+            self.go_on(ctx);
+        }
+    }
+
+    /// Goes on with what waited for unsaved changes.
+    fn go_on(&mut self, ctx: &Context) {
+        self.view.dialog = None;
+        match self.around.after.take() {
+            None => {}
+            Some(After::New) => {
+                self.session.abandon();
+                self.session.take_untitled(Document::default());
+            }
+            Some(After::Demo) => match read_text(DEMO) {
+                Ok(opened) => {
+                    self.session.abandon();
+                    self.session.take_untitled(opened.document);
+                }
+                Err(error) => self.say(format!("The demo is damaged: {error}.")),
+            },
+            Some(After::Open(path)) => match self.session.open(&path) {
+                Ok(notices) => {
+                    self.around.settings.remember(&path);
+                    self.remember();
+                    for notice in notices {
+                        self.say(notice);
+                    }
+                }
+                Err(error) => self.say(format!("{}: {error}.", path.display())),
+            },
+            Some(After::Quit) => {
+                self.session.abandon();
+                self.around.leaving = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+        self.view.reframe += 1;
+    }
+
+    fn save(&mut self, ctx: &Context, to: &SaveWhere) {
+        match self.session.save(to) {
+            SaveOutcome::Saved(path) => {
+                self.view.dialog = None;
+                self.around.settings.remember(&path);
+                self.remember();
+                if self.around.after.is_some() {
+                    self.go_on(ctx);
+                }
+            }
+            SaveOutcome::NeedsName => self.ask_path(true),
+            SaveOutcome::Failed(SaveError::ChangedOutside) => {
+                self.view.dialog = Some(Dialog::Changed);
+            }
+            SaveOutcome::Failed(error) => self.say(format!("Not saved: {error}.")),
+        }
+    }
+
+    pub(super) fn choose_theme(&self, ctx: &Context) {
+        ctx.set_theme(match self.around.settings.theme {
+            ThemeChoice::System => ThemePreference::System,
+            ThemeChoice::Light => ThemePreference::Light,
+            ThemeChoice::Dark => ThemePreference::Dark,
+        });
+    }
+
+    /// Keeps the settings.
+    pub(super) fn remember(&mut self) {
+        let Some(folders) = &self.around.folders else {
+            return;
+        };
+        if let Err(error) = save_settings(&self.around.settings, &folders.settings_file()) {
+            self.say(format!("Settings could not be kept: {error}."));
+        }
+    }
+
+    /// The desktop wants the window closed: ask about unsaved work first.
+    pub(super) fn close_request(&mut self, ctx: &Context) {
+        if !ctx.input(|input| input.viewport().close_requested()) || self.around.leaving {
+            return;
+        }
+        if self.session.is_dirty() {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.leave_to(ctx, After::Quit);
+        } else {
+            self.session.abandon();
+        }
+    }
+}

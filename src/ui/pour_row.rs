@@ -1,0 +1,393 @@
+//! One pour: lock, name, slider with the parent's ghost, typed amount, grams and share of cost.
+
+use super::amount_field::AmountField;
+use super::amount_slider::AmountSlider;
+use super::intent::{Intent, Outbox, PickFor};
+use super::naming::named;
+use crate::balance::{Contribution, step_of};
+use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
+use crate::session::Edit;
+use crate::units::{Quantity, Unit, number, percent, show, show_bare};
+use eframe::egui::{Button, DragValue, Id, Key, Label, Layout, RichText, Sense, Ui};
+
+/// Everything that a row reads.
+pub(super) struct PourRow<'a> {
+    pub(super) document: &'a Document,
+    pub(super) trial: &'a Trial,
+    pub(super) index: usize,
+    pub(super) pour: &'a Pour,
+    /// Amount in the parent trial.
+    pub(super) ghost: Option<f64>,
+    pub(super) part: Option<&'a Contribution>,
+}
+
+impl PourRow<'_> {
+    fn name(&self) -> &str {
+        self.document
+            .settle(self.trial, self.pour)
+            .map_or("?", |settled| settled.name)
+    }
+
+    fn open(&self) -> bool {
+        self.trial.state == TrialState::Draft
+    }
+
+    fn shown(&self, value: f64) -> String {
+        let measures = &self.document.measures;
+        match self.pour.amount {
+            Amount::Ml(_) => show(value, self.pour.unit, measures),
+            Amount::Grams(_) => show(value, Unit::Gram, measures),
+            Amount::Pieces(_) => show(value, Unit::Piece, measures),
+            Amount::Words(ref words) => words.clone(),
+        }
+    }
+
+    /// Shows the row.
+    pub(super) fn ui(&self, ui: &mut Ui, outbox: &mut Outbox) {
+        let name = self.name().to_owned();
+        ui.horizontal(|ui| {
+            self.grip(ui, &name, outbox);
+            self.lock(ui, &name, outbox);
+            ui.with_layout(Layout::right_to_left(eframe::egui::Align::Center), |ui| {
+                self.more(ui, &name, outbox);
+                self.field(ui, &name, outbox);
+                ui.with_layout(Layout::left_to_right(eframe::egui::Align::Center), |ui| {
+                    let label = Label::new(RichText::new(&name).strong())
+                        .truncate()
+                        .sense(Sense::click());
+                    let teach = format!("{name} – click to swap it for another ingredient");
+                    if ui.add(label).on_hover_text(teach).clicked() && self.open() {
+                        outbox.intent(Intent::Pick(PickFor::Swap(self.index)));
+                    }
+                });
+            });
+        });
+        if let Some(value) = self.pour.amount.value() {
+            self.slider(ui, &name, value, outbox);
+        }
+        ui.add_space(2.0);
+        ui.label(RichText::new(self.facts()).small().weak());
+    }
+
+    /// Drag it onto another row to reorder.
+    fn grip(&self, ui: &mut Ui, name: &str, outbox: &mut Outbox) {
+        let id = Id::unique(("grip", self.trial.id, self.index));
+        let drawn = ui.dnd_drag_source(id, self.index, |ui| {
+            ui.label(RichText::new("::").weak());
+        });
+        let teach = "Drag onto another pour to change the order";
+        let response = named(drawn.response, &format!("Move {name}"), teach);
+        if let Some(from) = response.dnd_release_payload::<usize>()
+            && *from != self.index
+        {
+            self.push_move(*from, self.index, outbox);
+        }
+    }
+
+    fn push_move(&self, from: usize, to: usize, outbox: &mut Outbox) {
+        outbox.edit(Edit::MovePour {
+            trial: self.trial.id,
+            from,
+            to,
+        });
+    }
+
+    fn lock(&self, ui: &mut Ui, name: &str, outbox: &mut Outbox) {
+        let locked = self.pour.locked;
+        let (glyph, verb, teach) = if locked {
+            (
+                "🔒",
+                "Unlock",
+                "Locked: proposals leave this amount alone. Click to unlock",
+            )
+        } else {
+            (
+                "🔓",
+                "Lock",
+                "Free: proposals may change this amount. Click to lock",
+            )
+        };
+        let button = ui.add(Button::new(glyph).selected(locked).frame(locked).small());
+        if named(button, &format!("{verb} {name}"), teach).clicked() {
+            outbox.edit(Edit::SetLocked {
+                trial: self.trial.id,
+                pour: self.index,
+                locked: !locked,
+            });
+        }
+    }
+
+    fn field(&self, ui: &mut Ui, name: &str, outbox: &mut Outbox) {
+        let Some(value) = self.pour.amount.value() else {
+            ui.label(RichText::new(self.shown(0.0)).italics())
+                .on_hover_text("The recipe gives no amount. Use the menu to give it one");
+            return;
+        };
+        let unit = match self.pour.amount {
+            Amount::Grams(_) => Unit::Gram,
+            Amount::Pieces(_) => Unit::Piece,
+            _ => self.pour.unit,
+        };
+        let field = AmountField {
+            name: &format!("Amount of {name}"),
+            shown: self.shown(value),
+            unit,
+            measures: &self.document.measures,
+            width: 84.0,
+            enabled: self.open(),
+        };
+        let id = Id::unique(("amount", self.trial.id, self.index));
+        if let (_, Some(entry)) = field.show(ui, id) {
+            let amount = match entry.quantity {
+                Quantity::Ml(ml) => Amount::Ml(ml),
+                Quantity::Grams(grams) => Amount::Grams(grams),
+                Quantity::Pieces(pieces) => Amount::Pieces(pieces),
+            };
+            self.set(amount, entry.unit, outbox);
+        }
+    }
+
+    fn set(&self, amount: Amount, unit: Unit, outbox: &mut Outbox) {
+        outbox.edit(Edit::SetAmount {
+            trial: self.trial.id,
+            pour: self.index,
+            amount,
+            unit,
+        });
+    }
+
+    fn slider(&self, ui: &mut Ui, name: &str, value: f64, outbox: &mut Outbox) {
+        let step = step_of(self.pour, &self.document.measures);
+        let most = track_end(self.pour, value.max(self.ghost.unwrap_or(0.0)), step);
+        let was = self.ghost.map_or_else(String::new, |ghost| {
+            format!(
+                "\nMark: {} in the trial before; double click goes back",
+                self.shown(ghost)
+            )
+        });
+        let slider = AmountSlider {
+            name,
+            value,
+            most,
+            step,
+            ghost: self.ghost,
+            enabled: self.open(),
+            teach: &format!(
+                "0 to {}, in steps of {}; Shift drags finely, arrow keys step{was}",
+                self.shown(most),
+                self.shown(step)
+            ),
+        };
+        let (response, moved) = slider.show(ui);
+        if let Some(moved) = moved {
+            self.set(self.pour.amount.with_value(moved), self.pour.unit, outbox);
+        }
+        if response.has_focus() {
+            self.reorder_by_key(ui, outbox);
+        }
+    }
+
+    fn reorder_by_key(&self, ui: &Ui, outbox: &mut Outbox) {
+        let (up, down) = ui.input(|input| {
+            let alt = input.modifiers.alt;
+            (
+                alt && input.key_pressed(Key::ArrowUp),
+                alt && input.key_pressed(Key::ArrowDown),
+            )
+        });
+        if up && self.index > 0 {
+            self.push_move(self.index, self.index - 1, outbox);
+        }
+        if down && self.index + 1 < self.trial.pours.len() {
+            self.push_move(self.index, self.index + 1, outbox);
+        }
+    }
+
+    fn facts(&self) -> String {
+        let mut facts = vec![self.pour.role.name().to_owned()];
+        if self.pour.added != Added::With {
+            facts.push(self.pour.added.name().to_owned());
+        }
+        if let Some(part) = self.part {
+            facts.push(format!("{} g", number(part.grams, 1)));
+            if !matches!(self.pour.amount, Amount::Ml(_)) {
+                facts.push(format!("{} ml", number(part.volume_ml, 1)));
+            }
+            if let Some(cost) = part.cost {
+                facts.push(format!("{} of the cost", percent(cost, 0)));
+            }
+        }
+        if !self.pour.note.is_empty() {
+            facts.push(self.pour.note.clone());
+        }
+        facts.join(" · ")
+    }
+
+    fn more(&self, ui: &mut Ui, name: &str, outbox: &mut Outbox) {
+        let menu = ui.menu_button("…", |ui| {
+            ui.set_min_width(190.0);
+            ui.add_enabled_ui(self.open(), |ui| self.open_items(ui, outbox));
+            ui.menu_button("Job in the drink", |ui| {
+                for role in Role::ALL {
+                    if ui.radio(self.pour.role == role, role.name()).clicked() {
+                        outbox.edit(Edit::SetRole {
+                            trial: self.trial.id,
+                            pour: self.index,
+                            role,
+                        });
+                    }
+                }
+            });
+            ui.menu_button("Step and limits", |ui| self.limits(ui, outbox));
+            ui.separator();
+            if ui.add_enabled(self.open(), Button::new("Remove")).clicked() {
+                outbox.edit(Edit::RemovePour {
+                    trial: self.trial.id,
+                    pour: self.index,
+                });
+                ui.close();
+            }
+        });
+        let teach = "Swap, reorder, job, unit, when it is added, step and limits, remove";
+        named(menu.response, &format!("More for {name}"), teach);
+    }
+
+    fn open_items(&self, ui: &mut Ui, outbox: &mut Outbox) {
+        if ui.button("Swap the ingredient…").clicked() {
+            outbox.intent(Intent::Pick(PickFor::Swap(self.index)));
+            ui.close();
+        }
+        if ui
+            .add_enabled(self.index > 0, Button::new("Move up    Alt+↑"))
+            .clicked()
+        {
+            self.push_move(self.index, self.index - 1, outbox);
+            ui.close();
+        }
+        let last = self.index + 1 >= self.trial.pours.len();
+        if ui
+            .add_enabled(!last, Button::new("Move down    Alt+↓"))
+            .clicked()
+        {
+            self.push_move(self.index, self.index + 1, outbox);
+            ui.close();
+        }
+        ui.menu_button("When it is added", |ui| {
+            for added in [Added::With, Added::After, Added::Rinse] {
+                if ui.radio(self.pour.added == added, added.name()).clicked() {
+                    outbox.edit(Edit::SetAdded {
+                        trial: self.trial.id,
+                        pour: self.index,
+                        added,
+                    });
+                }
+            }
+        });
+        match self.pour.amount {
+            Amount::Ml(ml) => {
+                ui.menu_button("Unit", |ui| {
+                    let measures = &self.document.measures;
+                    for unit in Unit::ALL
+                        .into_iter()
+                        .filter(|unit| unit.ml(measures).is_some())
+                    {
+                        let words = unit.describe(measures);
+                        if ui.radio(self.pour.unit == unit, words).clicked() {
+                            self.set(Amount::Ml(ml), unit, outbox);
+                        }
+                    }
+                });
+            }
+            Amount::Words(_) => {
+                if ui.button("Give it an amount").clicked() {
+                    self.set(Amount::Ml(0.0), Unit::Ml, outbox);
+                    ui.close();
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// Step and bounds in the pour's own measure.
+    fn limits(&self, ui: &mut Ui, outbox: &mut Outbox) {
+        let unit = match self.pour.amount {
+            Amount::Grams(_) => " g",
+            Amount::Pieces(_) => " pieces",
+            _ => " ml",
+        };
+        let mut step = step_of(self.pour, &self.document.measures);
+        let mut minimum = self.pour.minimum.unwrap_or(0.0);
+        let free = self.pour.maximum.is_none();
+        let mut maximum = self.pour.maximum.unwrap_or(0.0);
+        let mut changed = false;
+        let mut row = |ui: &mut Ui, words: &str, teach: &str, value: &mut f64, least: f64| {
+            ui.horizontal(|ui| {
+                ui.label(words);
+                let drag = DragValue::new(value)
+                    .range(least..=100_000.0)
+                    .speed(0.25)
+                    .max_decimals(3)
+                    .suffix(unit);
+                changed |= named(ui.add(drag), words, teach).changed();
+            });
+        };
+        row(
+            ui,
+            "Step",
+            "Proposals are multiples of this",
+            &mut step,
+            0.01,
+        );
+        row(
+            ui,
+            "At least",
+            "Proposals never go below",
+            &mut minimum,
+            0.0,
+        );
+        row(
+            ui,
+            "At most",
+            "Proposals never go above; 0 sets no limit",
+            &mut maximum,
+            0.0,
+        );
+        if changed {
+            let maximum = (maximum > 0.0 || !free)
+                .then_some(maximum)
+                .filter(|most| *most > 0.0);
+            outbox.edit(Edit::SetLimits {
+                trial: self.trial.id,
+                pour: self.index,
+                step: Some(step),
+                minimum: (minimum > 0.0).then_some(minimum),
+                maximum: maximum.map(|most| most.max(minimum)),
+            });
+        }
+        let shown = show_bare(step, self.pour.unit, &self.document.measures);
+        ui.label(
+            RichText::new(format!("{shown} {}", self.pour.unit.label()))
+                .small()
+                .weak(),
+        );
+    }
+}
+
+/// Upper end of a track: room to double, on a step, and steady while dragging below it.
+fn track_end(pour: &Pour, value: f64, step: f64) -> f64 {
+    if let Some(maximum) = pour.maximum {
+        return maximum.max(value).max(step);
+    }
+    let least = match pour.amount {
+        Amount::Grams(_) => 20.0,
+        Amount::Pieces(_) => 4.0,
+        _ if pour.unit == Unit::Dash || pour.unit == Unit::Drop => step * 12.0,
+        _ => 60.0,
+    };
+    let mut end = least;
+    // Doubling keeps the track where it is while the value moves inside it.
+    while end < value * 1.0001 {
+        end *= 2.0;
+    }
+    end
+}

@@ -1,0 +1,70 @@
+//! The pours of the trial on screen, and what is done to them.
+
+use super::intent::Outbox;
+use super::naming::named;
+use super::pour_row::PourRow;
+use super::technique;
+use crate::session::{Command, Session};
+use crate::units::number;
+use eframe::egui::{RichText, ScrollArea, Ui};
+
+/// Shows the left panel.
+pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
+        empty(ui, outbox);
+        return;
+    };
+    let document = session.document();
+    let parent = trial.parent.and_then(|id| spec.trial(id));
+    let parts = session
+        .derived()
+        .map_or(&[][..], |derived| &derived.contributions);
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.heading("Pours");
+            let total: f64 = parts.iter().map(|part| part.volume_ml).sum();
+            let grams: f64 = parts.iter().map(|part| part.grams).sum();
+            let text = format!("{} ml, {} g before ice", number(total, 1), number(grams, 1));
+            ui.label(RichText::new(text).small().weak());
+        });
+        for (index, pour) in trial.pours.iter().enumerate() {
+            let ghost = parent
+                .and_then(|parent| {
+                    parent
+                        .pours
+                        .iter()
+                        .find(|was| was.source == pour.source)
+                        .or_else(|| parent.pours.get(index))
+                })
+                .and_then(|was| was.amount.value());
+            ui.separator();
+            PourRow {
+                document,
+                trial,
+                index,
+                pour,
+                ghost,
+                part: parts.iter().find(|part| part.index == index),
+            }
+            .ui(ui, outbox);
+        }
+        ui.separator();
+        let add = ui.button("Add a pour…");
+        if named(add, "Add a pour…", Command::AddPour.info().explain).clicked() {
+            outbox.command(Command::AddPour);
+        }
+        ui.add_space(10.0);
+        technique::ui(ui, session, spec, trial, outbox);
+    });
+}
+
+fn empty(ui: &mut Ui, outbox: &mut Outbox) {
+    ui.heading("Nothing here yet");
+    ui.label("Start from a classic, from a family's ratio, or from nothing.");
+    if ui.button("Start a drink…").clicked() {
+        outbox.command(Command::Start);
+    }
+    if ui.button("Open the demo").clicked() {
+        outbox.command(Command::OpenDemo);
+    }
+}

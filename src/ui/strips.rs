@@ -1,0 +1,47 @@
+//! The strength strip: strength and coldest temperature side by side over dilution.
+
+use super::chart_view::{ChartView, caption, table};
+use super::view::View;
+use crate::chart::{StripAsk, coldest_strip, strength_strip};
+use crate::session::Session;
+use eframe::egui::Ui;
+
+/// Shows both charts in `height` points.
+pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
+    let Some(derived) = session.derived() else {
+        return;
+    };
+    let Ok(figures) = &derived.figures else {
+        return;
+    };
+    let ask = StripAsk {
+        path: &derived.path,
+        served: figures.dilution,
+        strength_pct_vol: figures.point.strength_pct_vol,
+        coldest_celsius: figures.coldest.as_ref().map(|cold| cold.celsius),
+        target_pct_vol: session
+            .spec()
+            .and_then(|spec| spec.target.as_ref())
+            .map(|target| target.point.strength_pct_vol),
+    };
+    let charts = [
+        ("strength strip", strength_strip(&ask)),
+        ("coldest strip", coldest_strip(&ask)),
+    ];
+    ui.columns(2, |columns| {
+        for (ui, (id, chart)) in columns.iter_mut().zip(&charts) {
+            if view.tables {
+                table(ui, id, chart, height - 24.0);
+                continue;
+            }
+            let shown = ChartView {
+                id,
+                height,
+                reframe: true,
+                movable: false,
+            }
+            .show(ui, chart);
+            caption(ui, &shown, &chart.title);
+        }
+    });
+}

@@ -1,0 +1,205 @@
+//! Technique, dilution and the fill of the glass.
+
+use super::intent::Outbox;
+use super::naming::named;
+use super::theme::Tokens;
+use crate::model::{Dilution, Method, Spec, Technique, Trial, TrialState};
+use crate::session::{Edit, Session};
+use crate::units::{number, percent};
+use eframe::egui::{ComboBox, DragValue, Grid, ProgressBar, RichText, Ui};
+
+/// Shows technique and glass.
+pub(super) fn ui(ui: &mut Ui, session: &Session, spec: &Spec, trial: &Trial, outbox: &mut Outbox) {
+    ui.heading("Technique");
+    let mut technique = trial.technique;
+    ui.add_enabled_ui(trial.state == TrialState::Draft, |ui| {
+        Grid::new("technique").num_columns(2).show(ui, |ui| {
+            method(ui, &mut technique);
+            dilution(ui, &mut technique, session);
+        });
+    });
+    if technique != trial.technique {
+        outbox.edit(Edit::SetTechnique {
+            trial: trial.id,
+            technique,
+        });
+    }
+    ui.add_space(8.0);
+    ui.heading("Glass");
+    glass(ui, session, spec, outbox);
+}
+
+fn method(ui: &mut Ui, technique: &mut Technique) {
+    ui.label("Made");
+    let combo = ComboBox::from_id_salt("method")
+        .selected_text(technique.method.name())
+        .width(170.0)
+        .show_ui(ui, |ui| {
+            for method in Method::ALL {
+                ui.selectable_value(&mut technique.method, method, method.name());
+            }
+        });
+    let teach = "How it is chilled: shaking and stirring follow published rules, the others a customary fraction";
+    named(combo.response, "Technique", teach);
+    ui.end_row();
+}
+
+fn dilution(ui: &mut Ui, technique: &mut Technique, session: &Session) {
+    ui.label("Dilution");
+    let figures = session
+        .derived()
+        .and_then(|derived| derived.figures.as_ref().ok());
+    let now = figures.map_or(0.5, |figures| figures.dilution);
+    let served = figures.map_or((100.0, 150.0), |figures| {
+        (figures.served_g - figures.melt_g, figures.served_g)
+    });
+    let words = |dilution: &Dilution| match dilution {
+        Dilution::ByMethod => "by technique",
+        Dilution::Fraction(_) => "fraction of volume",
+        Dilution::IceGrams(_) => "measured ice, all melted",
+        Dilution::Weighed { .. } => "weighed before and after",
+    };
+    let rounded = |value: f64, unit: f64| (value / unit).round() * unit;
+    let combo = ComboBox::from_id_salt("dilution")
+        .selected_text(words(&technique.dilution))
+        .width(170.0)
+        .show_ui(ui, |ui| {
+            let melt = figures.map_or(60.0, |figures| figures.melt_g);
+            for choice in [
+                Dilution::ByMethod,
+                Dilution::Fraction(rounded(now, 0.01)),
+                Dilution::IceGrams(rounded(melt, 1.0)),
+                Dilution::Weighed {
+                    before_g: rounded(served.0, 0.1),
+                    after_g: rounded(served.1, 0.1),
+                },
+            ] {
+                let chosen = words(&choice) == words(&technique.dilution);
+                if ui.selectable_label(chosen, words(&choice)).clicked() && !chosen {
+                    technique.dilution = choice;
+                }
+            }
+        });
+    named(
+        combo.response,
+        "Dilution",
+        "Where the water from ice comes from; weighing your own drink is surest",
+    );
+    ui.end_row();
+    match &mut technique.dilution {
+        Dilution::ByMethod => {}
+        Dilution::Fraction(fraction) => {
+            ui.label("");
+            let mut share = *fraction * 100.0;
+            let field = drag(&mut share).range(0.0..=500.0).suffix(" %");
+            if named(
+                ui.add(field),
+                "Dilution, percent",
+                "Water from ice, % of the volume before ice",
+            )
+            .changed()
+            {
+                *fraction = share / 100.0;
+            }
+            ui.end_row();
+        }
+        Dilution::IceGrams(grams) => {
+            ui.label("");
+            let field = drag(grams).range(0.0..=5000.0).suffix(" g");
+            named(
+                ui.add(field),
+                "Ice, grams",
+                "Ice that goes in and melts completely",
+            );
+            ui.end_row();
+        }
+        Dilution::Weighed { before_g, after_g } => {
+            ui.label("");
+            ui.horizontal(|ui| {
+                let field = drag(before_g).range(0.1..=50_000.0).suffix(" g");
+                named(
+                    ui.add(field),
+                    "Weight before, grams",
+                    "The chilled part before ice",
+                );
+                ui.label("→");
+                let least = *before_g;
+                *after_g = after_g.max(least);
+                let field = drag(after_g).range(least..=100_000.0).suffix(" g");
+                named(
+                    ui.add(field),
+                    "Weight after, grams",
+                    "The same after straining",
+                );
+            });
+            ui.end_row();
+        }
+    }
+}
+
+fn drag(value: &mut f64) -> DragValue<'_> {
+    DragValue::new(value).speed(0.5).max_decimals(1)
+}
+
+fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
+    let mut glass = spec.glass.clone();
+    ui.horizontal_wrapped(|ui| {
+        ui.label(&glass.name);
+        let field = DragValue::new(&mut glass.capacity_ml)
+            .range(10.0..=5000.0)
+            .speed(1.0)
+            .max_decimals(0)
+            .suffix(" ml");
+        named(ui.add(field), "Glass, ml", "Capacity to the brim");
+        let mut ice = glass.ice_share * 100.0;
+        let field = DragValue::new(&mut ice)
+            .range(0.0..=90.0)
+            .max_decimals(0)
+            .prefix("ice ")
+            .suffix(" %");
+        if named(
+            ui.add(field),
+            "Ice in the glass, percent",
+            "Share of the glass that ice takes",
+        )
+        .changed()
+        {
+            glass.ice_share = ice / 100.0;
+        }
+    });
+    if glass != spec.glass {
+        outbox.edit(Edit::SetGlass {
+            spec: spec.id,
+            glass: glass.clone(),
+        });
+    }
+    let Some(figures) = session
+        .derived()
+        .and_then(|derived| derived.figures.as_ref().ok())
+    else {
+        return;
+    };
+    let room = spec.glass.capacity_ml * (1.0 - spec.glass.ice_share);
+    let fill = figures.served_ml / room.max(1.0);
+    let text = format!(
+        "{} of {} ml free of ice ({})",
+        number(figures.served_ml, 0),
+        number(room, 0),
+        percent(fill, 0)
+    );
+    let tokens = Tokens::of(ui);
+    let color = if fill > 1.0 {
+        tokens.warn
+    } else {
+        tokens.accent
+    };
+    let bar = ProgressBar::new((fill as f32).min(1.0))
+        .fill(color)
+        .desired_height(8.0);
+    named(
+        ui.add(bar),
+        &format!("Fill of the glass: {text}"),
+        "The wash line of the drink in its glass",
+    );
+    ui.label(RichText::new(text).small().weak());
+}

@@ -1,0 +1,188 @@
+//! Our two themes: the only place where raw colours stand.
+//!
+//! Sweet, sour, strength and bitter keep one hue each; the hues differ in lightness as well, so that
+//! they can be told apart in greyscale, and each goes with one mark shape (disc, triangle, square,
+//! diamond).
+
+use crate::chart::Hue;
+use eframe::egui::{
+    Color32, Context, CornerRadius, FontFamily, FontId, Margin, Stroke, Style, TextStyle, Theme,
+    Ui, Visuals, vec2,
+};
+
+/// Colours of one theme by use.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Tokens {
+    /// Text.
+    pub(super) text: Color32,
+    /// Secondary text.
+    pub(super) weak: Color32,
+    /// Thin lines and frames.
+    pub(super) line: Color32,
+    /// Cards and charts.
+    pub(super) card: Color32,
+    /// The drink on screen, the target, the chosen thing.
+    pub(super) accent: Color32,
+    /// A soft accent behind something chosen.
+    pub(super) accent_soft: Color32,
+    /// Warnings.
+    pub(super) warn: Color32,
+    /// Cautions.
+    pub(super) caution: Color32,
+    sweet: Color32,
+    sour: Color32,
+    strength: Color32,
+    bitter: Color32,
+    quiet: Color32,
+    page: Color32,
+    field: Color32,
+    button: Color32,
+    button_hover: Color32,
+}
+
+const fn rgb(r: u8, g: u8, b: u8) -> Color32 {
+    Color32::from_rgb(r, g, b)
+}
+
+const LIGHT: Tokens = Tokens {
+    text: rgb(34, 38, 46),
+    weak: rgb(94, 100, 112),
+    line: rgb(214, 212, 205),
+    card: rgb(255, 254, 251),
+    accent: rgb(128, 42, 84),
+    accent_soft: rgb(240, 222, 231),
+    warn: rgb(170, 36, 30),
+    caution: rgb(140, 84, 0),
+    sweet: rgb(206, 128, 24),
+    sour: rgb(46, 130, 92),
+    strength: rgb(36, 84, 158),
+    bitter: rgb(122, 88, 150),
+    quiet: rgb(138, 142, 150),
+    page: rgb(246, 244, 239),
+    field: rgb(255, 255, 255),
+    button: rgb(234, 231, 223),
+    button_hover: rgb(225, 220, 209),
+};
+
+const DARK: Tokens = Tokens {
+    text: rgb(226, 226, 222),
+    weak: rgb(158, 162, 170),
+    line: rgb(62, 66, 74),
+    card: rgb(30, 33, 39),
+    accent: rgb(238, 132, 178),
+    accent_soft: rgb(78, 44, 62),
+    warn: rgb(255, 132, 118),
+    caution: rgb(240, 184, 96),
+    sweet: rgb(244, 178, 84),
+    sour: rgb(104, 196, 150),
+    strength: rgb(120, 166, 240),
+    bitter: rgb(188, 154, 220),
+    quiet: rgb(128, 134, 144),
+    page: rgb(23, 25, 30),
+    field: rgb(16, 18, 22),
+    button: rgb(48, 52, 60),
+    button_hover: rgb(62, 67, 77),
+};
+
+impl Tokens {
+    /// Colours of the theme in use.
+    pub(super) fn of(ui: &Ui) -> &'static Self {
+        if ui.visuals().dark_mode {
+            &DARK
+        } else {
+            &LIGHT
+        }
+    }
+
+    /// The colour of a group of marks.
+    pub(super) const fn hue(&self, hue: Hue) -> Color32 {
+        match hue {
+            Hue::Sweet => self.sweet,
+            Hue::Sour => self.sour,
+            Hue::Strength => self.strength,
+            Hue::Bitter => self.bitter,
+            Hue::Accent => self.accent,
+            Hue::Quiet => self.quiet,
+        }
+    }
+}
+
+/// A colour with another opacity, 0 to 1.
+pub(super) fn faint(color: Color32, opacity: f32) -> Color32 {
+    color.gamma_multiply(opacity)
+}
+
+/// Puts both themes in place.
+pub(super) fn install(ctx: &Context) {
+    for (theme, tokens) in [(Theme::Light, &LIGHT), (Theme::Dark, &DARK)] {
+        ctx.style_mut_of(theme, |style| dress(style, theme, tokens));
+    }
+}
+
+fn dress(style: &mut Style, theme: Theme, tokens: &Tokens) {
+    let text = |size| FontId::new(size, FontFamily::Proportional);
+    style.text_styles = [
+        (TextStyle::Heading, text(17.0)),
+        (TextStyle::Body, text(14.0)),
+        (TextStyle::Button, text(14.0)),
+        (TextStyle::Small, text(12.0)),
+        (
+            TextStyle::Monospace,
+            FontId::new(13.0, FontFamily::Monospace),
+        ),
+    ]
+    .into();
+    style.spacing.item_spacing = vec2(8.0, 5.0);
+    style.spacing.button_padding = vec2(8.0, 3.0);
+    style.spacing.interact_size.y = 24.0;
+    style.spacing.window_margin = Margin::same(14);
+    style.visuals = visuals(theme, tokens);
+}
+
+fn visuals(theme: Theme, tokens: &Tokens) -> Visuals {
+    let mut visuals = match theme {
+        Theme::Dark => Visuals::dark(),
+        Theme::Light => Visuals::light(),
+    };
+    visuals.panel_fill = tokens.page;
+    visuals.window_fill = tokens.card;
+    visuals.window_stroke = Stroke::new(1.0, tokens.line);
+    visuals.extreme_bg_color = tokens.field;
+    visuals.faint_bg_color = faint(tokens.line, 0.35);
+    visuals.hyperlink_color = tokens.accent;
+    visuals.warn_fg_color = tokens.caution;
+    visuals.error_fg_color = tokens.warn;
+    visuals.selection.bg_fill = tokens.accent_soft;
+    visuals.selection.stroke = Stroke::new(1.0, tokens.accent);
+    visuals.weak_text_color = Some(tokens.weak);
+    let rounded = CornerRadius::same(5);
+    visuals.window_corner_radius = CornerRadius::same(8);
+    visuals.menu_corner_radius = rounded;
+    let widgets = &mut visuals.widgets;
+    for state in [
+        &mut widgets.noninteractive,
+        &mut widgets.inactive,
+        &mut widgets.hovered,
+        &mut widgets.active,
+        &mut widgets.open,
+    ] {
+        state.corner_radius = rounded;
+        state.fg_stroke = Stroke::new(1.2, tokens.text);
+        state.expansion = 0.0;
+    }
+    widgets.noninteractive.bg_stroke = Stroke::new(1.0, tokens.line);
+    widgets.noninteractive.bg_fill = tokens.card;
+    for (state, fill) in [
+        (&mut widgets.inactive, tokens.button),
+        (&mut widgets.hovered, tokens.button_hover),
+        (&mut widgets.active, tokens.accent_soft),
+        (&mut widgets.open, tokens.button_hover),
+    ] {
+        state.bg_fill = fill;
+        state.weak_bg_fill = fill;
+        state.bg_stroke = Stroke::NONE;
+    }
+    widgets.hovered.bg_stroke = Stroke::new(1.0, tokens.line);
+    widgets.active.bg_stroke = Stroke::new(1.0, tokens.accent);
+    visuals
+}

@@ -1,0 +1,175 @@
+//! Menus, the drink and trial on screen, undo and the mark of unsaved changes.
+
+use super::asking::shortcut_text;
+use super::intent::{Intent, Outbox};
+use super::naming::named;
+use super::theme::Tokens;
+use crate::session::{COMMANDS, Command, Session};
+use eframe::egui::{Button, ComboBox, MenuBar, RichText, Ui};
+
+const MENUS: [&str; 5] = ["File", "Edit", "Drink", "Show", "Help"];
+
+/// Shows the bar.
+pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    MenuBar::new().ui(ui, |ui| {
+        for menu in MENUS {
+            ui.menu_button(menu, |ui| {
+                ui.set_min_width(240.0);
+                for info in COMMANDS.iter().filter(|info| info.menu == menu) {
+                    let words =
+                        words(session, info.command).unwrap_or_else(|| info.name.to_owned());
+                    let enabled = possible(session, info.command);
+                    let button = Button::new(words).shortcut_text(shortcut_text(info.shortcut));
+                    if ui
+                        .add_enabled(enabled, button)
+                        .on_hover_text(info.explain)
+                        .clicked()
+                    {
+                        outbox.command(info.command);
+                        ui.close();
+                    }
+                }
+            });
+        }
+        ui.separator();
+        spec_combo(ui, session, outbox);
+        trial_combo(ui, session, outbox);
+        let new = ui.button("New trial");
+        if named(new, "New trial", Command::NewTrial.info().explain).clicked() {
+            outbox.command(Command::NewTrial);
+        }
+        let describe = ui.button("Describe…");
+        if named(
+            describe,
+            "Describe the trial…",
+            "Name, reason, verdict; mark it tasted or submitted",
+        )
+        .clicked()
+        {
+            outbox.intent(Intent::DescribeTrial);
+        }
+        for (glyph, command) in [("⟲", Command::Undo), ("⟳", Command::Redo)] {
+            let button = ui.add_enabled(possible(session, command), Button::new(glyph));
+            let name = words(session, command).unwrap_or_default();
+            if named(
+                button,
+                &name,
+                &format!("{name} ({})", shortcut_text(command.info().shortcut)),
+            )
+            .clicked()
+            {
+                outbox.command(command);
+            }
+        }
+        state(ui, session);
+    });
+    reason(ui, session);
+}
+
+/// Undo and redo say what they would do.
+fn words(session: &Session, command: Command) -> Option<String> {
+    let with = |verb: &str, label: Option<&str>| match label {
+        Some(label) => format!("{verb}: {label}"),
+        None => verb.to_owned(),
+    };
+    match command {
+        Command::Undo => Some(with("Undo", session.history().undo_label())),
+        Command::Redo => Some(with("Redo", session.history().redo_label())),
+        _ => None,
+    }
+}
+
+fn possible(session: &Session, command: Command) -> bool {
+    match command {
+        Command::Undo => session.history().undo_label().is_some(),
+        Command::Redo => session.history().redo_label().is_some(),
+        Command::NewTrial | Command::AddPour | Command::TargetHere => session.trial().is_some(),
+        _ => true,
+    }
+}
+
+fn spec_combo(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    let name = session.spec().map_or("no drink", |spec| &spec.name);
+    let combo = ComboBox::from_id_salt("spec")
+        .selected_text(name)
+        .width(170.0)
+        .show_ui(ui, |ui| {
+            for spec in &session.document().specs {
+                let chosen = session.selection().spec == Some(spec.id);
+                if ui.selectable_label(chosen, &spec.name).clicked() {
+                    outbox.intent(Intent::ShowSpec(spec.id));
+                }
+            }
+            ui.separator();
+            if ui.button("Start a drink…").clicked() {
+                outbox.command(Command::Start);
+                ui.close();
+            }
+        });
+    named(combo.response, "Drink", "The drink on screen");
+}
+
+fn trial_combo(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    let Some(spec) = session.spec() else {
+        return;
+    };
+    let name = session.trial().map_or("no trial", |trial| &trial.name);
+    let combo = ComboBox::from_id_salt("trial")
+        .selected_text(name)
+        .width(150.0)
+        .show_ui(ui, |ui| {
+            for trial in &spec.trials {
+                let chosen = session.selection().trial == Some(trial.id);
+                let text = if trial.reason.is_empty() {
+                    format!("{} ({})", trial.name, trial.state.name())
+                } else {
+                    format!("{} ({}) – {}", trial.name, trial.state.name(), trial.reason)
+                };
+                if ui.selectable_label(chosen, text).clicked() {
+                    outbox.intent(Intent::ShowTrial(trial.id));
+                }
+            }
+        });
+    named(
+        combo.response,
+        "Trial",
+        "The trial on screen; Page Up and Page Down go through them",
+    );
+}
+
+fn state(ui: &mut Ui, session: &Session) {
+    let tokens = Tokens::of(ui);
+    let name = session
+        .path()
+        .and_then(|path| path.file_name())
+        .map_or_else(
+            || session.document().title.clone(),
+            |name| name.to_string_lossy().into_owned(),
+        );
+    ui.label(RichText::new(name).small().weak());
+    if session.read_only().is_some() {
+        ui.label(RichText::new("read-only").small().color(tokens.caution));
+    } else if session.is_dirty() {
+        ui.label(RichText::new("● not saved").small().color(tokens.accent))
+            .on_hover_text("There are changes since the last save; they are also kept safe in case the program ends");
+    }
+}
+
+/// Why this trial was made and how it tasted, in one line.
+fn reason(ui: &mut Ui, session: &Session) {
+    let Some(trial) = session.trial() else {
+        return;
+    };
+    let mut text = String::new();
+    if !trial.reason.is_empty() {
+        text.push_str("Why: ");
+        text.push_str(&trial.reason);
+    }
+    if !trial.verdict.is_empty() {
+        text.push_str("   Tasted: ");
+        text.push_str(&trial.verdict);
+    }
+    if !text.is_empty() {
+        ui.add(eframe::egui::Label::new(RichText::new(text).small().weak()).truncate());
+    }
+}

@@ -1,0 +1,95 @@
+//! What the window shows and how; never part of a document.
+
+use super::larder_picker::LarderPicker;
+use super::start_dialog::StartDialog;
+use super::trial_dialog::TrialDialog;
+use crate::chart::Frame;
+use crate::model::Axis;
+use crate::session::Selection;
+use crate::units::Unit;
+
+/// Something open above the panels.
+#[derive(Clone, Debug)]
+pub(super) enum Dialog {
+    /// Starting points.
+    Start(StartDialog),
+    /// The larder.
+    Larder(LarderPicker),
+    /// Name, reason and verdict of a trial.
+    Trial(TrialDialog),
+    /// A path typed by hand.
+    Path(PathDialog),
+    /// Unsaved changes, before going on.
+    Unsaved,
+    /// The file changed outside.
+    Changed,
+    /// Unsaved work of an earlier run.
+    Recover,
+    /// All commands.
+    Palette(String),
+    /// Keys.
+    Help,
+}
+
+/// A path typed by hand.
+#[derive(Clone, Debug)]
+pub(super) struct PathDialog {
+    /// To save rather than to open.
+    pub(super) saving: bool,
+    /// What was typed.
+    pub(super) text: String,
+}
+
+/// Key of what the map was framed on last.
+pub(super) type FrameKey = (Selection, Axis, Axis, bool, Frame, u32);
+
+/// View state of the window.
+#[derive(Debug)]
+pub struct View {
+    /// Axes chosen by hand.
+    pub(super) axes: Option<(Axis, Axis)>,
+    /// Read the map in noticeable differences.
+    pub(super) in_steps: bool,
+    /// What the map is framed on.
+    pub(super) frame: Frame,
+    /// Classics on the map.
+    pub(super) show_references: bool,
+    /// Earlier trials on the map.
+    pub(super) show_trail: bool,
+    /// Published ranges on the map.
+    pub(super) show_regions: bool,
+    /// Charts as tables.
+    pub(super) tables: bool,
+    /// Search among the classics.
+    pub(super) search: String,
+    /// Proposal under the pointer.
+    pub(super) hovered_proposal: Option<usize>,
+    /// What the map was framed on last.
+    pub(super) framed: Option<FrameKey>,
+    /// Raised to frame the map anew.
+    pub(super) reframe: u32,
+    /// Unit of new pours and volumes.
+    pub(super) unit: Unit,
+    /// Open above the panels.
+    pub(super) dialog: Option<Dialog>,
+}
+
+impl Default for View {
+    fn default() -> Self {
+        Self {
+            axes: None,
+            in_steps: false,
+            frame: Frame::default(),
+            show_references: true,
+            show_trail: true,
+            show_regions: false,
+            tables: false,
+            search: String::new(),
+            hovered_proposal: None,
+            framed: None,
+            reframe: 0,
+            unit: Unit::Ml,
+            dialog: None,
+        }
+    }
+}

@@ -1,0 +1,230 @@
+//! The window: one frame is apply, refresh, show.
+
+use super::dialogs::FileBrowser;
+use super::intent::Outbox;
+use super::view::{Dialog, View};
+use super::{
+    contributions, figures, keys, map, notices, overlays, pours, proposals, strips, target, theme,
+    top_bar,
+};
+use crate::session::Session;
+use crate::store::{Folders, Recovered, Settings};
+use eframe::egui::{CentralPanel, Context, Panel, ScrollArea, Ui, ViewportCommand};
+
+/// What surrounds the document: settings, folders, questions that wait for an answer.
+#[derive(Debug, Default)]
+pub(super) struct Around {
+    pub(super) settings: Settings,
+    pub(super) folders: Option<Folders>,
+    pub(super) recovered: Vec<Recovered>,
+    pub(super) browser: FileBrowser,
+    /// What to do once unsaved changes are dealt with.
+    pub(super) after: Option<super::perform::After>,
+    /// Messages that stay until dismissed.
+    pub(super) messages: Vec<String>,
+    /// The program may end now.
+    pub(super) leaving: bool,
+}
+
+/// The window's state.
+#[derive(Debug)]
+pub struct Window {
+    pub(super) session: Session,
+    pub(super) view: View,
+    pub(super) around: Around,
+    outbox: Outbox,
+    dressed: bool,
+    titled: String,
+}
+
+impl Window {
+    /// A window on a session.
+    pub fn new(session: Session, settings: Settings, folders: Option<Folders>) -> Self {
+        let view = View {
+            unit: settings.unit,
+            ..View::default()
+        };
+        Self {
+            session,
+            view,
+            around: Around {
+                settings,
+                folders,
+                ..Around::default()
+            },
+            outbox: Outbox::default(),
+            dressed: false,
+            titled: String::new(),
+        }
+    }
+
+    /// The open session.
+    pub fn session(&self) -> &Session {
+        &self.session
+    }
+
+    /// What the window shows and how.
+    pub fn view(&self) -> &View {
+        &self.view
+    }
+
+    /// Says something that stays until dismissed.
+    pub fn say(&mut self, message: String) {
+        if !self.around.messages.contains(&message) {
+            self.around.messages.push(message);
+        }
+    }
+
+    /// Offers unsaved work of an earlier run.
+    pub fn offer(&mut self, recovered: Vec<Recovered>) {
+        if !recovered.is_empty() {
+            self.around.recovered = recovered;
+            self.view.dialog = Some(Dialog::Recover);
+        }
+    }
+
+    /// Messages on screen.
+    pub fn messages(&self) -> &[String] {
+        &self.around.messages
+    }
+
+    /// One frame: what was asked in the last one is done, then everything is shown anew.
+    pub fn frame(&mut self, ui: &mut Ui) {
+        self.before(ui.ctx());
+        self.show(ui);
+    }
+
+    /// Applies what was asked and brings derived values up to date.
+    pub(super) fn before(&mut self, ctx: &Context) {
+        if !self.dressed {
+            theme::install(ctx);
+            self.choose_theme(ctx);
+            self.dressed = true;
+        }
+        for failure in self.session.background_failures() {
+            self.say(failure);
+        }
+        let outbox = std::mem::take(&mut self.outbox);
+        self.perform(ctx, outbox);
+        if self.session.is_unsettled() && !ctx.input(|input| input.pointer.any_down()) {
+            self.session.settle();
+        }
+        self.session.refresh();
+        self.close_request(ctx);
+        self.retitle(ctx);
+    }
+
+    /// Shows everything; what is asked goes to the outbox for the next frame.
+    pub(super) fn show(&mut self, ui: &mut Ui) {
+        let mut outbox = std::mem::take(&mut self.outbox);
+        let ctx = ui.ctx().clone();
+        keys::listen(&ctx, self.view.dialog.is_some(), &mut outbox);
+        Panel::top("bar").show(ui, |ui| top_bar::ui(ui, &self.session, &mut outbox));
+        Panel::bottom("notices")
+            .resizable(true)
+            .default_size(92.0)
+            .size_range(40.0..=320.0)
+            .show(ui, |ui| {
+                notices::ui(ui, &self.session, &mut self.around.messages, &mut outbox);
+            });
+        Panel::left("pours")
+            .resizable(true)
+            .default_size(344.0)
+            .size_range(280.0..=560.0)
+            .show(ui, |ui| {
+                pours::ui(ui, &self.session, &mut outbox);
+            });
+        Panel::right("target")
+            .resizable(true)
+            .default_size(292.0)
+            .size_range(250.0..=460.0)
+            .show(ui, |ui| {
+                ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                    target::ui(ui, &self.session, &mut outbox);
+                    ui.separator();
+                    proposals::ui(ui, &self.session, &mut self.view, &mut outbox);
+                    ui.separator();
+                    nearest(ui, &self.session);
+                });
+            });
+        CentralPanel::default().show(ui, |ui| self.charts(ui, &mut outbox));
+        overlays::ui(
+            &ctx,
+            &self.session,
+            &mut self.view,
+            &mut self.around,
+            &mut outbox,
+        );
+        if !outbox.is_empty() {
+            ctx.request_repaint();
+        }
+        self.outbox = outbox;
+    }
+
+    fn charts(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
+        let Some(derived) = self.session.derived() else {
+            return;
+        };
+        figures::ui(ui, self.session.document(), derived);
+        let left = ui.available_height();
+        let pour_count = derived.contributions.len() as f32;
+        let table = (30.0 + 21.0 * pour_count).clamp(70.0, left * 0.28);
+        let strip = (left * 0.22).clamp(90.0, 210.0);
+        let map = (left - table - strip - 22.0).max(160.0);
+        map::ui(ui, &self.session, &mut self.view, map, outbox);
+        strips::ui(ui, &self.session, &self.view, strip);
+        contributions::ui(ui, &self.session, &self.view, table);
+    }
+
+    fn retitle(&mut self, ctx: &Context) {
+        let mark = if self.session.is_dirty() { "● " } else { "" };
+        let title = format!("{mark}{} – Equipour", self.session.document().title);
+        if title != self.titled {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.titled = title;
+        }
+    }
+}
+
+fn nearest(ui: &mut Ui, session: &Session) {
+    use crate::units::{signed, steps};
+    let Some(derived) = session.derived() else {
+        return;
+    };
+    ui.heading("Nearest classics");
+    for near in &derived.nearest {
+        let away = format!(
+            "Compared with it, in noticeable differences: sweet {}, sour {}, strength {}",
+            signed(near.steps.sweet, 1),
+            signed(near.steps.sour, 1),
+            signed(near.steps.strength, 1)
+        );
+        ui.horizontal(|ui| {
+            ui.label(&near.name);
+            ui.label(
+                eframe::egui::RichText::new(steps(near.distance))
+                    .small()
+                    .weak(),
+            );
+        })
+        .response
+        .on_hover_text(away);
+    }
+}
+
+impl eframe::App for Window {
+    fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
+        self.before(ctx);
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.show(ui);
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        if !self.session.is_dirty() {
+            self.session.abandon();
+        }
+        self.remember();
+    }
+}
