@@ -191,7 +191,8 @@ fn fill_mass(
     let room = (mass_g - dry).max(0.0);
     match item.water_g {
         Some(water) if water > room => {
-            if water > room + 0.05 {
+            // Handbook rows round each figure; only a gap that matters deserves a word.
+            if water > room + 1.0 {
                 warnings.push(format!(
                     "water cut from {water:.2} to {room:.2} g so that the parts fit"
                 ));

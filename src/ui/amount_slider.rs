@@ -171,11 +171,9 @@ impl AmountSlider<'_> {
         };
         painter.rect_filled(bar(track.left(), track.right()), RAIL / 2.0, tokens.line);
         let here = x(self.value);
-        let fill = if self.enabled {
-            tokens.accent
-        } else {
-            tokens.weak
-        };
+        let busy =
+            self.enabled && (response.hovered() || response.dragged() || response.has_focus());
+        let fill = if busy { tokens.accent } else { tokens.weak };
         painter.rect_filled(bar(track.left(), here), RAIL / 2.0, faint(fill, 0.75));
         if let Some(ghost) = self.ghost {
             let at = x(ghost);

@@ -7,7 +7,10 @@ use eframe::egui::{
     Align2, Color32, FontId, Grid, Painter, Pos2, Rect, Response, RichText, ScrollArea, Shape,
     Stroke, StrokeKind, Ui, pos2, vec2,
 };
-use egui_plot::{Line, LineStyle, Plot, PlotBounds, PlotPoint, PlotPoints, PlotTransform, Polygon};
+use egui_plot::{
+    GridInput, GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoint, PlotPoints, PlotTransform,
+    Polygon,
+};
 
 /// Reach of hovering, as a share of the frame.
 const HOVER_REACH: f64 = 0.035;
@@ -41,7 +44,8 @@ impl ChartView<'_> {
             .height(self.height)
             .width(ui.available_width())
             .x_axis_label(RichText::new(chart.x.label()).small())
-            .y_axis_label(RichText::new(chart.y.label()).small())
+            .x_grid_spacer(|input| grid_marks(&input, 7.0))
+            .y_grid_spacer(|input| grid_marks(&input, 5.0))
             .allow_scroll(false)
             .allow_boxed_zoom(false)
             .allow_double_click_reset(false)
@@ -53,6 +57,11 @@ impl ChartView<'_> {
             .show_crosshair(false)
             .grid_color(faint(tokens.line, 0.9))
             .label_formatter(|_| None);
+        let plot = if self.movable {
+            plot.y_axis_label(RichText::new(chart.y.label()).small())
+        } else {
+            plot
+        };
         let shown = plot.show(ui, |plot| {
             if reframe || !self.movable {
                 plot.set_plot_bounds(bounds);
@@ -126,6 +135,27 @@ impl ChartView<'_> {
             }
         }
     }
+}
+
+/// Round numbers that cut what is seen into about `parts` parts.
+fn grid_marks(input: &GridInput, parts: f64) -> Vec<GridMark> {
+    let (from, to) = input.bounds;
+    let rough = ((to - from) / parts).max(1.0e-9);
+    let decade = 10_f64.powf(rough.log10().floor());
+    let step_size = [1.0, 2.0, 5.0, 10.0]
+        .into_iter()
+        .map(|round| round * decade)
+        .find(|step| *step >= rough)
+        .unwrap_or(rough);
+    let first = (from / step_size).ceil() as i64;
+    let last = (to / step_size).floor() as i64;
+    (first..=last)
+        .take(64)
+        .map(|place| GridMark {
+            value: place as f64 * step_size,
+            step_size,
+        })
+        .collect()
 }
 
 fn at(transform: &PlotTransform, [x, y]: [f64; 2]) -> Pos2 {

@@ -26,7 +26,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
     let cost = parts.iter().any(|part| part.cost.is_some());
     let heads = &HEADS[..if bitter { 4 } else { 3 }];
     ScrollArea::vertical().id_salt("contributions").max_height(height).auto_shrink(false).show(ui, |ui| {
-        Grid::new("contributions grid").striped(true).spacing(vec2(12.0, 3.0)).show(ui, |ui| {
+        Grid::new("contributions grid").striped(true).spacing(vec2(9.0, 2.0)).show(ui, |ui| {
+            ui.spacing_mut().interact_size.y = 17.0;
             let tokens = Tokens::of(ui);
             ui.label(RichText::new("What brings what").strong());
             for (name, hue, glyph, teach) in heads {
@@ -49,7 +50,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
 fn row(ui: &mut Ui, part: &Contribution, heads: usize, cost: bool, words_only: bool) {
     let tokens = Tokens::of(ui);
     ui.scope(|ui| {
-        ui.set_max_width(150.0);
+        ui.set_max_width(128.0);
         ui.add(Label::new(&part.name).truncate());
     });
     let shares = [part.sweet, part.sour, part.strength, part.bitter];
@@ -101,7 +102,7 @@ fn bar(ui: &mut Ui, name: &str, share: f64, color: eframe::egui::Color32, words_
         ui.label(text);
         return;
     }
-    let (rect, response) = ui.allocate_exact_size(vec2(62.0, 16.0), Sense::hover());
+    let (rect, response) = ui.allocate_exact_size(vec2(46.0, 16.0), Sense::hover());
     let painter = ui.painter();
     let width = rect.width() * share.clamp(0.0, 1.0) as f32;
     if width > 0.5 {

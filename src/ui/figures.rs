@@ -6,7 +6,8 @@ use crate::chart::Hue;
 use crate::model::Document;
 use crate::session::Derived;
 use crate::units::{celsius, money, number, percent, signed};
-use eframe::egui::{Frame, Margin, RichText, Stroke, Ui};
+use eframe::egui::text::{LayoutJob, TextFormat};
+use eframe::egui::{Color32, FontId, Frame, Label, Margin, Stroke, Ui};
 
 /// One figure on screen.
 struct Item {
@@ -31,7 +32,8 @@ pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived) {
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.horizontal_wrapped(|ui| {
-                ui.spacing_mut().item_spacing = eframe::egui::vec2(14.0, 4.0);
+                ui.spacing_mut().item_spacing = eframe::egui::vec2(13.0, 2.0);
+                ui.spacing_mut().interact_size.y = 18.0;
                 for item in balance(figures, derived.parent.as_ref()) {
                     show(ui, &item, true);
                 }
@@ -44,25 +46,24 @@ pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived) {
 
 fn show(ui: &mut Ui, item: &Item, large: bool) {
     let tokens = Tokens::of(ui);
-    let shown = ui.scope(|ui| {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 4.0;
-            if let Some((hue, glyph)) = item.hue {
-                ui.label(RichText::new(glyph).color(tokens.hue(hue)));
-            }
-            ui.label(RichText::new(item.name).small().weak());
-            let value = RichText::new(&item.value).strong();
-            ui.label(if large {
-                value.size(16.0)
-            } else {
-                value.size(13.0)
-            });
-            if let Some(change) = &item.change {
-                ui.label(RichText::new(change).small().weak());
-            }
-        });
-    });
-    shown.response.on_hover_text(&item.teach);
+    let mut text = LayoutJob::default();
+    let mut part = |words: &str, size: f32, color: Color32| {
+        text.append(
+            words,
+            0.0,
+            TextFormat::simple(FontId::proportional(size), color),
+        );
+    };
+    if let Some((hue, glyph)) = item.hue {
+        part(&format!("{glyph} "), 12.0, tokens.hue(hue));
+    }
+    part(&format!("{} ", item.name), 12.0, tokens.weak);
+    part(&item.value, if large { 16.0 } else { 13.0 }, tokens.text);
+    if let Some(change) = &item.change {
+        part(&format!(" {change}"), 12.0, tokens.weak);
+    }
+    // One label each, so that a figure is never torn apart at the end of a row.
+    ui.add(Label::new(text).extend()).on_hover_text(&item.teach);
 }
 
 fn balance(now: &Figures, before: Option<&Figures>) -> Vec<Item> {

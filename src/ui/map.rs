@@ -88,9 +88,6 @@ fn controls(ui: &mut Ui, view: &mut View, axes: (Axis, Axis), spec: &Spec, outbo
                 outbox.command(command);
             }
         };
-        toggle(ui, Command::References, view.show_references, "Classics");
-        toggle(ui, Command::Trail, view.show_trail, "Trail");
-        toggle(ui, Command::Regions, view.show_regions, "Ranges");
         toggle(
             ui,
             Command::WholeField,
@@ -100,6 +97,21 @@ fn controls(ui: &mut Ui, view: &mut View, axes: (Axis, Axis), spec: &Spec, outbo
         if spec.target.is_some() {
             toggle(ui, Command::Scale, view.in_steps, "Differences");
         }
+        let layers = ui.menu_button("Layers", |ui| {
+            toggle(ui, Command::References, view.show_references, "Classics");
+            toggle(ui, Command::Trail, view.show_trail, "Trail of trials");
+            toggle(
+                ui,
+                Command::Regions,
+                view.show_regions,
+                "Published ranges, from memory",
+            );
+        });
+        named(
+            layers.response,
+            "Layers",
+            "Classics, earlier trials and published ranges on the map",
+        );
         let search = TextEdit::singleline(&mut view.search)
             .hint_text("Find a classic")
             .desired_width(ui.available_width().min(130.0));

@@ -11,6 +11,7 @@ mod intent;
 mod keys;
 mod larder_picker;
 mod launch;
+mod lock_button;
 mod map;
 mod naming;
 mod notices;

@@ -3,6 +3,7 @@
 use super::amount_field::AmountField;
 use super::amount_slider::AmountSlider;
 use super::intent::{Intent, Outbox, PickFor};
+use super::lock_button::lock_button;
 use super::naming::named;
 use crate::balance::{Contribution, step_of};
 use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
@@ -45,6 +46,7 @@ impl PourRow<'_> {
     /// Shows the row.
     pub(super) fn ui(&self, ui: &mut Ui, outbox: &mut Outbox) {
         let name = self.name().to_owned();
+        ui.spacing_mut().item_spacing.y = 1.0;
         ui.horizontal(|ui| {
             self.grip(ui, &name, outbox);
             self.lock(ui, &name, outbox);
@@ -65,7 +67,6 @@ impl PourRow<'_> {
         if let Some(value) = self.pour.amount.value() {
             self.slider(ui, &name, value, outbox);
         }
-        ui.add_space(2.0);
         ui.label(RichText::new(self.facts()).small().weak());
     }
 
@@ -94,21 +95,12 @@ impl PourRow<'_> {
 
     fn lock(&self, ui: &mut Ui, name: &str, outbox: &mut Outbox) {
         let locked = self.pour.locked;
-        let (glyph, verb, teach) = if locked {
-            (
-                "🔒",
-                "Unlock",
-                "Locked: proposals leave this amount alone. Click to unlock",
-            )
+        let teach = if locked {
+            "Locked: proposals leave this amount alone. Click to unlock"
         } else {
-            (
-                "🔓",
-                "Lock",
-                "Free: proposals may change this amount. Click to lock",
-            )
+            "Free: proposals may change this amount. Click to lock"
         };
-        let button = ui.add(Button::new(glyph).selected(locked).frame(locked).small());
-        if named(button, &format!("{verb} {name}"), teach).clicked() {
+        if lock_button(ui, locked, &format!("Lock {name}"), teach).clicked() {
             outbox.edit(Edit::SetLocked {
                 trial: self.trial.id,
                 pour: self.index,

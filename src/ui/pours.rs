@@ -6,7 +6,7 @@ use super::pour_row::PourRow;
 use super::technique;
 use crate::session::{Command, Session};
 use crate::units::number;
-use eframe::egui::{RichText, ScrollArea, Ui};
+use eframe::egui::{RichText, ScrollArea, Separator, Ui};
 
 /// Shows the left panel.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
@@ -37,7 +37,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
                         .or_else(|| parent.pours.get(index))
                 })
                 .and_then(|was| was.amount.value());
-            ui.separator();
+            ui.add(Separator::default().spacing(5.0));
             PourRow {
                 document,
                 trial,
@@ -48,7 +48,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
             }
             .ui(ui, outbox);
         }
-        ui.separator();
+        ui.add(Separator::default().spacing(5.0));
         let add = ui.button("Add a pour…");
         if named(add, "Add a pour…", Command::AddPour.info().explain).clicked() {
             outbox.command(Command::AddPour);

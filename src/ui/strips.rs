@@ -41,7 +41,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
                 movable: false,
             }
             .show(ui, chart);
-            caption(ui, &shown, &chart.title);
+            caption(ui, &shown, &format!("{}, {}", chart.title, chart.y.unit));
         }
     });
 }

@@ -6,8 +6,8 @@
 
 use crate::chart::Hue;
 use eframe::egui::{
-    Color32, Context, CornerRadius, FontFamily, FontId, Margin, Stroke, Style, TextStyle, Theme,
-    Ui, Visuals, vec2,
+    Color32, Context, CornerRadius, FontDefinitions, FontFamily, FontId, Margin, Stroke, Style,
+    TextStyle, Theme, Ui, Visuals, vec2,
 };
 
 /// Colours of one theme by use.
@@ -69,7 +69,7 @@ const DARK: Tokens = Tokens {
     weak: rgb(158, 162, 170),
     line: rgb(62, 66, 74),
     card: rgb(30, 33, 39),
-    accent: rgb(238, 132, 178),
+    accent: rgb(226, 130, 166),
     accent_soft: rgb(78, 44, 62),
     warn: rgb(255, 132, 118),
     caution: rgb(240, 184, 96),
@@ -114,6 +114,12 @@ pub(super) fn faint(color: Color32, opacity: f32) -> Color32 {
 
 /// Puts both themes in place.
 pub(super) fn install(ctx: &Context) {
+    // The text font lacks arrows and marks: the bundled monospaced one fills in.
+    let mut fonts = FontDefinitions::default();
+    if let Some(family) = fonts.families.get_mut(&FontFamily::Proportional) {
+        family.push("Hack".to_owned());
+    }
+    ctx.set_fonts(fonts);
     for (theme, tokens) in [(Theme::Light, &LIGHT), (Theme::Dark, &DARK)] {
         ctx.style_mut_of(theme, |style| dress(style, theme, tokens));
     }

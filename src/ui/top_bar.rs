@@ -48,8 +48,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         {
             outbox.intent(Intent::DescribeTrial);
         }
-        for (glyph, command) in [("⟲", Command::Undo), ("⟳", Command::Redo)] {
-            let button = ui.add_enabled(possible(session, command), Button::new(glyph));
+        for command in [Command::Undo, Command::Redo] {
+            let button = Button::new(command.info().name);
+            let button = ui.add_enabled(possible(session, command), button);
             let name = words(session, command).unwrap_or_default();
             if named(
                 button,

@@ -122,22 +122,22 @@ impl Window {
         Panel::top("bar").show(ui, |ui| top_bar::ui(ui, &self.session, &mut outbox));
         Panel::bottom("notices")
             .resizable(true)
-            .default_size(92.0)
+            .default_size(70.0)
             .size_range(40.0..=320.0)
             .show(ui, |ui| {
                 notices::ui(ui, &self.session, &mut self.around.messages, &mut outbox);
             });
         Panel::left("pours")
             .resizable(true)
-            .default_size(344.0)
+            .default_size(326.0)
             .size_range(280.0..=560.0)
             .show(ui, |ui| {
                 pours::ui(ui, &self.session, &mut outbox);
             });
         Panel::right("target")
             .resizable(true)
-            .default_size(292.0)
-            .size_range(250.0..=460.0)
+            .default_size(276.0)
+            .size_range(236.0..=460.0)
             .show(ui, |ui| {
                 ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                     target::ui(ui, &self.session, &mut outbox);
@@ -168,7 +168,7 @@ impl Window {
         figures::ui(ui, self.session.document(), derived);
         let left = ui.available_height();
         let pour_count = derived.contributions.len() as f32;
-        let table = (30.0 + 21.0 * pour_count).clamp(70.0, left * 0.28);
+        let table = (24.0 + 20.0 * pour_count).clamp(70.0, left * 0.28);
         let strip = (left * 0.22).clamp(90.0, 210.0);
         let map = (left - table - strip - 22.0).max(160.0);
         map::ui(ui, &self.session, &mut self.view, map, outbox);
