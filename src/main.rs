@@ -1,6 +1,5 @@
 //! Decides between the window and a verb, prints one error, sets the exit code.
 #![expect(
-    clippy::print_stdout,
     clippy::print_stderr,
     reason = "this is the program's mouth"
 )]
@@ -12,6 +11,7 @@ use equipour::store::{
     Autosave, Builtin, DEMO, Folders, Settings, WRITER, load_settings, read_text, recoverable,
 };
 use equipour::ui::{LaunchError, Window, open_window};
+use std::io::Write as _;
 use std::process::ExitCode;
 use std::sync::Arc;
 
@@ -30,10 +30,14 @@ fn main() -> ExitCode {
         Verb::Window => window(&asked),
     };
     match done {
-        Ok(text) => {
-            print!("{text}");
-            ExitCode::SUCCESS
-        }
+        // A reader that went away, such as `head`, is no error.
+        Ok(text) => match std::io::stdout().write_all(text.as_bytes()) {
+            Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
+                eprintln!("equipour: cannot print: {error}");
+                ExitCode::FAILURE
+            }
+            _ => ExitCode::SUCCESS,
+        },
         Err(error) => {
             eprintln!("equipour: {error}");
             ExitCode::FAILURE
@@ -61,8 +65,8 @@ fn window(asked: &Arguments) -> Result<String, String> {
         Ok(()) => Ok(String::new()),
         Err(LaunchError::NoDisplay(reason)) => {
             let again = make(&mut text_settings.clone(), &mut Vec::new())?;
-            println!("No display ({reason}): here is the document as text.\n");
-            Ok(document_as_text(&again))
+            let text = document_as_text(&again);
+            Ok(format!("No display ({reason}): here is the document as text.\n\n{text}"))
         }
         Err(error) => Err(error.to_string()),
     }

@@ -8,5 +8,5 @@ mod question;
 
 pub use obstacle::{Obstacle, Verdict};
 pub use proposal::{Change, Kind, Proposal};
-pub use propose::{Answer, propose};
+pub use propose::{Answer, continuous, propose};
 pub use question::{Question, QuestionError, Unknown};

@@ -44,7 +44,7 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
     set_hook(hook);
     match ran {
         Ok(Ok(())) => Ok(()),
-        Ok(Err(eframe::Error::Winit(error))) => Err(LaunchError::NoDisplay(error.to_string())),
+        Ok(Err(eframe::Error::Winit(error))) => Err(LaunchError::NoDisplay(short(&error.to_string()))),
         Ok(Err(eframe::Error::WinitEventLoop(error))) => {
             Err(LaunchError::NoDisplay(short(&error.to_string())))
         }
@@ -59,8 +59,14 @@ fn has_display() -> bool {
         .any(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty()))
 }
 
+/// The first line, without the place in somebody's source code that it begins with.
 fn short(text: &str) -> String {
-    text.lines().next().unwrap_or_default().to_owned()
+    let line = text.lines().next().unwrap_or_default();
+    let words = match line.rfind(".rs:") {
+        Some(place) => line[place..].split_once(": ").map_or(line, |(_, words)| words),
+        None => line,
+    };
+    words.to_owned()
 }
 
 fn panic_text(panic: &(dyn std::any::Any + Send)) -> String {

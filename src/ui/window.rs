@@ -68,6 +68,11 @@ impl Window {
         &self.view
     }
 
+    /// Asks for an edit in the next frame, as a panel would.
+    pub fn ask(&mut self, edit: crate::session::Edit) {
+        self.outbox.edit(edit);
+    }
+
     /// Says something that stays until dismissed.
     pub fn say(&mut self, message: String) {
         if !self.around.messages.contains(&message) {

@@ -1,1 +1,127 @@
-fn main() {}
+//! `cargo bench`: the numbers to hold, in one table.
+//!
+//! Machines are noisy: medians and the worst of a hundred seeded problems, with a plain loop of
+//! multiplications beside them to compare machines by.
+#![expect(clippy::print_stdout, reason = "a bench prints its table")]
+
+mod frame;
+mod problems;
+
+use equipour::balance::{Drink, Pantry, figures, serve};
+use equipour::rebalance::{Question, continuous, propose};
+use problems::{Seeds, demo, question, twelve_pours};
+use std::hint::black_box;
+use std::time::Instant;
+
+/// Calls per reading.
+const CALLS: u32 = 200;
+/// Readings per row.
+const READINGS: usize = 101;
+
+/// Median microseconds of one call.
+fn median_us(mut work: impl FnMut()) -> f64 {
+    let mut readings: Vec<f64> = (0..READINGS)
+        .map(|_| {
+            let start = Instant::now();
+            for _ in 0..CALLS {
+                work();
+            }
+            start.elapsed().as_secs_f64() * 1.0e6 / f64::from(CALLS)
+        })
+        .collect();
+    readings.sort_by(f64::total_cmp);
+    readings[READINGS / 2]
+}
+
+/// Microseconds of one call, the least of several: what the work itself takes.
+fn best_us(mut work: impl FnMut()) -> f64 {
+    (0..7)
+        .map(|_| {
+            let start = Instant::now();
+            work();
+            start.elapsed().as_secs_f64() * 1.0e6
+        })
+        .fold(f64::INFINITY, f64::min)
+}
+
+fn row(what: &str, median: f64, median_limit: f64, worst: Option<(f64, f64)>) {
+    let mark = |value: f64, limit: f64| if value <= limit { "ok" } else { "ABOVE" };
+    let worst = worst.map_or_else(
+        || format!("{:>10} {:>10} {:>5}", "", "", ""),
+        |(value, limit)| format!("{value:>10.2} {limit:>10.2} {:>5}", mark(value, limit)),
+    );
+    println!(
+        "{what:<52} {median:>10.3} {median_limit:>10.3} {:>5} {worst}",
+        mark(median, median_limit)
+    );
+}
+
+fn hundred(unlocked: usize, work: impl Fn(&Question)) -> (f64, f64) {
+    let mut seeds = Seeds::new(20_261_125);
+    let mut times: Vec<f64> = (0..100)
+        .map(|_| {
+            let asked = question(&mut seeds, unlocked);
+            best_us(|| work(&asked))
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    (times[times.len() / 2], times[times.len() - 1])
+}
+
+fn main() {
+    println!(
+        "{:<52} {:>10} {:>10} {:>5} {:>10} {:>10} {:>5}",
+        "microseconds, one thread", "median", "hold", "", "worst", "hold", ""
+    );
+    let mut x = 1.0_f64;
+    let calibration = median_us(|| {
+        for _ in 0..1000 {
+            x = black_box(x * 1.000_000_1);
+        }
+    });
+    row("calibration: 1000 dependent multiplications", calibration, f64::INFINITY, None);
+
+    let (document, spec, trial) = twelve_pours();
+    let mut pantry = Pantry::default();
+    let drink = Drink::of_trial(&document, &trial, &mut pantry).expect("it resolves");
+    let (chilled, after) = drink.loads();
+    let rule = drink.rule;
+    row(
+        "served point, 12 pours, aggregates built",
+        median_us(|| {
+            black_box(serve(black_box(&chilled), black_box(&after), rule));
+        }),
+        0.15,
+        None,
+    );
+    row(
+        "served point, 12 pours, from the document",
+        median_us(|| {
+            let drink = Drink::of_trial(&document, &trial, &mut pantry).expect("it resolves");
+            black_box(drink.served().expect("it is served"));
+        }),
+        3.0,
+        None,
+    );
+    row(
+        "all figures with pH and coldest temperature",
+        median_us(|| {
+            black_box(figures(black_box(&drink)).expect("it is served"));
+        }),
+        10.0,
+        None,
+    );
+    drop((document, spec, trial));
+
+    let (median, worst) = hundred(8, |asked| {
+        black_box(continuous(asked).expect("it is a sound question"));
+    });
+    row("continuous rebalance, 8 unlocked pours", median, 10.0, Some((worst, 100.0)));
+    let (median, worst) = hundred(8, |asked| {
+        black_box(propose(asked).expect("it is a sound question"));
+    });
+    row("all proposals, 8 unlocked pours", median, 3_000.0, Some((worst, 30_000.0)));
+
+    frame::measure(demo(), "Balance frame, the demo");
+    frame::measure(problems::crowded(), "Balance frame, 300 trials and 2000 larder entries");
+}

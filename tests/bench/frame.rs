@@ -1,0 +1,67 @@
+//! Time of one Balance frame, without a graphics card.
+
+use crate::row;
+use egui_kittest::Harness;
+use equipour::model::Document;
+use equipour::session::{Edit, Session};
+use equipour::store::{Builtin, Settings};
+use equipour::ui::Window;
+use std::sync::Arc;
+use std::time::Instant;
+
+/// Frames measured.
+const FRAMES: usize = 400;
+
+/// Measures frames while a slider moves: every frame brings an edit.
+pub(crate) fn measure(document: Document, what: &str) {
+    let builtin = Arc::new(Builtin::load().expect("the tables are sound"));
+    let session = Session::new(builtin, document);
+    let window = Window::new(session, Settings::default(), None);
+    let mut harness = Harness::builder()
+        .with_size((1280.0, 800.0))
+        .build_ui_state(|ui, window: &mut Window| window.frame(ui), window);
+    harness.run_steps(10);
+    let mut still = times(&mut harness, |_, _| {});
+    let mut moving = times(&mut harness, |window, frame| {
+        let Some(trial) = window.session().trial().cloned() else {
+            return;
+        };
+        let amount = trial.pours[0].amount.with_value(40.0 + (frame % 9) as f64 * 2.5);
+        let unit = trial.pours[0].unit;
+        window.ask(Edit::SetAmount {
+            trial: trial.id,
+            pour: 0,
+            amount,
+            unit,
+        });
+    });
+    for (name, times) in [("still", &mut still), ("slider moving", &mut moving)] {
+        times.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let median = times[FRAMES / 2].0;
+        times.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let p99 = times[FRAMES * 99 / 100].1;
+        row(&format!("{what}, {name} (worst: p99 with tessellation)"), median, 4_000.0, Some((p99, 8_000.0)));
+    }
+}
+
+/// Microseconds without and with tessellation.
+fn times(
+    harness: &mut Harness<'_, Window>,
+    mut before: impl FnMut(&mut Window, usize),
+) -> Vec<(f64, f64)> {
+    (0..FRAMES)
+        .map(|frame| {
+            before(harness.state_mut(), frame);
+            let start = Instant::now();
+            harness.step();
+            let drawn = start.elapsed();
+            let output = harness.output();
+            let shapes = output.shapes.clone();
+            let pixels = output.pixels_per_point;
+            let start = Instant::now();
+            std::hint::black_box(harness.ctx.tessellate(shapes, pixels));
+            let cut: std::time::Duration = start.elapsed();
+            (drawn.as_secs_f64() * 1.0e6, (drawn + cut).as_secs_f64() * 1.0e6)
+        })
+        .collect()
+}
