@@ -1,8 +1,5 @@
 //! Decides between the window and a verb, prints one error, sets the exit code.
-#![expect(
-    clippy::print_stderr,
-    reason = "this is the program's mouth"
-)]
+#![expect(clippy::print_stderr, reason = "this is the program's mouth")]
 
 use equipour::cli::{Arguments, USAGE, Verb, parse, run_verb};
 use equipour::model::Document;
@@ -66,7 +63,9 @@ fn window(asked: &Arguments) -> Result<String, String> {
         Err(LaunchError::NoDisplay(reason)) => {
             let again = make(&mut text_settings.clone(), &mut Vec::new())?;
             let text = document_as_text(&again);
-            Ok(format!("No display ({reason}): here is the document as text.\n\n{text}"))
+            Ok(format!(
+                "No display ({reason}): here is the document as text.\n\n{text}"
+            ))
         }
         Err(error) => Err(error.to_string()),
     }

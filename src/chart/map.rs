@@ -81,6 +81,8 @@ pub struct MapAsk<'a> {
     pub senses: &'a Senses,
     /// Weights of the axes.
     pub weights: &'a Weights,
+    /// Fill in the table too.
+    pub with_table: bool,
 }
 
 /// The axes that the map opens on: sour and sweet, unless there is next to no acid.
@@ -157,7 +159,7 @@ pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
     let mut marks: Vec<Mark> = ask
         .spots
         .iter()
-        .map(|spot| mark(ask, spot, place(&spot.point)))
+        .map(|spot| mark(spot, place(&spot.point)))
         .collect();
     if let Some(target) = ask.target {
         let at = marks.len().saturating_sub(1);
@@ -166,7 +168,11 @@ pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
     Chart {
         title: format!("{} against {}", ask.up.name(), ask.across.name()),
         summary: summary(ask),
-        table: table(ask),
+        table: if ask.with_table {
+            table(ask)
+        } else {
+            Table::default()
+        },
         x,
         y,
         series,
@@ -287,7 +293,7 @@ fn contour(ask: &MapAsk<'_>, target: &Target, across: &Reading, up: &Reading) ->
     })
 }
 
-fn mark(ask: &MapAsk<'_>, spot: &Spot, at: [f64; 2]) -> Mark {
+fn mark(spot: &Spot, at: [f64; 2]) -> Mark {
     let (kind, rank) = match spot.kind {
         SpotKind::Present => (MarkKind::Present, 0),
         SpotKind::Classic { own: true, .. } => (MarkKind::OwnClassic, 2),
@@ -307,13 +313,26 @@ fn mark(ask: &MapAsk<'_>, spot: &Spot, at: [f64; 2]) -> Mark {
         SpotKind::Classic { .. } => Hue::Quiet,
         _ => Hue::Accent,
     };
+    Mark {
+        name: spot.name.clone(),
+        at,
+        kind,
+        hue,
+        detail: String::new(),
+        rank,
+    }
+}
+
+/// What hovering over a mark of the map reads; worked out only when it is asked.
+pub fn read_mark(ask: &MapAsk<'_>, mark: &Mark) -> String {
+    let Some(spot) = ask.spots.iter().rev().find(|spot| spot.name == mark.name) else {
+        return mark.detail.clone();
+    };
     let mut detail = format!("{}\n{}", spot.name, point_text(&spot.point));
     if let Some(target) = ask.target {
         let far = crate::balance::steps_between(&spot.point, &target.point, ask.senses);
-        detail.push_str(&format!(
-            "\n{} from the target",
-            steps_text(far.distance(ask.weights))
-        ));
+        let far = steps_text(far.distance(ask.weights));
+        detail = format!("{detail}\n{far} from the target");
     }
     if matches!(
         spot.kind,
@@ -324,14 +343,7 @@ fn mark(ask: &MapAsk<'_>, spot: &Spot, at: [f64; 2]) -> Mark {
     ) {
         detail.push_str("\nthe source leaves an amount open, so this is a part of it");
     }
-    Mark {
-        name: spot.name.clone(),
-        at,
-        kind,
-        hue,
-        detail,
-        rank,
-    }
+    detail
 }
 
 fn target_mark(target: &Target, at: [f64; 2]) -> Mark {

@@ -118,6 +118,35 @@ impl Document {
             .map(Arc::make_mut)
     }
 
+    /// Equal to another, looking only at what the two do not share.
+    pub fn is_same(&self, other: &Self) -> bool {
+        let shared = |a: &Arc<Ingredient>, b: &Arc<Ingredient>| Arc::ptr_eq(a, b) || a == b;
+        let alike = |a: &Spec, b: &Spec| {
+            let trials = a.trials.iter().zip(&b.trials);
+            a.trials.len() == b.trials.len()
+                && trials.into_iter().all(|(a, b)| Arc::ptr_eq(a, b) || a == b)
+                && a.without_trials() == b.without_trials()
+        };
+        self.ingredients.len() == other.ingredients.len()
+            && self.specs.len() == other.specs.len()
+            && (&self.title, &self.notes, &self.currency)
+                == (&other.title, &other.notes, &other.currency)
+            && (self.measures, self.senses) == (other.measures, other.senses)
+            && self.next_number == other.next_number
+            && self.preparations == other.preparations
+            && self.lots == other.lots
+            && self
+                .ingredients
+                .iter()
+                .zip(&other.ingredients)
+                .all(|((a, x), (b, y))| a == b && shared(x, y))
+            && self
+                .specs
+                .iter()
+                .zip(&other.specs)
+                .all(|(a, b)| alike(a, b))
+    }
+
     /// Takes the next free number.
     pub fn take_number(&mut self) -> u32 {
         let number = self.next_number;

@@ -4,6 +4,7 @@
 
 mod classic;
 mod document;
+mod field_path;
 mod ids;
 mod ingredient;
 mod limits;

@@ -189,6 +189,20 @@ impl Spec {
         self.trials.iter().find(|trial| trial.id == id)
     }
 
+    /// Everything but the trials.
+    pub(super) fn without_trials(&self) -> Self {
+        Self {
+            id: self.id,
+            name: self.name.clone(),
+            family: self.family.clone(),
+            classic: self.classic.clone(),
+            glass: self.glass.clone(),
+            target: self.target.clone(),
+            balancing: self.balancing,
+            trials: Vec::new(),
+        }
+    }
+
     /// The trial made last.
     pub fn latest(&self) -> Option<&Arc<Trial>> {
         self.trials.last()

@@ -75,7 +75,11 @@ pub(crate) fn distance(blend: &Blend<'_>, question: &Question, x: &[f64]) -> f64
 
 /// The continuous optimum alone, before anything is rounded to pour steps.
 pub fn continuous(question: &Question) -> Result<Solution, ProblemError> {
-    solve(&Blend::new(question), question, question.balancing.reluctance)
+    solve(
+        &Blend::new(question),
+        question,
+        question.balancing.reluctance,
+    )
 }
 
 /// The continuous optimum with `pull` squared steps per step of change.

@@ -154,7 +154,7 @@ impl Session {
 
     /// True when there is something to save.
     pub fn is_dirty(&self) -> bool {
-        !Arc::ptr_eq(&self.document, &self.saved) && *self.document != *self.saved
+        !Arc::ptr_eq(&self.document, &self.saved) && !self.document.is_same(&self.saved)
     }
 
     /// The file of the document, if it has one.
@@ -194,7 +194,7 @@ impl Session {
         }
         let mut next = Document::clone(&self.document);
         apply(&mut next, edit)?;
-        if next == *self.document {
+        if next.is_same(&self.document) {
             return Ok(());
         }
         self.history

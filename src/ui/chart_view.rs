@@ -15,6 +15,9 @@ use egui_plot::{
 /// Reach of hovering, as a share of the frame.
 const HOVER_REACH: f64 = 0.035;
 
+/// Most labels that a chart tries to place; nobody reads more.
+const MOST_LABELS: usize = 60;
+
 /// How a chart is shown.
 pub(super) struct ChartView<'a> {
     /// Name of the plot, for its memory.
@@ -25,6 +28,8 @@ pub(super) struct ChartView<'a> {
     pub(super) reframe: bool,
     /// Pan and zoom.
     pub(super) movable: bool,
+    /// What hovering over a mark reads.
+    pub(super) read: &'a dyn Fn(&Mark) -> String,
 }
 
 /// What a shown chart gives back.
@@ -77,7 +82,7 @@ impl ChartView<'_> {
         }
         self.label(ui, chart, &transform, &painter);
         described(&response, &chart.title, &chart.summary);
-        let response = hover(response, chart, &transform);
+        let response = self.hover(response, chart, &transform);
         Shown {
             response,
             transform,
@@ -111,6 +116,8 @@ impl ChartView<'_> {
             }
         }
         texts.retain(|(_, _, anchor, _)| frame.expand(2.0).contains(*anchor));
+        texts.sort_by_key(|(_, _, _, rank)| *rank);
+        texts.truncate(MOST_LABELS);
         let font = FontId::proportional(12.0);
         let galleys: Vec<_> = texts
             .iter()
@@ -134,6 +141,25 @@ impl ChartView<'_> {
                 painter.galley(pos2(x, y), galley, *color);
             }
         }
+    }
+
+    /// Hovering reads the nearest mark, or the place itself.
+    fn hover(&self, response: Response, chart: &Chart, transform: &PlotTransform) -> Response {
+        let Some(pointer) = response.hover_pos() else {
+            return response;
+        };
+        let place = transform.value_from_position(pointer);
+        let text = match chart.nearest_mark([place.x, place.y], HOVER_REACH) {
+            Some(mark) => (self.read)(mark),
+            None => format!(
+                "{} {}\n{} {}",
+                chart.x.name,
+                crate::units::number(place.x, 2),
+                chart.y.name,
+                crate::units::number(place.y, 2)
+            ),
+        };
+        response.on_hover_text_at_pointer(text)
     }
 }
 
@@ -262,25 +288,6 @@ fn diamond(painter: &Painter, at: Pos2, radius: f32, fill: Color32, stroke: Stro
         at + vec2(-radius, 0.0),
     ];
     painter.add(Shape::convex_polygon(points, fill, stroke));
-}
-
-/// Hovering reads the nearest mark, or the place itself.
-fn hover(response: Response, chart: &Chart, transform: &PlotTransform) -> Response {
-    let Some(pointer) = response.hover_pos() else {
-        return response;
-    };
-    let place = transform.value_from_position(pointer);
-    let text = match chart.nearest_mark([place.x, place.y], HOVER_REACH) {
-        Some(mark) => mark.detail.clone(),
-        None => format!(
-            "{} {}\n{} {}",
-            chart.x.name,
-            crate::units::number(place.x, 2),
-            chart.y.name,
-            crate::units::number(place.y, 2)
-        ),
-    };
-    response.on_hover_text_at_pointer(text)
 }
 
 /// The same chart in rows and columns.

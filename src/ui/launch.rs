@@ -44,7 +44,9 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
     set_hook(hook);
     match ran {
         Ok(Ok(())) => Ok(()),
-        Ok(Err(eframe::Error::Winit(error))) => Err(LaunchError::NoDisplay(short(&error.to_string()))),
+        Ok(Err(eframe::Error::Winit(error))) => {
+            Err(LaunchError::NoDisplay(short(&error.to_string())))
+        }
         Ok(Err(eframe::Error::WinitEventLoop(error))) => {
             Err(LaunchError::NoDisplay(short(&error.to_string())))
         }
@@ -63,7 +65,9 @@ fn has_display() -> bool {
 fn short(text: &str) -> String {
     let line = text.lines().next().unwrap_or_default();
     let words = match line.rfind(".rs:") {
-        Some(place) => line[place..].split_once(": ").map_or(line, |(_, words)| words),
+        Some(place) => line[place..]
+            .split_once(": ")
+            .map_or(line, |(_, words)| words),
         None => line,
     };
     words.to_owned()

@@ -5,7 +5,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
 use super::view::View;
-use crate::chart::{Chart, Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
+use crate::chart::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes, read_mark};
 use crate::model::{Axis, Point, Spec, Target};
 use crate::session::{Command, Derived, Edit, Session};
 use eframe::egui::WidgetInfo;
@@ -35,7 +35,8 @@ pub(super) fn ui(
         .unwrap_or_else(|| opening_axes(point.as_ref(), spec.target.as_ref()));
     let top = ui.cursor().top();
     controls(ui, view, (across, up), spec, outbox);
-    let chart = chart(session, spec, derived, view, (across, up));
+    let ask = ask(session, spec, derived, view, (across, up));
+    let chart = balance_map(&ask);
     let left = height - (ui.cursor().top() - top);
     if view.tables {
         table(ui, "map table", &chart, left - 24.0);
@@ -56,6 +57,7 @@ pub(super) fn ui(
         height: left,
         reframe,
         movable: true,
+        read: &|mark| read_mark(&ask, mark),
     }
     .show(ui, &chart);
     if let Some(target) = &spec.target {
@@ -143,13 +145,13 @@ fn axis_combo(ui: &mut Ui, which: &str, axis: &mut Axis) {
     );
 }
 
-fn chart(
-    session: &Session,
-    spec: &Spec,
+fn ask<'a>(
+    session: &'a Session,
+    spec: &'a Spec,
     derived: &Derived,
     view: &View,
     (across, up): (Axis, Axis),
-) -> Chart {
+) -> MapAsk<'a> {
     let known = |axis: Axis| session.document().senses.of(axis).is_some();
     let in_steps = view.in_steps && spec.target.is_some() && known(across) && known(up);
     let trail: Vec<Point> = if view.show_trail {
@@ -158,7 +160,7 @@ fn chart(
         Vec::new()
     };
     let regions = &session.builtin().regions;
-    balance_map(&MapAsk {
+    MapAsk {
         across,
         up,
         in_steps,
@@ -169,7 +171,8 @@ fn chart(
         target: spec.target.as_ref(),
         senses: &session.document().senses,
         weights: &spec.balancing.weights,
-    })
+        with_table: view.tables,
+    }
 }
 
 fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<Spot> {

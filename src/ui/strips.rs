@@ -39,6 +39,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
                 height,
                 reframe: true,
                 movable: false,
+                read: &|mark| mark.detail.clone(),
             }
             .show(ui, chart);
             caption(ui, &shown, &format!("{}, {}", chart.title, chart.y.unit));

@@ -26,7 +26,9 @@ pub(crate) fn measure(document: Document, what: &str) {
         let Some(trial) = window.session().trial().cloned() else {
             return;
         };
-        let amount = trial.pours[0].amount.with_value(40.0 + (frame % 9) as f64 * 2.5);
+        let amount = trial.pours[0]
+            .amount
+            .with_value(40.0 + (frame % 9) as f64 * 2.5);
         let unit = trial.pours[0].unit;
         window.ask(Edit::SetAmount {
             trial: trial.id,
@@ -40,7 +42,12 @@ pub(crate) fn measure(document: Document, what: &str) {
         let median = times[FRAMES / 2].0;
         times.sort_by(|a, b| a.1.total_cmp(&b.1));
         let p99 = times[FRAMES * 99 / 100].1;
-        row(&format!("{what}, {name} (worst: p99 with tessellation)"), median, 4_000.0, Some((p99, 8_000.0)));
+        row(
+            &format!("{what}, {name} (worst: p99 with tessellation)"),
+            median,
+            4_000.0,
+            Some((p99, 8_000.0)),
+        );
     }
 }
 
@@ -61,7 +68,10 @@ fn times(
             let start = Instant::now();
             std::hint::black_box(harness.ctx.tessellate(shapes, pixels));
             let cut: std::time::Duration = start.elapsed();
-            (drawn.as_secs_f64() * 1.0e6, (drawn + cut).as_secs_f64() * 1.0e6)
+            (
+                drawn.as_secs_f64() * 1.0e6,
+                (drawn + cut).as_secs_f64() * 1.0e6,
+            )
         })
         .collect()
 }

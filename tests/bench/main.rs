@@ -79,7 +79,12 @@ fn main() {
             x = black_box(x * 1.000_000_1);
         }
     });
-    row("calibration: 1000 dependent multiplications", calibration, f64::INFINITY, None);
+    row(
+        "calibration: 1000 dependent multiplications",
+        calibration,
+        f64::INFINITY,
+        None,
+    );
 
     let (document, spec, trial) = twelve_pours();
     let mut pantry = Pantry::default();
@@ -116,12 +121,25 @@ fn main() {
     let (median, worst) = hundred(8, |asked| {
         black_box(continuous(asked).expect("it is a sound question"));
     });
-    row("continuous rebalance, 8 unlocked pours", median, 10.0, Some((worst, 100.0)));
+    row(
+        "continuous rebalance, 8 unlocked pours",
+        median,
+        10.0,
+        Some((worst, 100.0)),
+    );
     let (median, worst) = hundred(8, |asked| {
         black_box(propose(asked).expect("it is a sound question"));
     });
-    row("all proposals, 8 unlocked pours", median, 3_000.0, Some((worst, 30_000.0)));
+    row(
+        "all proposals, 8 unlocked pours",
+        median,
+        3_000.0,
+        Some((worst, 30_000.0)),
+    );
 
     frame::measure(demo(), "Balance frame, the demo");
-    frame::measure(problems::crowded(), "Balance frame, 300 trials and 2000 larder entries");
+    frame::measure(
+        problems::crowded(),
+        "Balance frame, 300 trials and 2000 larder entries",
+    );
 }
