@@ -1,8 +1,9 @@
 //! The balance map: where the drink lies among classics, trials and its target.
 
 use super::data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
+use super::map_words::{point_text, summary, table};
 use crate::model::{Axis, Point, Region, Senses, Target, Weights};
-use crate::units::{number, percent_vol, steps as steps_text};
+use crate::units::number;
 
 /// Below this much acid (g/L) in drink and target a sour axis says nothing.
 const SOUR_NEGLIGIBLE_G_PER_L: f64 = 1.5;
@@ -323,29 +324,6 @@ fn mark(spot: &Spot, at: [f64; 2]) -> Mark {
     }
 }
 
-/// What hovering over a mark of the map reads; worked out only when it is asked.
-pub fn read_mark(ask: &MapAsk<'_>, mark: &Mark) -> String {
-    let Some(spot) = ask.spots.iter().rev().find(|spot| spot.name == mark.name) else {
-        return mark.detail.clone();
-    };
-    let mut detail = format!("{}\n{}", spot.name, point_text(&spot.point));
-    if let Some(target) = ask.target {
-        let far = crate::balance::steps_between(&spot.point, &target.point, ask.senses);
-        let far = steps_text(far.distance(ask.weights));
-        detail = format!("{detail}\n{far} from the target");
-    }
-    if matches!(
-        spot.kind,
-        SpotKind::Classic {
-            complete: false,
-            ..
-        }
-    ) {
-        detail.push_str("\nthe source leaves an amount open, so this is a part of it");
-    }
-    detail
-}
-
 fn target_mark(target: &Target, at: [f64; 2]) -> Mark {
     let label = if target.label.is_empty() {
         "target".to_owned()
@@ -359,63 +337,5 @@ fn target_mark(target: &Target, at: [f64; 2]) -> Mark {
         kind: MarkKind::Target,
         hue: Hue::Accent,
         rank: 1,
-    }
-}
-
-fn point_text(point: &Point) -> String {
-    format!(
-        "sweet {} g/L, sour {} g/L, {}",
-        number(point.sweet_g_per_l, 1),
-        number(point.sour_g_per_l, 2),
-        percent_vol(point.strength_pct_vol)
-    )
-}
-
-fn summary(ask: &MapAsk<'_>) -> String {
-    let Some(present) = ask.spots.iter().find(|spot| spot.kind == SpotKind::Present) else {
-        return "The map has no drink yet: add a pour.".to_owned();
-    };
-    let here = point_text(&present.point);
-    match ask.target {
-        Some(target) => {
-            let far = crate::balance::steps_between(&present.point, &target.point, ask.senses);
-            format!(
-                "{} lies at {here}; {} from the target.",
-                present.name,
-                steps_text(far.distance(ask.weights))
-            )
-        }
-        None => format!("{} lies at {here}; no target is set.", present.name),
-    }
-}
-
-fn table(ask: &MapAsk<'_>) -> Table {
-    let columns = [
-        "drink",
-        "sweet, g/L",
-        "sour, g/L",
-        "strength, % vol",
-        "bitter, per ml",
-    ];
-    let row = |name: &str, point: &Point| {
-        vec![
-            name.to_owned(),
-            number(point.sweet_g_per_l, 1),
-            number(point.sour_g_per_l, 2),
-            number(point.strength_pct_vol, 1),
-            number(point.bitter_per_ml, 2),
-        ]
-    };
-    let mut rows: Vec<Vec<String>> = Vec::new();
-    rows.extend(ask.target.map(|target| row("target", &target.point)));
-    rows.extend(
-        ask.spots
-            .iter()
-            .rev()
-            .map(|spot| row(&spot.name, &spot.point)),
-    );
-    Table {
-        columns: columns.map(str::to_owned).to_vec(),
-        rows,
     }
 }

@@ -5,9 +5,11 @@
 mod data;
 mod labels;
 mod map;
+mod map_words;
 mod strip;
 
 pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 pub use labels::{LabelBox, place_labels};
-pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes, read_mark};
+pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
+pub use map_words::read_mark;
 pub use strip::{StripAsk, coldest_strip, strength_strip};

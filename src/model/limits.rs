@@ -263,11 +263,10 @@ fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checke
     }
     let at = at.field("technique.dilution");
     match trial.technique.dilution {
-        Dilution::ByMethod => Ok(()),
         Dilution::Fraction(fraction) if !(0.0..=5.0).contains(&fraction) => {
             refuse(&at, format!("fraction {fraction} is outside 0 to 5"))
         }
-        Dilution::Fraction(_) => Ok(()),
+        Dilution::ByMethod | Dilution::Fraction(_) => Ok(()),
         Dilution::IceGrams(grams) => number(&at, grams),
         Dilution::Weighed { before_g, after_g } => {
             number(&at, before_g)?;

@@ -102,7 +102,7 @@ pub(crate) fn solve(
                 &present,
             )
         }
-        ScaleRule::ServedVolume => solve_served_volume(blend, question, pull, present),
+        ScaleRule::ServedVolume => solve_served_volume(blend, question, pull, &present),
     }
 }
 
@@ -111,12 +111,12 @@ fn solve_served_volume(
     blend: &Blend<'_>,
     question: &Question,
     pull: f64,
-    present: Vec<f64>,
+    present: &[f64],
 ) -> Result<Solution, ProblemError> {
-    let Some((wanted, _)) = blend.volume_and_slopes(&present) else {
-        return run(blend, question, pull, None, &present);
+    let Some((wanted, _)) = blend.volume_and_slopes(present) else {
+        return run(blend, question, pull, None, present);
     };
-    let mut x = present.clone();
+    let mut x = present.to_vec();
     let mut best = None;
     for _ in 0..VOLUME_ROUNDS {
         let Some((volume, weights)) = blend.volume_and_slopes(&x) else {
@@ -130,7 +130,7 @@ fn solve_served_volume(
         x.clone_from(&found.x);
         best = Some(found);
     }
-    best.map_or_else(|| run(blend, question, pull, None, &present), Ok)
+    best.map_or_else(|| run(blend, question, pull, None, present), Ok)
 }
 
 fn run(

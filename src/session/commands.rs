@@ -88,28 +88,28 @@ pub struct CommandInfo {
     pub shortcut: Option<Shortcut>,
 }
 
-const fn ctrl(key: Key) -> Option<Shortcut> {
-    Some(Shortcut {
+const fn ctrl(key: Key) -> Shortcut {
+    Shortcut {
         command: true,
         shift: false,
         key,
-    })
+    }
 }
 
-const fn ctrl_shift(key: Key) -> Option<Shortcut> {
-    Some(Shortcut {
+const fn ctrl_shift(key: Key) -> Shortcut {
+    Shortcut {
         command: true,
         shift: true,
         key,
-    })
+    }
 }
 
-const fn plain(key: Key) -> Option<Shortcut> {
-    Some(Shortcut {
+const fn plain(key: Key) -> Shortcut {
+    Shortcut {
         command: false,
         shift: false,
         key,
-    })
+    }
 }
 
 const fn info(
@@ -134,70 +134,70 @@ pub const COMMANDS: &[CommandInfo] = &[
         Command::Start,
         "Drink",
         "Start a drink…",
-        ctrl("N"),
+        Some(ctrl("N")),
         "Start from a classic, from a family's ratio or from nothing",
     ),
     info(
         Command::NewTrial,
         "Drink",
         "New trial",
-        ctrl("T"),
+        Some(ctrl("T")),
         "Grow a new trial from the one on screen",
     ),
     info(
         Command::PreviousTrial,
         "Drink",
         "Previous trial",
-        plain("PageUp"),
+        Some(plain("PageUp")),
         "Show the trial made before this one",
     ),
     info(
         Command::NextTrial,
         "Drink",
         "Next trial",
-        plain("PageDown"),
+        Some(plain("PageDown")),
         "Show the trial made after this one",
     ),
     info(
         Command::AddPour,
         "Drink",
         "Add a pour…",
-        ctrl("L"),
+        Some(ctrl("L")),
         "Choose an ingredient of the larder and pour it",
     ),
     info(
         Command::ApplyFirst,
         "Drink",
         "Apply the first proposal",
-        ctrl("Enter"),
+        Some(ctrl("Enter")),
         "Take the amounts of the proposal at the top of the list",
     ),
     info(
         Command::KeepFirst,
         "Drink",
         "Keep the first proposal as a new trial",
-        ctrl_shift("Enter"),
+        Some(ctrl_shift("Enter")),
         "Grow a new trial with the proposed amounts and its reason written in",
     ),
     info(
         Command::TargetHere,
         "Drink",
         "Aim here",
-        ctrl("G"),
+        Some(ctrl("G")),
         "Make the balance on screen the target",
     ),
     info(
         Command::NewDocument,
         "File",
         "New document",
-        ctrl_shift("N"),
+        Some(ctrl_shift("N")),
         "Close this document and begin an empty one",
     ),
     info(
         Command::Open,
         "File",
         "Open…",
-        ctrl("O"),
+        Some(ctrl("O")),
         "Open a document by file dialog or by typing its path",
     ),
     info(
@@ -211,112 +211,112 @@ pub const COMMANDS: &[CommandInfo] = &[
         Command::Save,
         "File",
         "Save",
-        ctrl("S"),
+        Some(ctrl("S")),
         "Save the document; the previous version stays beside it as .bak",
     ),
     info(
         Command::SaveAs,
         "File",
         "Save as…",
-        ctrl_shift("S"),
+        Some(ctrl_shift("S")),
         "Save under another name",
     ),
     info(
         Command::Quit,
         "File",
         "Quit",
-        ctrl("Q"),
+        Some(ctrl("Q")),
         "End the program; unsaved work is asked about",
     ),
     info(
         Command::Undo,
         "Edit",
         "Undo",
-        ctrl("Z"),
+        Some(ctrl("Z")),
         "Take the last step back",
     ),
     info(
         Command::Redo,
         "Edit",
         "Redo",
-        ctrl_shift("Z"),
+        Some(ctrl_shift("Z")),
         "Do the undone step again",
     ),
     info(
         Command::WholeField,
         "Show",
         "Whole field",
-        plain("F"),
+        Some(plain("F")),
         "Frame the map on the drink and its family, or on all classics",
     ),
     info(
         Command::NextAxes,
         "Show",
         "Other axes",
-        plain("A"),
+        Some(plain("A")),
         "Change what the map shows across and up",
     ),
     info(
         Command::Scale,
         "Show",
         "Noticeable differences",
-        plain("D"),
+        Some(plain("D")),
         "Read the map in units or in noticeable differences from the target",
     ),
     info(
         Command::References,
         "Show",
         "Classics",
-        plain("C"),
+        Some(plain("C")),
         "Show or hide the classics on the map",
     ),
     info(
         Command::Trail,
         "Show",
         "Trail of trials",
-        plain("T"),
+        Some(plain("T")),
         "Show or hide where earlier trials lie",
     ),
     info(
         Command::Regions,
         "Show",
         "Published ranges",
-        plain("R"),
+        Some(plain("R")),
         "Show or hide the ranges published per technique; they are recalled from memory",
     ),
     info(
         Command::Tables,
         "Show",
         "Charts as tables",
-        ctrl("D"),
+        Some(ctrl("D")),
         "Show every chart as a table that a screen reader can read",
     ),
     info(
         Command::Theme,
         "Show",
         "Light or dark",
-        ctrl_shift("L"),
+        Some(ctrl_shift("L")),
         "Change between light, dark and the desktop's choice",
     ),
     info(
         Command::NextUnit,
         "Show",
         "Other unit",
-        ctrl("U"),
+        Some(ctrl("U")),
         "Show volumes in ml, cl, oz or fl oz; stored values stay as they are",
     ),
     info(
         Command::Palette,
         "Help",
         "All commands…",
-        ctrl("P"),
+        Some(ctrl("P")),
         "Find a command by typing a few letters",
     ),
     info(
         Command::Help,
         "Help",
         "Keys…",
-        plain("F1"),
+        Some(plain("F1")),
         "What the keys do",
     ),
 ];

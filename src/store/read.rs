@@ -138,7 +138,7 @@ pub(crate) fn text_of(path: &Path) -> Result<String, ReadError> {
         let good = error.utf8_error().valid_up_to();
         let before = &error.as_bytes()[..good];
         ReadError::NotText {
-            line: before.iter().filter(|byte| **byte == b'\n').count() + 1,
+            line: before.split(|byte| *byte == b'\n').count(),
         }
     })
 }

@@ -80,7 +80,7 @@ impl ChartView<'_> {
         for mark in &chart.marks {
             paint_mark(&painter, tokens, mark, at(&transform, mark.at));
         }
-        self.label(ui, chart, &transform, &painter);
+        Self::label(ui, chart, &transform, &painter);
         described(&response, &chart.title, &chart.summary);
         let response = self.hover(response, chart, &transform);
         Shown {
@@ -90,7 +90,7 @@ impl ChartView<'_> {
     }
 
     /// Labels of marks, then of rays and areas, where there is room.
-    fn label(&self, ui: &Ui, chart: &Chart, transform: &PlotTransform, painter: &Painter) {
+    fn label(ui: &Ui, chart: &Chart, transform: &PlotTransform, painter: &Painter) {
         let tokens = Tokens::of(ui);
         let frame = *transform.frame();
         let mut texts: Vec<(String, Color32, Pos2, u8)> = chart
@@ -256,7 +256,7 @@ fn paint_mark(painter: &Painter, tokens: &Tokens, mark: &Mark, at: Pos2) {
         }
         MarkKind::Classic => diamond(painter, at, 3.6, color, Stroke::NONE),
         MarkKind::OwnClassic => {
-            diamond(painter, at, 7.0, tokens.card, Stroke::new(2.0, tokens.text))
+            diamond(painter, at, 7.0, tokens.card, Stroke::new(2.0, tokens.text));
         }
         MarkKind::Incomplete => diamond(
             painter,

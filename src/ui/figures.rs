@@ -71,7 +71,7 @@ fn balance(now: &Figures, before: Option<&Figures>) -> Vec<Item> {
         |hue, glyph, name, unit: &str, decimals, value: f64, was: Option<f64>, teach: &str| {
             let change = was
                 .map(|was| value - was)
-                .filter(|change| change.abs() > 0.5 * 10_f64.powi(-(decimals as i32)));
+                .filter(|change| change.abs() > 0.5 * 0.1_f64.powf(decimals as f64));
             Item {
                 hue: Some((hue, glyph)),
                 name,

@@ -45,10 +45,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, messages: &mut Vec<String>, out
                         .on_hover_text(&notice.reason);
                     ui.label(RichText::new(&notice.reason).small().weak());
                     match &notice.action {
-                        Some(Action::Edit(words, edit)) => {
-                            if ui.small_button(words).clicked() {
-                                outbox.edit(Box::as_ref(edit).clone());
-                            }
+                        Some(Action::Edit(words, edit)) if ui.small_button(words).clicked() => {
+                            outbox.edit(Box::as_ref(edit).clone());
                         }
                         Some(Action::Command(command)) => {
                             let info = command.info();
@@ -60,7 +58,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, messages: &mut Vec<String>, out
                                 outbox.command(*command);
                             }
                         }
-                        None => {}
+                        _ => {}
                     }
                 });
             }

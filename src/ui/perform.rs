@@ -62,7 +62,7 @@ impl Window {
             Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
             Command::Help => self.view.dialog = Some(Dialog::Help),
             Command::NewTrial | Command::ApplyFirst | Command::KeepFirst | Command::TargetHere => {
-                self.trial_command(command)
+                self.trial_command(command);
             }
             _ => self.show_command(ctx, command),
         }
@@ -225,7 +225,7 @@ impl Window {
             Intent::ShowTrial(id) => self.session.select_trial(id),
             Intent::ShowSpec(id) => self.session.select_spec(id),
             Intent::Pick(purpose) => {
-                self.view.dialog = Some(Dialog::Larder(LarderPicker::new(purpose)))
+                self.view.dialog = Some(Dialog::Larder(LarderPicker::new(purpose)));
             }
             Intent::StartWith(start) => {
                 let (spec, ingredients) = *start;

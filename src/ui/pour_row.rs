@@ -290,11 +290,9 @@ impl PourRow<'_> {
                     }
                 });
             }
-            Amount::Words(_) => {
-                if ui.button("Give it an amount").clicked() {
-                    self.set(Amount::Ml(0.0), Unit::Ml, outbox);
-                    ui.close();
-                }
+            Amount::Words(_) if ui.button("Give it an amount").clicked() => {
+                self.set(Amount::Ml(0.0), Unit::Ml, outbox);
+                ui.close();
             }
             _ => {}
         }

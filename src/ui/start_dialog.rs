@@ -76,21 +76,20 @@ fn classics(ui: &mut Ui, session: &Session, words: &str, outbox: &mut Outbox) {
                     .references()
                     .iter()
                     .find(|known| known.id == classic.id);
-                let mut facts = format!("{}, {}", classic.family, classic.method_text);
-                if let Some(known) = point {
-                    facts.push_str(&format!(
-                        " · {} / {} g/L, {}",
+                let mut facts = vec![format!("{}, {}", classic.family, classic.method_text)];
+                facts.extend(point.map(|known| {
+                    format!(
+                        "{} / {} g/L, {}",
                         number(known.point.sweet_g_per_l, 0),
                         number(known.point.sour_g_per_l, 1),
                         percent_vol(known.point.strength_pct_vol)
-                    ));
-                }
+                    )
+                }));
                 if !classic.is_complete() {
-                    facts.push_str(&format!(
-                        " · incomplete: no amount published for {}",
-                        classic.unstated.join(", ")
-                    ));
+                    let open = classic.unstated.join(", ");
+                    facts.push(format!("incomplete: no amount published for {open}"));
                 }
+                let facts = facts.join(" · ");
                 let teach =
                     "The classic as published becomes the first trial, its balance the target";
                 if choice(ui, &classic.name, &facts, teach) {

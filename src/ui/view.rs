@@ -44,6 +44,10 @@ pub(super) struct PathDialog {
 pub(super) type FrameKey = (Selection, Axis, Axis, bool, Frame, u32);
 
 /// View state of the window.
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a switch of its own on screen"
+)]
 #[derive(Debug)]
 pub struct View {
     /// Axes chosen by hand.

@@ -26,15 +26,12 @@ pub(crate) fn measure(document: Document, what: &str) {
         let Some(trial) = window.session().trial().cloned() else {
             return;
         };
-        let amount = trial.pours[0]
-            .amount
-            .with_value(40.0 + (frame % 9) as f64 * 2.5);
-        let unit = trial.pours[0].unit;
+        let value = 40.0 + (frame % 9) as f64 * 2.5;
         window.ask(Edit::SetAmount {
             trial: trial.id,
             pour: 0,
-            amount,
-            unit,
+            amount: trial.pours[0].amount.with_value(value),
+            unit: trial.pours[0].unit,
         });
     });
     for (name, times) in [("still", &mut still), ("slider moving", &mut moving)] {

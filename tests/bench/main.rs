@@ -14,9 +14,9 @@ use std::hint::black_box;
 use std::time::Instant;
 
 /// Calls per reading.
-const CALLS: u32 = 200;
+const CALLS: u32 = 20;
 /// Readings per row.
-const READINGS: usize = 101;
+const READINGS: usize = 51;
 
 /// Median microseconds of one call.
 fn median_us(mut work: impl FnMut()) -> f64 {
@@ -137,6 +137,20 @@ fn main() {
         Some((worst, 30_000.0)),
     );
 
+    for (what, document) in [("the demo", demo()), ("crowded", problems::crowded())] {
+        let mut session = problems::session(document);
+        let mut number = 0;
+        let time = median_us(|| {
+            number += 1;
+            problems::move_first_pour(&mut session, number);
+        });
+        row(
+            &format!("an edit, and everything derived from it, {what}"),
+            time,
+            4_000.0,
+            None,
+        );
+    }
     frame::measure(demo(), "Balance frame, the demo");
     frame::measure(
         problems::crowded(),

@@ -5,7 +5,7 @@ use equipour::model::{
     Document, Ingredient, IngredientId, Point, Pour, Role, ScaleRule, Spec, Target, Trial, TrialId,
 };
 use equipour::rebalance::Question;
-use equipour::session::blank_spec;
+use equipour::session::{Edit, Session, blank_spec};
 use equipour::store::{Builtin, DEMO, read_text};
 use std::sync::Arc;
 
@@ -118,4 +118,26 @@ pub(crate) fn crowded() -> Document {
         spec.trials.push(Arc::new(trial));
     }
     document
+}
+
+/// A session on a document.
+pub(crate) fn session(document: Document) -> Session {
+    let builtin = Builtin::load().expect("the tables are sound");
+    Session::new(Arc::new(builtin), document)
+}
+
+/// Moves the first pour of the trial on screen and brings everything up to date.
+pub(crate) fn move_first_pour(session: &mut Session, number: usize) {
+    let trial = Arc::clone(session.trial().expect("a trial is on screen"));
+    let amount = trial.pours[0]
+        .amount
+        .with_value(40.0 + (number % 9) as f64 * 2.5);
+    let edit = Edit::SetAmount {
+        trial: trial.id,
+        pour: 0,
+        amount,
+        unit: trial.pours[0].unit,
+    };
+    session.edit(&edit).expect("a draft may change");
+    session.refresh();
 }

@@ -1,5 +1,6 @@
 //! Tests of the library against published tables, worked examples and laws.
 
+mod architecture;
 mod classics;
 mod physics_acids;
 mod physics_composition;

@@ -1,0 +1,88 @@
+//! The balance map in words: what hovering reads, its sentence, its table.
+
+use super::data::{Mark, Table};
+use super::map::{MapAsk, SpotKind};
+use crate::balance::steps_between;
+use crate::model::Point;
+use crate::units::{number, percent_vol, steps as steps_text};
+
+/// What hovering over a mark of the map reads; worked out only when it is asked.
+pub fn read_mark(ask: &MapAsk<'_>, mark: &Mark) -> String {
+    let Some(spot) = ask.spots.iter().rev().find(|spot| spot.name == mark.name) else {
+        return mark.detail.clone();
+    };
+    let mut detail = format!("{}\n{}", spot.name, point_text(&spot.point));
+    if let Some(target) = ask.target {
+        let far = steps_between(&spot.point, &target.point, ask.senses);
+        let far = steps_text(far.distance(ask.weights));
+        detail = format!("{detail}\n{far} from the target");
+    }
+    if matches!(
+        spot.kind,
+        SpotKind::Classic {
+            complete: false,
+            ..
+        }
+    ) {
+        detail.push_str("\nthe source leaves an amount open, so this is a part of it");
+    }
+    detail
+}
+
+pub(super) fn point_text(point: &Point) -> String {
+    format!(
+        "sweet {} g/L, sour {} g/L, {}",
+        number(point.sweet_g_per_l, 1),
+        number(point.sour_g_per_l, 2),
+        percent_vol(point.strength_pct_vol)
+    )
+}
+
+pub(super) fn summary(ask: &MapAsk<'_>) -> String {
+    let Some(present) = ask.spots.iter().find(|spot| spot.kind == SpotKind::Present) else {
+        return "The map has no drink yet: add a pour.".to_owned();
+    };
+    let here = point_text(&present.point);
+    match ask.target {
+        Some(target) => {
+            let far = steps_between(&present.point, &target.point, ask.senses);
+            format!(
+                "{} lies at {here}; {} from the target.",
+                present.name,
+                steps_text(far.distance(ask.weights))
+            )
+        }
+        None => format!("{} lies at {here}; no target is set.", present.name),
+    }
+}
+
+pub(super) fn table(ask: &MapAsk<'_>) -> Table {
+    let columns = [
+        "drink",
+        "sweet, g/L",
+        "sour, g/L",
+        "strength, % vol",
+        "bitter, per ml",
+    ];
+    let row = |name: &str, point: &Point| {
+        vec![
+            name.to_owned(),
+            number(point.sweet_g_per_l, 1),
+            number(point.sour_g_per_l, 2),
+            number(point.strength_pct_vol, 1),
+            number(point.bitter_per_ml, 2),
+        ]
+    };
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    rows.extend(ask.target.map(|target| row("target", &target.point)));
+    rows.extend(
+        ask.spots
+            .iter()
+            .rev()
+            .map(|spot| row(&spot.name, &spot.point)),
+    );
+    Table {
+        columns: columns.map(str::to_owned).to_vec(),
+        rows,
+    }
+}

@@ -1,0 +1,195 @@
+//! The layers hold: an arrow may only point down.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Layers from the ground up, each with the layers it may import.
+const LAYERS: &[(&str, &[&str])] = &[
+    ("units", &[]),
+    ("physics", &["units"]),
+    ("solver", &[]),
+    ("model", &["units"]),
+    ("kitchen", &["units", "physics", "model"]),
+    ("balance", &["units", "physics", "model", "kitchen"]),
+    (
+        "rebalance",
+        &["units", "physics", "solver", "model", "kitchen", "balance"],
+    ),
+    (
+        "chart",
+        &[
+            "units",
+            "physics",
+            "model",
+            "kitchen",
+            "balance",
+            "rebalance",
+        ],
+    ),
+    (
+        "store",
+        &[
+            "units",
+            "physics",
+            "model",
+            "kitchen",
+            "balance",
+            "rebalance",
+            "chart",
+        ],
+    ),
+    (
+        "session",
+        &[
+            "units",
+            "physics",
+            "model",
+            "kitchen",
+            "balance",
+            "rebalance",
+            "chart",
+            "store",
+        ],
+    ),
+    (
+        "ui",
+        &[
+            "units",
+            "model",
+            "balance",
+            "rebalance",
+            "chart",
+            "store",
+            "session",
+        ],
+    ),
+    (
+        "cli",
+        &["units", "model", "balance", "rebalance", "store", "session"],
+    ),
+];
+
+/// Words that only some places may say.
+const KEPT_APART: &[(&str, &[&str])] = &[
+    ("egui", &["src/ui/", "src/lib.rs"]),
+    ("eframe", &["src/ui/"]),
+    ("rfd::", &["src/ui/dialogs.rs"]),
+    ("nalgebra::", &["src/solver/"]),
+    ("std::fs", &["src/store/"]),
+    ("fs::", &["src/store/"]),
+    ("Color32::from_", &["src/ui/theme.rs"]),
+    ("serde_json", &["src/cli/"]),
+    ("println!", &["src/main.rs"]),
+];
+
+/// No file is longer.
+const MAX_LINES: usize = 400;
+
+fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(folder).expect("the folder can be read") {
+        let path = entry.expect("an entry").path();
+        if path.is_dir() {
+            sources(&path, found);
+        } else if path.extension().is_some_and(|kind| kind == "rs") {
+            found.push(path);
+        }
+    }
+}
+
+/// Every source file with its path from the package's root.
+fn all(folder: &str) -> Vec<(String, String)> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut found = Vec::new();
+    sources(&root.join(folder), &mut found);
+    found.sort();
+    found
+        .into_iter()
+        .map(|path| {
+            let name = path.strip_prefix(root).expect("below the root");
+            let name = name.to_string_lossy().replace('\\', "/");
+            (name, fs::read_to_string(&path).expect("it is text"))
+        })
+        .collect()
+}
+
+/// The code of a file without comments.
+fn code(text: &str) -> String {
+    text.lines()
+        .filter(|line| !line.trim_start().starts_with("//"))
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
+#[test]
+fn arrows_between_layers_only_point_down() {
+    let mut wrong = Vec::new();
+    for (name, text) in all("src") {
+        let Some(layer) = name
+            .strip_prefix("src/")
+            .and_then(|rest| rest.split_once('/'))
+        else {
+            continue;
+        };
+        let (_, allowed) = LAYERS
+            .iter()
+            .find(|(known, _)| *known == layer.0)
+            .unwrap_or_else(|| panic!("{name} stands in no known layer"));
+        let code = code(&text);
+        for (other, _) in LAYERS {
+            let uses = code.contains(&format!("crate::{other}::"));
+            if uses && *other != layer.0 && !allowed.contains(other) {
+                wrong.push(format!("{name} imports {other}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
+fn toolkits_files_and_colours_stay_in_their_places() {
+    let mut wrong = Vec::new();
+    for (name, text) in all("src") {
+        let code = code(&text);
+        for (word, places) in KEPT_APART {
+            if code.contains(word) && !places.iter().any(|place| name.starts_with(place)) {
+                wrong.push(format!("{name} says {word}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
+fn files_stay_short_and_front_pages_hold_no_logic() {
+    let mut wrong = Vec::new();
+    for (name, text) in all("src").into_iter().chain(all("tests")) {
+        let lines = text.lines().count();
+        if lines > MAX_LINES {
+            wrong.push(format!("{name} has {lines} lines"));
+        }
+        if name.ends_with("mod.rs") && code(&text).contains("fn ") {
+            wrong.push(format!("{name} holds logic"));
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+#[test]
+fn the_readme_lists_every_command_with_its_key() {
+    let readme = include_str!("../../README.md");
+    for info in equipour::session::COMMANDS {
+        let Some(shortcut) = info.shortcut else {
+            continue;
+        };
+        let mut keys = String::new();
+        if shortcut.command {
+            keys.push_str("Ctrl+");
+        }
+        if shortcut.shift {
+            keys.push_str("Shift+");
+        }
+        keys.push_str(shortcut.key);
+        let row = format!("| {keys} | {} |", info.name);
+        assert!(readme.contains(&row), "the README lacks: {row}");
+    }
+}
