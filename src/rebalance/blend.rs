@@ -1,7 +1,7 @@
 //! The drink as a function of its unlocked amounts, with its gradient.
 
 use super::question::Question;
-use crate::balance::{Load, Served, serve};
+use crate::balance::{Line, Load, Rule, Served, serve};
 use crate::model::{Added, Axis, Point, Threshold};
 use crate::physics::number::{Dual, Number};
 use crate::solver::Residuals;
@@ -23,6 +23,9 @@ pub(crate) struct Blend<'a> {
     question: &'a Question,
     fixed: (Load<f64>, Load<f64>),
     axes: Vec<Counted>,
+    /// Nothing is chilled, whatever the amounts: all of it is served as it is.
+    unchilled: bool,
+    rule: Rule,
 }
 
 /// Less chilled liquid than this (g) has no meaningful point.
@@ -34,6 +37,12 @@ impl<'a> Blend<'a> {
         for unknown in &question.unknowns {
             moving[unknown.line] = true;
         }
+        let unchilled = question
+            .drink
+            .lines
+            .iter()
+            .zip(&moving)
+            .all(|(line, moves)| line.added != Added::With || !*moves && line.amount <= 0.0);
         let (mut chilled, mut after) = (Load::ZERO, Load::ZERO);
         for (line, _) in question
             .drink
@@ -42,7 +51,7 @@ impl<'a> Blend<'a> {
             .zip(&moving)
             .filter(|(_, moves)| !**moves)
         {
-            if line.added == Added::With {
+            if unchilled || line.added == Added::With {
                 chilled = chilled.plus_units(line.amount, &line.per_unit);
             } else {
                 after = after.plus_units(line.amount, &line.per_unit);
@@ -67,7 +76,18 @@ impl<'a> Blend<'a> {
             question,
             fixed: (chilled, after),
             axes,
+            unchilled,
+            rule: if unchilled {
+                Rule::None
+            } else {
+                question.drink.rule
+            },
         }
+    }
+
+    /// The line belongs to the part that is served through the dilution rule.
+    fn is_chilled(&self, line: &Line) -> bool {
+        self.unchilled || line.added == Added::With
     }
 
     /// Sums of the chilled part and of what is added to it.
@@ -75,7 +95,7 @@ impl<'a> Blend<'a> {
         let (mut chilled, mut after) = self.fixed;
         for (unknown, amount) in self.question.unknowns.iter().zip(x) {
             let line = &self.question.drink.lines[unknown.line];
-            if line.added == Added::With {
+            if self.is_chilled(line) {
                 chilled = chilled.plus_units(*amount, &line.per_unit);
             } else {
                 after = after.plus_units(*amount, &line.per_unit);
@@ -87,7 +107,7 @@ impl<'a> Blend<'a> {
     /// The drink as served with these amounts; `None` when next to nothing is chilled.
     pub(crate) fn served(&self, x: &[f64]) -> Option<Served<f64>> {
         let (chilled, after) = self.loads(x);
-        (chilled.mass_g > LEAST_MASS_G).then(|| serve(&chilled, &after, self.question.drink.rule))
+        (chilled.mass_g > LEAST_MASS_G).then(|| serve(&chilled, &after, self.rule))
     }
 
     /// The point with these amounts.
@@ -112,14 +132,14 @@ impl<'a> Blend<'a> {
             .enumerate()
         {
             let line = &self.question.drink.lines[unknown.line];
-            let part = if line.added == Added::With {
+            let part = if self.is_chilled(line) {
                 &mut chilled
             } else {
                 &mut after
             };
             tilt(part, slot, &line.per_unit);
         }
-        Some(serve(&chilled, &after, self.question.drink.rule))
+        Some(serve(&chilled, &after, self.rule))
     }
 
     /// Served volume and its slope in every unknown.

@@ -17,6 +17,8 @@ pub(crate) const NOTICEABLE: f64 = 1.0;
 const VOLUME_ROUNDS: usize = 4;
 /// Halvings of the search for the strongest pull that still lands within one step.
 const PULL_HALVINGS: usize = 14;
+/// Sizes tried on the grid when nothing holds the size of the drink.
+const SIZES: [f64; 5] = [1.0, 0.6, 0.8, 1.25, 1.6];
 
 /// What the solver has to say.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,19 +34,24 @@ pub struct Answer {
 /// Answers a question.
 pub fn propose(question: &Question) -> Result<Answer, ProblemError> {
     let blend = Blend::new(question);
-    let reluctance = question.balancing.reluctance;
-    let near = solve(&blend, question, reluctance)?;
+    let near = solve(&blend, question, question.balancing.reluctance)?;
     let distance_now = distance(&blend, question, &question.present());
     let mut proposals = Vec::new();
-    if let Some(found) = round(&blend, question, &near, Kind::Nearest, reluctance) {
+    let mut starts = Vec::new();
+    let sizes = sizes(question, &near.x);
+    if let Some((amounts, found)) = round(&blend, question, &near, Kind::Nearest, &sizes) {
+        // What changes least starts here too, so that it never changes more than the nearest.
+        starts.push(amounts);
         proposals.push(found);
     }
-    if distance_now > NOTICEABLE
-        && let Some((pull, soft)) = softest(&blend, question, &near)?
-        && let Some(found) = round(&blend, question, &soft, Kind::SmallestChange, pull)
-        && found.distance <= NOTICEABLE
-    {
-        merge(&mut proposals, found);
+    if distance_now > NOTICEABLE {
+        let soft = softest(&blend, question, &near)?.unwrap_or(near);
+        starts.push(soft.x.clone());
+        if let Some((_, found)) = round(&blend, question, &soft, Kind::SmallestChange, &starts)
+            && found.distance <= NOTICEABLE
+        {
+            merge(&mut proposals, found);
+        }
     }
     proposals.retain(|proposal| !proposal.changes.is_empty());
     Ok(Answer {
@@ -158,7 +165,7 @@ fn softest(
     blend: &Blend<'_>,
     question: &Question,
     near: &Solution,
-) -> Result<Option<(f64, Solution)>, ProblemError> {
+) -> Result<Option<Solution>, ProblemError> {
     let base = question.balancing.reluctance.max(1.0e-4);
     let mut low = base;
     let mut best = near.clone();
@@ -181,17 +188,17 @@ fn softest(
             high = middle;
         }
     }
-    Ok(Some((low, best)))
+    Ok(Some(best))
 }
 
-/// Rounds to the pour steps and describes what comes out.
+/// Rounds to the pour steps, from the best of several starts; gives the amounts and describes them.
 fn round(
     blend: &Blend<'_>,
     question: &Question,
     found: &Solution,
     kind: Kind,
-    pull: f64,
-) -> Option<Proposal> {
+    starts: &[Vec<f64>],
+) -> Option<(Vec<f64>, Proposal)> {
     let grids: Vec<Grid> = question
         .unknowns
         .iter()
@@ -207,14 +214,34 @@ fn round(
         let away = distance(blend, question, x);
         let change = change_steps(question, x);
         away.is_finite().then(|| match kind {
-            Kind::Nearest => away * away + pull * change,
+            Kind::Nearest => away * away + question.balancing.reluctance * change,
             // Change counts; anything beyond one step of distance counts far more.
             Kind::SmallestChange => change + 1.0e4 * (away - NOTICEABLE).max(0.0),
         })
     };
     let settings = ExchangeSettings::default();
-    let rounded = round_to_grid(&mut worth, &grids, &found.x, &settings)?;
-    describe(blend, question, &rounded.x, found, kind)
+    let rounded = starts
+        .iter()
+        .filter_map(|start| round_to_grid(&mut worth, &grids, start, &settings))
+        .min_by(|one, other| one.objective.total_cmp(&other.objective))?;
+    let described = describe(blend, question, &rounded.x, found, kind)?;
+    Some((rounded.x, described))
+}
+
+/// The answer in the sizes that it may have: with nothing held every multiple of it is as near, and
+/// the grid decides which is measured best.
+fn sizes(question: &Question, x: &[f64]) -> Vec<Vec<f64>> {
+    let factors: &[f64] = match question.balancing.scale_rule {
+        ScaleRule::None => &SIZES,
+        _ => &[1.0],
+    };
+    let scaled = |factor: &f64| {
+        let parts = question.unknowns.iter().zip(x);
+        parts
+            .map(|(u, amount)| (amount * factor).clamp(u.lower, u.upper))
+            .collect()
+    };
+    factors.iter().map(scaled).collect()
 }
 
 /// On a grid "held" means within half the largest unlocked step.
@@ -283,9 +310,11 @@ fn describe(
         distance_unrounded: distance(blend, question, &found.x),
         change_steps: change_steps(question, x),
         served_ml: served.volume_ml,
+        // The sum of nothing is −0.
         cost: cost
             .filter_map(|(line, amount)| Some(line.price_per_unit()? * amount))
-            .sum(),
+            .sum::<f64>()
+            + 0.0,
         ending: found.status.text(),
     })
 }

@@ -74,6 +74,8 @@ impl Question {
         if sweet + sour + strength <= 0.0 {
             return Err(QuestionError::NoAxis);
         }
+        // A drink that cannot be served cannot be improved either.
+        drink.served()?;
         let base = first_base(spec.balancing.scale_rule, &trial.pours);
         let unknowns: Vec<Unknown> = drink
             .lines
@@ -94,8 +96,6 @@ impl Question {
         if unknowns.is_empty() {
             return Err(QuestionError::AllLocked);
         }
-        // A drink that cannot be served cannot be improved either.
-        drink.served()?;
         Ok(Self {
             drink,
             unknowns,

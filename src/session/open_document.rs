@@ -210,9 +210,9 @@ impl Session {
                     self.select_spec(id);
                 }
             }
-            Edit::GrowTrial { .. } => {
-                if let Some(id) = self.spec().and_then(|spec| spec.latest()).map(|t| t.id) {
-                    self.select_trial(id);
+            Edit::GrowTrial { from, .. } => {
+                if let Some(id) = self.document.trial(*from).map(|(spec, _)| spec.id) {
+                    self.select_spec(id);
                 }
             }
             _ => {}

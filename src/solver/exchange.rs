@@ -5,6 +5,12 @@ use super::grid::Grid;
 /// Moves tried in one unknown, in positions of its grid, nearest first.
 const MOVES: [isize; 4] = [-1, 1, -2, 2];
 
+/// Most points around a start that are all tried: up to four positions either way in three
+/// unknowns, two in four, one in six.
+const MOST_AROUND: usize = 729;
+/// Farthest of them, in positions.
+const MOST_REACH: usize = 4;
+
 /// Limits of the search on the grid.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct ExchangeSettings {
@@ -33,8 +39,9 @@ impl Default for ExchangeSettings {
 
 /// Rounds a continuous answer to the grids and improves it by exchanging steps.
 ///
-/// Starts once from the nearest values and once from the present amounts, and moves one or two
-/// unknowns by up to two positions as long as that lowers the objective. The objective is None
+/// Starts from the nearest values, from the best of the points close around them (up to six unknowns)
+/// and from the present amounts, and moves one or two unknowns by up to two positions as long as that
+/// lowers the objective. The objective is None
 /// where a point is not allowed. The answer is never worse than the nearest rounding, never a
 /// point that is not allowed, and always the same for the same question; it is no proven
 /// optimum. None if there is no unknown for each grid, or no allowed point was met.
@@ -58,11 +65,16 @@ pub fn round_to_grid(
         place: Vec::new(),
         value: f64::INFINITY,
     };
-    let mut best = search.descend(nearest.clone());
-    if present != nearest {
-        let other = search.descend(present);
-        if other.1 < best.1 {
-            best = other;
+    let mut starts = vec![nearest];
+    let around = search.best_around(&starts[0]);
+    starts.push(around);
+    starts.push(present);
+    starts.dedup();
+    let mut best = (Vec::new(), f64::INFINITY);
+    for start in starts {
+        let found = search.descend(start);
+        if found.1 < best.1 {
+            best = found;
         }
     }
     let (places, objective) = best;
@@ -95,6 +107,32 @@ impl Search<'_> {
         self.value = self.evaluate();
         while self.left > 0 && (self.move_one() || self.move_two()) {}
         (std::mem::take(&mut self.place), self.value)
+    }
+
+    /// The best of all places that lie close around `centre`; `centre` itself with many unknowns.
+    fn best_around(&mut self, centre: &[usize]) -> Vec<usize> {
+        let unknowns = centre.len() as u32;
+        let count = |reach: usize| (2 * reach + 1).checked_pow(unknowns);
+        let fits = |reach: &usize| count(*reach).is_some_and(|points| points <= MOST_AROUND);
+        let reach = (1..=MOST_REACH).rev().find(fits).unwrap_or(0);
+        let mut best = (f64::INFINITY, centre.to_vec());
+        for number in 0..count(reach).unwrap_or(0) {
+            let mut rest = number;
+            let moved = centre.iter().zip(self.grids).map(|(&place, grid)| {
+                let by = rest % (2 * reach + 1);
+                rest /= 2 * reach + 1;
+                (place + by).saturating_sub(reach).min(grid.count() - 1)
+            });
+            let places: Vec<usize> = moved.collect();
+            for ((x, grid), &place) in self.x.iter_mut().zip(self.grids).zip(&places) {
+                *x = grid.value(place);
+            }
+            let value = self.evaluate();
+            if value < best.0 {
+                best = (value, places);
+            }
+        }
+        best.1
     }
 
     fn evaluate(&mut self) -> f64 {

@@ -1,0 +1,306 @@
+//! Edits drawn at random, sensible ones and some that must be refused.
+
+use crate::sample_drinks::{larder, ml};
+use equipour::model::{
+    Added, Amount, Balancing, Dilution, Document, Glass, IngredientId, Method, Point, Role,
+    ScaleRule, Senses, Target, Technique, TrialId, TrialState, Weights,
+};
+use equipour::rebalance::Change;
+use equipour::session::{Edit, blank_spec, spec_from_classic, spec_from_family};
+use equipour::units::{Measures, Unit};
+use proptest::prelude::*;
+use std::sync::Arc;
+
+/// A draw from which an edit of any document is made.
+#[derive(Clone, Debug)]
+pub(crate) struct Draw {
+    kind: u8,
+    which: usize,
+    other: usize,
+    value: f64,
+    text: String,
+    /// The pointer was released before this edit.
+    pub(crate) settles: bool,
+}
+
+/// Draws of every kind; amounts include 0, texts any unicode.
+pub(crate) fn any_draws(most: usize) -> impl Strategy<Value = Vec<Draw>> {
+    let value = prop_oneof![
+        6 => 0.0..150.0_f64,
+        2 => Just(0.0),
+        1 => Just(f64::NAN),
+        1 => -5.0..0.0_f64,
+        1 => 1.0e-7..1.0e-3_f64,
+    ];
+    let text = prop_oneof![
+        Just(String::new()),
+        "\\PC{0,12}",
+        any::<String>(),
+        Just("Piña \"colada\"\\\n\t\u{0}\u{202e}🍹e\u{301}".to_owned()),
+    ];
+    let draw = (
+        0..26_u8,
+        any::<usize>(),
+        any::<usize>(),
+        value,
+        text,
+        any::<bool>(),
+    );
+    prop::collection::vec(draw, 0..most).prop_map(|draws| {
+        draws
+            .into_iter()
+            .map(|(kind, which, other, value, text, settles)| Draw {
+                kind,
+                which,
+                other,
+                value,
+                text,
+                settles,
+            })
+            .collect()
+    })
+}
+
+impl Draw {
+    fn one_of<'a, T>(&self, items: &'a [T]) -> &'a T {
+        &items[self.other % items.len()]
+    }
+
+    fn ingredient(&self) -> IngredientId {
+        let place = self.other % larder().len();
+        larder().keys().nth(place).expect("it is within").clone()
+    }
+
+    fn trial(&self, document: &Document) -> TrialId {
+        let mut all = document.specs.iter().flat_map(|spec| &spec.trials);
+        let count = all.clone().count();
+        let found = all.nth(self.which % count.max(1));
+        found.map_or(TrialId(0), |trial| trial.id)
+    }
+
+    /// A place among a trial's pours, now and then one past the end.
+    fn pour(&self, document: &Document) -> usize {
+        let pours = document
+            .trial(self.trial(document))
+            .map_or(0, |(_, t)| t.pours.len());
+        (self.which / 7) % (pours + 1)
+    }
+
+    fn amount(&self) -> (Amount, Unit) {
+        match self.other % 9 {
+            0 => (Amount::Grams(self.value), Unit::Gram),
+            1 => (Amount::Pieces(self.value), Unit::Piece),
+            2 => (Amount::Words(self.text.clone()), Unit::Piece),
+            3 => (Amount::Ml(self.value), Unit::Oz),
+            _ => (Amount::Ml(self.value), Unit::Ml),
+        }
+    }
+
+    fn technique(&self) -> Technique {
+        let dilution = match self.which % 5 {
+            0 => Dilution::Fraction(self.value / 30.0),
+            1 => Dilution::IceGrams(self.value),
+            2 => Dilution::Weighed {
+                before_g: self.value,
+                after_g: self.value * 1.25,
+            },
+            _ => Dilution::ByMethod,
+        };
+        Technique {
+            method: *self.one_of(&Method::ALL),
+            dilution,
+        }
+    }
+
+    /// The edit that this draw stands for in `document`.
+    pub(crate) fn edit(&self, document: &Document) -> Edit {
+        let (trial, pour) = (self.trial(document), self.pour(document));
+        match self.kind {
+            0..=5 => {
+                let (amount, unit) = self.amount();
+                Edit::SetAmount {
+                    trial,
+                    pour,
+                    amount,
+                    unit,
+                }
+            }
+            6 => Edit::SetLocked {
+                trial,
+                pour,
+                locked: self.settles,
+            },
+            7 => Edit::SetRole {
+                trial,
+                pour,
+                role: *self.one_of(&Role::ALL),
+            },
+            8 => {
+                let added = *self.one_of(&[Added::With, Added::After, Added::Rinse]);
+                Edit::SetAdded { trial, pour, added }
+            }
+            9 => Edit::SetLimits {
+                trial,
+                pour,
+                step: (self.value > 1.0).then_some(self.value),
+                minimum: (self.other % 3 == 0).then_some(self.value),
+                maximum: (self.other % 2 == 0).then_some(self.value + 10.0),
+            },
+            10 => {
+                let id = self.ingredient();
+                let mut pour = ml(&id.0, 0.0);
+                (pour.amount, pour.unit) = self.amount();
+                pour.note.clone_from(&self.text);
+                let ingredient = Some((id.clone(), Arc::clone(&larder()[&id])));
+                Edit::AddPour {
+                    trial,
+                    pour,
+                    ingredient,
+                }
+            }
+            11 => Edit::RemovePour { trial, pour },
+            12 => Edit::MovePour {
+                trial,
+                from: pour,
+                to: self.other % 4,
+            },
+            13 => {
+                let id = self.ingredient();
+                let ingredient = Arc::clone(&larder()[&id]);
+                Edit::Swap {
+                    trial,
+                    pour,
+                    id,
+                    ingredient,
+                }
+            }
+            14 => Edit::SetTechnique {
+                trial,
+                technique: self.technique(),
+            },
+            15 => {
+                let state =
+                    *self.one_of(&[TrialState::Draft, TrialState::Tasted, TrialState::Submitted]);
+                Edit::SetState { trial, state }
+            }
+            16 | 17 => {
+                let changes = vec![Change {
+                    pour,
+                    from: 0.0,
+                    to: self.value,
+                }];
+                if self.kind == 16 {
+                    Edit::GrowTrial {
+                        from: trial,
+                        reason: self.text.clone(),
+                        changes,
+                    }
+                } else {
+                    Edit::ApplyChanges {
+                        trial,
+                        changes,
+                        label: self.text.clone(),
+                    }
+                }
+            }
+            18 => Edit::DescribeTrial {
+                trial,
+                name: self.text.clone(),
+                reason: self.text.clone(),
+                verdict: self.text.clone(),
+            },
+            _ => self.edit_beyond_a_trial(document),
+        }
+    }
+
+    fn edit_beyond_a_trial(&self, document: &Document) -> Edit {
+        let specs = &document.specs;
+        let spec = specs.get(self.which % (specs.len() + 1));
+        let spec = spec.map_or(equipour::model::SpecId(0), |spec| spec.id);
+        match self.kind {
+            19 => {
+                let glass = Glass {
+                    name: self.text.clone(),
+                    capacity_ml: self.value,
+                    ice_share: self.value / 200.0,
+                };
+                Edit::SetGlass { spec, glass }
+            }
+            20 => {
+                let point = Point {
+                    sweet_g_per_l: self.value,
+                    sour_g_per_l: self.value / 10.0,
+                    strength_pct_vol: 20.0,
+                    bitter_per_ml: 0.0,
+                };
+                let target = Target {
+                    point,
+                    label: self.text.clone(),
+                };
+                Edit::SetTarget {
+                    spec,
+                    target: (self.other % 4 > 0).then_some(target),
+                }
+            }
+            21 => {
+                let balancing = Balancing {
+                    weights: Weights {
+                        sweet: self.value,
+                        ..Weights::default()
+                    },
+                    scale_rule: *self.one_of(&ScaleRule::ALL),
+                    ..Balancing::default()
+                };
+                Edit::SetBalancing { spec, balancing }
+            }
+            22 => self.a_drink_more_or_less(spec),
+            23 => {
+                let id = self.ingredient();
+                let mut item = equipour::model::Ingredient::clone(&larder()[&id]);
+                item.name.clone_from(&self.text);
+                item.bitter_per_ml = Some(self.value);
+                Edit::SetIngredient {
+                    id,
+                    ingredient: Arc::new(item),
+                }
+            }
+            24 => {
+                let measures = Measures {
+                    dash_ml: self.value,
+                    ..Measures::default()
+                };
+                let mut senses = Senses::default();
+                senses.sour.weber = self.value;
+                if self.settles {
+                    Edit::SetMeasures { measures }
+                } else {
+                    Edit::SetSenses { senses }
+                }
+            }
+            _ => Edit::SetTitle {
+                title: self.text.clone(),
+            },
+        }
+    }
+
+    fn a_drink_more_or_less(&self, spec: equipour::model::SpecId) -> Edit {
+        let builtin = crate::sample_drinks::builtin();
+        let mut pantry = equipour::balance::Pantry::default();
+        let (new, ingredients) = match self.other % 5 {
+            0 => return Edit::RemoveSpec { spec },
+            1 => {
+                return Edit::RenameSpec {
+                    spec,
+                    name: self.text.clone(),
+                };
+            }
+            2 => blank_spec(),
+            3 => spec_from_family(builtin, self.one_of(&builtin.families), &mut pantry),
+            _ => spec_from_classic(builtin, self.one_of(&builtin.classics), &mut pantry),
+        };
+        Edit::AddSpec {
+            spec: Box::new(new),
+            ingredients,
+        }
+    }
+}
