@@ -2,7 +2,7 @@
 
 use super::blend::Blend;
 use super::propose::{NOTICEABLE, distance, solve};
-use super::question::Question;
+use super::question::{Question, Unknown};
 use crate::model::ScaleRule;
 use crate::solver::ProblemError;
 
@@ -129,26 +129,14 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
             ));
         }
     }
-    for (place, line) in question.drink.lines.iter().enumerate() {
-        if question
-            .unknowns
-            .iter()
-            .any(|unknown| unknown.line == place)
-            || line.grams_per_unit <= 0.0
-        {
-            continue;
-        }
-        let pour = line.index;
+    let locked = question.if_free.iter().filter(|free| {
+        let known = |unknown: &Unknown| unknown.line == free.line;
+        !question.unknowns.iter().any(known)
+    });
+    for free in locked {
+        let pour = free.pour;
         let mut looser = question.clone();
-        looser.unknowns.push(super::question::Unknown {
-            line: place,
-            pour,
-            lower: 0.0,
-            upper: (line.amount * 4.0).max(90.0),
-            present: line.amount,
-            step: 2.5,
-            ml_per_unit: line.grams_per_unit / line.contents.density_g_per_ml,
-        });
+        looser.unknowns.push(free.clone());
         all.push((
             looser,
             Box::new(move |without| Obstacle::Locked { pour, without }),

@@ -4,7 +4,7 @@ use crate::balance::{Drink, DrinkError, step_of};
 use crate::model::{
     Amount, Balancing, Document, Point, Pour, Role, ScaleRule, Senses, Spec, Trial, Weights,
 };
-use crate::units::Measures;
+use crate::units::{Measures, Unit};
 
 /// An unlocked pour.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,6 +38,8 @@ pub struct Question {
     pub senses: Senses,
     /// Weights, scale rule, reluctance.
     pub balancing: Balancing,
+    /// Every line of the drink as an unknown: what a locked pour might do if it were free.
+    pub(super) if_free: Vec<Unknown>,
 }
 
 /// A question that cannot be asked.
@@ -77,15 +79,11 @@ impl Question {
         // A drink that cannot be served cannot be improved either.
         drink.served()?;
         let base = first_base(spec.balancing.scale_rule, &trial.pours);
-        let unknowns: Vec<Unknown> = drink
+        let if_free: Vec<Unknown> = drink
             .lines
             .iter()
             .enumerate()
-            .filter(|(_, line)| {
-                !trial.pours[line.index].locked
-                    && base != Some(line.index)
-                    && line.grams_per_unit > 0.0
-            })
+            .filter(|(_, line)| line.grams_per_unit > 0.0)
             .map(|(place, line)| {
                 let pour = &trial.pours[line.index];
                 unknown(place, pour, line.index, line.amount, &document.measures, {
@@ -93,6 +91,8 @@ impl Question {
                 })
             })
             .collect();
+        let moves = |free: &&Unknown| !trial.pours[free.pour].locked && base != Some(free.pour);
+        let unknowns: Vec<Unknown> = if_free.iter().filter(moves).cloned().collect();
         if unknowns.is_empty() {
             return Err(QuestionError::AllLocked);
         }
@@ -102,6 +102,7 @@ impl Question {
             target: target.point,
             senses: document.senses,
             balancing: spec.balancing,
+            if_free,
         })
     }
 
@@ -121,6 +122,18 @@ fn first_base(rule: ScaleRule, pours: &[Pour]) -> Option<usize> {
         .flatten()
 }
 
+/// The largest amount that may be proposed: what is stated, or what anybody would still pour.
+pub(super) fn most(pour: &Pour, present: f64, measures: &Measures) -> f64 {
+    let usual = match (&pour.amount, pour.unit) {
+        (_, Unit::Dash) => 4.0 * measures.dash_ml,
+        (_, Unit::Drop) => 12.0 * measures.drop_ml,
+        (Amount::Grams(_), _) => (present * 4.0).max(20.0),
+        (Amount::Pieces(_), _) => 4.0,
+        _ => (present * 4.0).max(90.0),
+    };
+    pour.maximum.unwrap_or(usual).max(present)
+}
+
 fn unknown(
     line: usize,
     pour: &Pour,
@@ -130,16 +143,7 @@ fn unknown(
     ml_per_unit: f64,
 ) -> Unknown {
     let lower = pour.minimum.unwrap_or(0.0).min(present);
-    // Without a stated maximum a pour may quadruple, or reach what anybody would still call a pour.
-    let roomy = match pour.amount {
-        Amount::Grams(_) => 20.0,
-        Amount::Pieces(_) => 4.0,
-        _ => 90.0,
-    };
-    let upper = pour
-        .maximum
-        .unwrap_or_else(|| (present * 4.0).max(roomy))
-        .max(present);
+    let upper = most(pour, present, measures);
     Unknown {
         line,
         pour: index,

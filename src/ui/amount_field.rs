@@ -3,7 +3,9 @@
 use super::naming::named;
 use super::theme::Tokens;
 use crate::units::{Entry, Measures, Unit, parse_entry};
-use eframe::egui::{Id, Key, Response, TextEdit, Ui};
+use eframe::egui::text::{CCursor, CCursorRange};
+use eframe::egui::text_edit::TextEditState;
+use eframe::egui::{Align2, Id, Key, Response, TextEdit, Ui};
 
 /// A field for one amount.
 pub(super) struct AmountField<'a> {
@@ -26,21 +28,31 @@ pub(super) struct AmountField<'a> {
 struct Typing {
     text: String,
     error: Option<String>,
+    /// What stood there before; once that changes, what was typed is out of date.
+    was: String,
+}
+
+/// What came of a field in this frame.
+pub(super) struct Entered {
+    /// An amount was entered.
+    pub(super) entry: Option<Entry>,
+    /// What was typed makes no sense, and why.
+    pub(super) error: Option<String>,
 }
 
 impl AmountField<'_> {
-    /// Shows it; gives the entry when one was committed. Errors stay below the field.
-    pub(super) fn show(&self, ui: &mut Ui, id: Id) -> (Response, Option<Entry>) {
-        let typing = ui.data(|data| data.get_temp::<Typing>(id));
+    /// Shows it. Text that makes no sense stays until it is mended, left by Esc, or out of date.
+    pub(super) fn show(&self, ui: &mut Ui, id: Id) -> Entered {
+        let typing = self.typing(ui, id);
         let mut text = typing
             .as_ref()
-            .map_or_else(|| self.shown.clone(), |t| t.text.clone());
-        let error = typing.as_ref().and_then(|typing| typing.error.clone());
+            .map_or_else(|| self.shown.clone(), |typing| typing.text.clone());
+        let error = typing.and_then(|typing| typing.error);
         let mut field = TextEdit::singleline(&mut text)
             .id(id)
             .desired_width(self.width)
             .clip_text(true)
-            .align(eframe::egui::Align2::RIGHT_CENTER);
+            .align(Align2::RIGHT_CENTER);
         if error.is_some() {
             field = field.text_color(Tokens::of(ui).warn);
         }
@@ -48,25 +60,31 @@ impl AmountField<'_> {
         let teach = "Type an amount: 22.5, 22,5, 1 3/4 oz, ¾ oz, 2 dashes, 10 g, =30+15. Enter takes it, Esc leaves it";
         let response = named(response, self.name, teach);
         if response.gained_focus() {
-            // The whole text is replaced by what is typed next.
-            let mut state =
-                eframe::egui::text_edit::TextEditState::load(ui.ctx(), id).unwrap_or_default();
-            let all = eframe::egui::text::CCursorRange::two(
-                eframe::egui::text::CCursor::new(0),
-                eframe::egui::text::CCursor::new(text.chars().count()),
-            );
-            state.cursor.set_char_range(Some(all));
-            state.store(ui.ctx(), id);
+            select_all(ui, id, &text);
         }
-        let entry = self.committed(ui, id, &response, text);
-        if let Some(error) = error {
-            let message = response.clone().on_hover_text(&error);
-            message.show_tooltip_text(error);
+        Entered {
+            entry: self.committed(ui, id, &response, text),
+            error,
         }
-        (response, entry)
+    }
+
+    /// What is being typed, unless it is out of date or was left by Esc.
+    fn typing(&self, ui: &Ui, id: Id) -> Option<Typing> {
+        let typing = ui.data(|data| data.get_temp::<Typing>(id))?;
+        let left = typing.error.is_some() && ui.input(|input| input.key_pressed(Key::Escape));
+        let focused = ui.memory(|memory| memory.has_focus(id));
+        if !focused && (left || (typing.error.is_some() && typing.was != self.shown)) {
+            ui.data_mut(|data| data.remove::<Typing>(id));
+            return None;
+        }
+        Some(typing)
     }
 
     fn committed(&self, ui: &Ui, id: Id, response: &Response, text: String) -> Option<Entry> {
+        let keep = |text, error| {
+            let was = self.shown.clone();
+            ui.data_mut(|data| data.insert_temp(id, Typing { text, error, was }));
+        };
         if response.lost_focus() {
             let leave = ui.input(|input| input.key_pressed(Key::Escape));
             if leave || text == self.shown {
@@ -79,18 +97,23 @@ impl AmountField<'_> {
                     Some(entry)
                 }
                 Err(error) => {
-                    let typing = Typing {
-                        text,
-                        error: Some(error.to_string()),
-                    };
-                    ui.data_mut(|data| data.insert_temp(id, typing));
+                    keep(text, Some(error.to_string()));
                     None
                 }
             };
         }
         if response.changed() {
-            ui.data_mut(|data| data.insert_temp(id, Typing { text, error: None }));
+            keep(text, None);
         }
         None
     }
+}
+
+/// The whole text is replaced by what is typed next.
+fn select_all(ui: &Ui, id: Id, text: &str) {
+    let mut state = TextEditState::load(ui.ctx(), id).unwrap_or_default();
+    let end = CCursor::new(text.chars().count());
+    let all = CCursorRange::two(CCursor::new(0), end);
+    state.cursor.set_char_range(Some(all));
+    state.store(ui.ctx(), id);
 }

@@ -23,8 +23,9 @@ pub(super) fn path(
             .desired_width(420.0)
             .hint_text("…/twist.ron"),
     );
-    if dialog.text.is_empty() && !field.has_focus() && !field.lost_focus() {
+    if dialog.fresh {
         field.request_focus();
+        dialog.fresh = false;
     }
     let field = named(
         field,
@@ -77,6 +78,20 @@ pub(super) fn with_extension(typed: &str) -> PathBuf {
     path.with_extension("ron")
 }
 
+/// A file name made from a title: small letters, digits and hyphens.
+pub(super) fn file_name_of(title: &str) -> String {
+    let letters = title.to_lowercase();
+    let words: Vec<&str> = letters
+        .split(|letter: char| !letter.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .take(4)
+        .collect();
+    if words.is_empty() {
+        return "drinks.ron".to_owned();
+    }
+    format!("{}.ron", words.join("-"))
+}
+
 /// Unsaved changes, before going on.
 pub(super) fn unsaved(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     ui.label(format!(
@@ -87,7 +102,7 @@ pub(super) fn unsaved(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         if ui.button("Save").clicked() {
             outbox.intent(Intent::SaveAndLeave);
         }
-        if ui.button("Go on without saving").clicked() {
+        if ui.button("Leave without saving").clicked() {
             outbox.intent(Intent::LeaveUnsaved);
         }
         if ui.button("Cancel").clicked() {

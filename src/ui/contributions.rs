@@ -1,4 +1,4 @@
-//! Which pour brings how much, and what one step more of it would do.
+//! Which pour brings how much, and what one notch more of it would do.
 
 use super::naming::described;
 use super::theme::Tokens;
@@ -37,8 +37,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
             if cost {
                 ui.label(RichText::new("cost").small()).on_hover_text("Share of the known cost");
             }
-            ui.label(RichText::new("one step more").small())
-                .on_hover_text("Where one pour step more of it would move the drink, in noticeable differences: sweet, sour, strength");
+            ui.label(RichText::new("one notch more").small())
+                .on_hover_text("Where one notch more of it would move the drink, in noticeable differences: sweet, sour, strength");
             ui.end_row();
             for part in parts {
                 row(ui, part, heads.len(), cost, view.tables);

@@ -1,5 +1,6 @@
 //! Does what was asked: edits first, then commands, then everything else.
 
+use super::asking::file_name_of;
 use super::intent::{Intent, Outbox, PickFor};
 use super::larder_picker::LarderPicker;
 use super::proposals::keep_edit;
@@ -283,9 +284,14 @@ impl Window {
     fn ask_path(&mut self, saving: bool) {
         let text = match self.session.path() {
             Some(path) if saving => path.display().to_string(),
+            _ if saving => file_name_of(&self.session.document().title),
             _ => String::new(),
         };
-        self.view.dialog = Some(Dialog::Path(PathDialog { saving, text }));
+        self.view.dialog = Some(Dialog::Path(PathDialog {
+            saving,
+            text,
+            fresh: true,
+        }));
     }
 
     fn leave_to(&mut self, ctx: &Context, after: After) {

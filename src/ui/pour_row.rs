@@ -5,10 +5,11 @@ use super::amount_slider::AmountSlider;
 use super::intent::{Intent, Outbox, PickFor};
 use super::lock_button::lock_button;
 use super::naming::named;
+use super::theme::Tokens;
 use crate::balance::{Contribution, step_of};
 use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
 use crate::session::Edit;
-use crate::units::{Quantity, Unit, number, percent, show, show_bare};
+use crate::units::{Quantity, Unit, number, percent, show, trimmed};
 use eframe::egui::{Button, DragValue, Id, Key, Label, Layout, RichText, Sense, Ui};
 
 /// Everything that a row reads.
@@ -47,12 +48,13 @@ impl PourRow<'_> {
     pub(super) fn ui(&self, ui: &mut Ui, outbox: &mut Outbox) {
         let name = self.name().to_owned();
         ui.spacing_mut().item_spacing.y = 1.0;
+        let mut error = None;
         ui.horizontal(|ui| {
             self.grip(ui, &name, outbox);
             self.lock(ui, &name, outbox);
             ui.with_layout(Layout::right_to_left(eframe::egui::Align::Center), |ui| {
                 self.more(ui, &name, outbox);
-                self.field(ui, &name, outbox);
+                error = self.field(ui, &name, outbox);
                 ui.with_layout(Layout::left_to_right(eframe::egui::Align::Center), |ui| {
                     let label = Label::new(RichText::new(&name).strong())
                         .truncate()
@@ -67,7 +69,10 @@ impl PourRow<'_> {
         if let Some(value) = self.pour.amount.value() {
             self.slider(ui, &name, value, outbox);
         }
-        ui.label(RichText::new(self.facts()).small().weak());
+        match error {
+            Some(error) => ui.label(RichText::new(error).small().color(Tokens::of(ui).warn)),
+            None => ui.label(RichText::new(self.facts()).small().weak()),
+        };
     }
 
     /// Drag it onto another row to reorder.
@@ -109,11 +114,12 @@ impl PourRow<'_> {
         }
     }
 
-    fn field(&self, ui: &mut Ui, name: &str, outbox: &mut Outbox) {
+    /// Gives the reason when what was typed makes no sense.
+    fn field(&self, ui: &mut Ui, name: &str, outbox: &mut Outbox) -> Option<String> {
         let Some(value) = self.pour.amount.value() else {
             ui.label(RichText::new(self.shown(0.0)).italics())
                 .on_hover_text("The recipe gives no amount. Use the menu to give it one");
-            return;
+            return None;
         };
         let unit = match self.pour.amount {
             Amount::Grams(_) => Unit::Gram,
@@ -129,7 +135,8 @@ impl PourRow<'_> {
             enabled: self.open(),
         };
         let id = Id::unique(("amount", self.trial.id, self.index));
-        if let (_, Some(entry)) = field.show(ui, id) {
+        let entered = field.show(ui, id);
+        if let Some(entry) = entered.entry {
             let amount = match entry.quantity {
                 Quantity::Ml(ml) => Amount::Ml(ml),
                 Quantity::Grams(grams) => Amount::Grams(grams),
@@ -137,6 +144,7 @@ impl PourRow<'_> {
             };
             self.set(amount, entry.unit, outbox);
         }
+        entered.error
     }
 
     fn set(&self, amount: Amount, unit: Unit, outbox: &mut Outbox) {
@@ -150,7 +158,7 @@ impl PourRow<'_> {
 
     fn slider(&self, ui: &mut Ui, name: &str, value: f64, outbox: &mut Outbox) {
         let step = step_of(self.pour, &self.document.measures);
-        let most = track_end(self.pour, value.max(self.ghost.unwrap_or(0.0)), step);
+        let most = track_end(self.pour, value, step);
         let was = self.ghost.map_or_else(String::new, |ghost| {
             format!(
                 "\nMark: {} in the trial before; double click goes back",
@@ -165,7 +173,7 @@ impl PourRow<'_> {
             ghost: self.ghost,
             enabled: self.open(),
             teach: &format!(
-                "0 to {}, in steps of {}; Shift drags finely, arrow keys step{was}",
+                "0 to {}, in notches of {}; Shift drags finely, arrow keys step{was}",
                 self.shown(most),
                 self.shown(step)
             ),
@@ -230,7 +238,7 @@ impl PourRow<'_> {
                     }
                 }
             });
-            ui.menu_button("Step and limits", |ui| self.limits(ui, outbox));
+            ui.menu_button("Notch and limits", |ui| self.limits(ui, outbox));
             ui.separator();
             if ui.add_enabled(self.open(), Button::new("Remove")).clicked() {
                 outbox.edit(Edit::RemovePour {
@@ -307,23 +315,26 @@ impl PourRow<'_> {
         };
         let mut step = step_of(self.pour, &self.document.measures);
         let mut minimum = self.pour.minimum.unwrap_or(0.0);
-        let free = self.pour.maximum.is_none();
         let mut maximum = self.pour.maximum.unwrap_or(0.0);
         let mut changed = false;
         let mut row = |ui: &mut Ui, words: &str, teach: &str, value: &mut f64, least: f64| {
             ui.horizontal(|ui| {
                 ui.label(words);
+                let open = words == "At most";
                 let drag = DragValue::new(value)
                     .range(least..=100_000.0)
                     .speed(0.25)
                     .max_decimals(3)
-                    .suffix(unit);
+                    .custom_formatter(move |value, _| match value {
+                        value if open && value <= 0.0 => "no limit".to_owned(),
+                        value => format!("{}{unit}", trimmed(value, 3)),
+                    });
                 changed |= named(ui.add(drag), words, teach).changed();
             });
         };
         row(
             ui,
-            "Step",
+            "Notch",
             "Proposals are multiples of this",
             &mut step,
             0.01,
@@ -343,9 +354,7 @@ impl PourRow<'_> {
             0.0,
         );
         if changed {
-            let maximum = (maximum > 0.0 || !free)
-                .then_some(maximum)
-                .filter(|most| *most > 0.0);
+            let maximum = (maximum > 0.0).then_some(maximum);
             outbox.edit(Edit::SetLimits {
                 trial: self.trial.id,
                 pour: self.index,
@@ -354,12 +363,6 @@ impl PourRow<'_> {
                 maximum: maximum.map(|most| most.max(minimum)),
             });
         }
-        let shown = show_bare(step, self.pour.unit, &self.document.measures);
-        ui.label(
-            RichText::new(format!("{shown} {}", self.pour.unit.label()))
-                .small()
-                .weak(),
-        );
     }
 }
 

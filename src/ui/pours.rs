@@ -4,6 +4,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::pour_row::PourRow;
 use super::technique;
+use crate::model::{Pour, Trial};
 use crate::session::{Command, Session};
 use crate::units::number;
 use eframe::egui::{RichText, ScrollArea, Separator, Ui};
@@ -29,12 +30,10 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         });
         for (index, pour) in trial.pours.iter().enumerate() {
             let ghost = parent
-                .and_then(|parent| {
-                    parent
-                        .pours
-                        .iter()
-                        .find(|was| was.source == pour.source)
-                        .or_else(|| parent.pours.get(index))
+                .and_then(|parent| was_there(parent, trial, index))
+                .filter(|was| {
+                    was.unit.ml(&document.measures).is_some()
+                        == pour.unit.ml(&document.measures).is_some()
                 })
                 .and_then(|was| was.amount.value());
             ui.add(Separator::default().spacing(5.0));
@@ -56,6 +55,18 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         ui.add_space(10.0);
         technique::ui(ui, session, spec, trial, outbox);
     });
+}
+
+/// The pour of the parent that became this one: the same source, or what stood in its place before
+/// it was swapped in.
+fn was_there<'a>(parent: &'a Trial, trial: &Trial, index: usize) -> Option<&'a Pour> {
+    let source = &trial.pours[index].source;
+    let same = parent.pours.iter().find(|was| was.source == *source);
+    let swapped = parent.pours.get(index).filter(|was| {
+        was.role == trial.pours[index].role
+            && !trial.pours.iter().any(|pour| pour.source == was.source)
+    });
+    same.or(swapped)
 }
 
 fn empty(ui: &mut Ui, outbox: &mut Outbox) {

@@ -29,7 +29,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut O
         ui.label(RichText::new(said).color(Tokens::of(ui).caution));
     }
     if answer.proposals.is_empty() {
-        ui.label("Nothing to change: on these pour steps no other amounts come nearer for the change they cost.");
+        ui.label("Nothing to change: no other amounts on these notches come nearer for the change they cost.");
     }
     for (index, proposal) in answer.proposals.iter().enumerate() {
         let hovered = card(ui, session, trial, proposal, outbox);
@@ -148,10 +148,10 @@ fn price_of(session: &Session, proposal: &Proposal) -> String {
     }
     let lost = proposal.distance - proposal.distance_unrounded;
     if lost > 0.005 {
-        facts.push(format!("rounding to pour steps costs {}", steps(lost)));
+        facts.push(format!("rounding to notches costs {}", steps(lost)));
     }
     facts.push(format!(
-        "{} pour steps of change",
+        "{} notches of change",
         number(proposal.change_steps, 1)
     ));
     facts.join(" · ")

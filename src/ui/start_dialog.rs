@@ -5,7 +5,7 @@ use super::naming::named;
 use crate::balance::Pantry;
 use crate::session::{Session, blank_spec, spec_from_classic, spec_from_family};
 use crate::units::{number, percent_vol};
-use eframe::egui::{Label, RichText, ScrollArea, Sense, TextEdit, Ui};
+use eframe::egui::{Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
 
 /// State of the start dialog.
 #[derive(Clone, Debug, Default)]
@@ -19,7 +19,7 @@ impl StartDialog {
     pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         let field = ui.add(
             TextEdit::singleline(&mut self.search)
-                .hint_text("Name or family")
+                .hint_text("Name or family, Enter takes the first")
                 .desired_width(260.0),
         );
         if !self.shown {
@@ -32,8 +32,9 @@ impl StartDialog {
             "Letters of a classic's name or of a family",
         );
         let words = self.search.trim().to_lowercase();
+        let enter = !words.is_empty() && ui.input(|input| input.key_pressed(Key::Enter));
         ui.columns(2, |columns| {
-            classics(&mut columns[0], session, &words, outbox);
+            classics(&mut columns[0], session, &words, enter, outbox);
             families(&mut columns[1], session, &words, outbox);
         });
         ui.separator();
@@ -60,7 +61,7 @@ fn choice(ui: &mut Ui, name: &str, facts: &str, teach: &str) -> bool {
     clicked
 }
 
-fn classics(ui: &mut Ui, session: &Session, words: &str, outbox: &mut Outbox) {
+fn classics(ui: &mut Ui, session: &Session, words: &str, mut enter: bool, outbox: &mut Outbox) {
     ui.heading("Twist on a classic");
     ScrollArea::vertical()
         .id_salt("classics")
@@ -92,7 +93,8 @@ fn classics(ui: &mut Ui, session: &Session, words: &str, outbox: &mut Outbox) {
                 let facts = facts.join(" · ");
                 let teach =
                     "The classic as published becomes the first trial, its balance the target";
-                if choice(ui, &classic.name, &facts, teach) {
+                let chosen = choice(ui, &classic.name, &facts, teach);
+                if chosen || std::mem::take(&mut enter) {
                     start(
                         outbox,
                         spec_from_classic(session.builtin(), classic, &mut Pantry::default()),

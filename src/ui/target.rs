@@ -29,9 +29,13 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         }
         return;
     };
-    if !target.label.is_empty() {
-        ui.label(RichText::new(&target.label).weak());
-    }
+    // Always one line, so that nothing jumps while the target is typed.
+    let label = if target.label.is_empty() {
+        "a point of your own"
+    } else {
+        &target.label
+    };
+    ui.label(RichText::new(label).weak());
     fields(ui, session, spec, target, outbox);
     if let Some(distance) = session.derived().and_then(|derived| derived.distance) {
         let text = if distance <= 1.0 {
@@ -124,6 +128,7 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
                 let field = DragValue::new(&mut value)
                     .range(0.0..=1000.0)
                     .speed(speed)
+                    .update_while_editing(false)
                     .fixed_decimals(decimals)
                     .suffix(format!(" {}", axis.unit()));
                 let name = format!("Target {}", axis.name());
@@ -178,7 +183,7 @@ fn rules(ui: &mut Ui, spec: &Spec, outbox: &mut Outbox) {
         named(
             ui.add(field),
             "Reluctance to change",
-            "What one pour step of change must gain, in squared noticeable differences",
+            "What one notch of change must gain, in squared noticeable differences",
         );
     });
     push_balancing(spec, balancing, outbox);

@@ -38,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         if named(new, "New trial", Command::NewTrial.info().explain).clicked() {
             outbox.command(Command::NewTrial);
         }
-        let describe = ui.button("Describe…");
+        let describe = ui.button("Notes…");
         if named(
             describe,
             "Describe the trial…",

@@ -80,7 +80,7 @@ impl TrialDialog {
                 }
                 outbox.intent(Intent::CloseDialog);
             }
-            if ui.button("Leave it").clicked() {
+            if ui.button("Cancel").clicked() {
                 outbox.intent(Intent::CloseDialog);
             }
         });

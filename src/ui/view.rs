@@ -38,6 +38,8 @@ pub(super) struct PathDialog {
     pub(super) saving: bool,
     /// What was typed.
     pub(super) text: String,
+    /// Not shown yet: the field takes the focus.
+    pub(super) fresh: bool,
 }
 
 /// Key of what the map was framed on last.
