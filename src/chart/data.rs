@@ -11,8 +11,10 @@ pub enum Hue {
     Strength,
     /// Bitterness.
     Bitter,
-    /// The drink on screen and what belongs to it.
+    /// The drink on screen.
     Accent,
+    /// The target and what belongs to it.
+    Ink,
     /// Background facts.
     Quiet,
 }

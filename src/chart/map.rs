@@ -125,7 +125,7 @@ impl Reading {
         Scale {
             name: self.axis.name().to_owned(),
             unit: match self.steps {
-                Some(_) => "noticeable differences from the target".to_owned(),
+                Some(_) => "steps from the target".to_owned(),
                 None => self.axis.unit().to_owned(),
             },
             from,
@@ -151,7 +151,7 @@ pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
             name: "trail of trials".to_owned(),
             points: ask.trail.iter().map(place).collect(),
             kind: SeriesKind::Dashed,
-            hue: Hue::Accent,
+            hue: Hue::Quiet,
         });
     }
     if let Some(target) = ask.target {
@@ -290,7 +290,7 @@ fn contour(ask: &MapAsk<'_>, target: &Target, across: &Reading, up: &Reading) ->
         name: "one noticeable difference".to_owned(),
         points,
         kind: SeriesKind::Outline,
-        hue: Hue::Accent,
+        hue: Hue::Ink,
     })
 }
 
@@ -311,7 +311,7 @@ fn mark(spot: &Spot, at: [f64; 2]) -> Mark {
         SpotKind::Classic { .. } => (MarkKind::Classic, 7),
     };
     let hue = match spot.kind {
-        SpotKind::Classic { .. } => Hue::Quiet,
+        SpotKind::Classic { .. } | SpotKind::Earlier | SpotKind::Parent => Hue::Quiet,
         _ => Hue::Accent,
     };
     Mark {
@@ -335,7 +335,7 @@ fn target_mark(target: &Target, at: [f64; 2]) -> Mark {
         name: label,
         at,
         kind: MarkKind::Target,
-        hue: Hue::Accent,
+        hue: Hue::Ink,
         rank: 1,
     }
 }

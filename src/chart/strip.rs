@@ -43,7 +43,7 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
             name: "target".to_owned(),
             points: vec![[chart.x.from, target], [chart.x.to, target]],
             kind: SeriesKind::Dashed,
-            hue: Hue::Accent,
+            hue: Hue::Ink,
         });
         chart.y.to = chart.y.to.max(target * 1.05);
     }
@@ -60,7 +60,7 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
 
 /// Coldest temperature against dilution.
 pub fn coldest_strip(ask: &StripAsk<'_>) -> Chart {
-    let mut chart = strip(ask, "Coldest possible", "°C", Hue::Accent, |point| {
+    let mut chart = strip(ask, "Coldest possible", "°C", Hue::Ink, |point| {
         point.coldest_celsius
     });
     if let Some(cold) = ask.coldest_celsius {
@@ -68,7 +68,7 @@ pub fn coldest_strip(ask: &StripAsk<'_>) -> Chart {
             name: celsius(cold),
             at: [ask.served * 100.0, cold],
             kind: MarkKind::Reading,
-            hue: Hue::Accent,
+            hue: Hue::Ink,
             detail: format!(
                 "served at {} dilution, ice cannot take it below {}",
                 percent(ask.served, 0),

@@ -4,7 +4,7 @@ use super::commands::Command;
 use super::derived::Derived;
 use super::edit::Edit;
 use super::open_document::Selection;
-use crate::balance::Figures;
+use crate::balance::{DrinkError, Figures};
 use crate::model::{
     Amount, Confidence, Document, Ingredient, IngredientId, Origin, Spec, Trial, TrialState,
 };
@@ -78,6 +78,11 @@ pub fn notices(
     };
     let mut all = Vec::new();
     match &derived.figures {
+        Err(DrinkError::Empty) => all.push(notice(
+            Severity::Remark,
+            "Nothing is poured yet",
+            "Figures and charts appear with the first pour that has an amount.",
+        )),
         Err(error) => all.push(notice(
             Severity::Warning,
             error.to_string(),

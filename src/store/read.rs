@@ -169,10 +169,16 @@ pub fn read_text(text: &str) -> Result<Opened, ReadError> {
 }
 
 pub(crate) fn syntax(error: &SpannedError) -> ReadError {
+    let reason = match &error.code {
+        ron::Error::ExpectedDifferentStructName { .. } | ron::Error::ExpectedNamedStructLike(_) => {
+            "this is no document of this program; one begins with (format: 1,".to_owned()
+        }
+        other => other.to_string(),
+    };
     ReadError::Syntax {
         line: error.span.start.line,
         column: error.span.start.col,
-        reason: error.code.to_string(),
+        reason,
     }
 }
 

@@ -90,6 +90,15 @@ fn put(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
             path: path.to_owned(),
         });
     }
+    let folder = path
+        .parent()
+        .filter(|folder| !folder.as_os_str().is_empty());
+    if let Some(folder) = folder.filter(|folder| !folder.is_dir()) {
+        return Err(SaveError::Unwritable {
+            path: path.to_owned(),
+            reason: format!("the folder {} does not exist", folder.display()),
+        });
+    }
     let failed = |error: io::Error| SaveError::Unwritable {
         path: path.to_owned(),
         reason: error.to_string(),

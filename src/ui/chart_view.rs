@@ -8,8 +8,8 @@ use eframe::egui::{
     Stroke, StrokeKind, Ui, pos2, vec2,
 };
 use egui_plot::{
-    GridInput, GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoint, PlotPoints, PlotTransform,
-    Polygon,
+    AxisHints, GridInput, GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoint, PlotPoints,
+    PlotTransform, Polygon,
 };
 
 /// Reach of hovering, as a share of the frame.
@@ -43,12 +43,21 @@ impl ChartView<'_> {
     pub(super) fn show(&self, ui: &mut Ui, chart: &Chart) -> Shown {
         let tokens = Tokens::of(ui);
         let reframe = self.reframe;
+        // A small chart has its title inside.
+        let y_title = if self.movable {
+            chart.y.label()
+        } else {
+            String::new()
+        };
         let bounds =
             PlotBounds::from_min_max([chart.x.from, chart.y.from], [chart.x.to, chart.y.to]);
         let plot = Plot::new(self.id)
             .height(self.height)
             .width(ui.available_width())
-            .x_axis_label(RichText::new(chart.x.label()).small())
+            .custom_x_axes(vec![axis(AxisHints::new_x(), chart.x.label(), 22.0)])
+            .custom_y_axes(vec![
+                axis(AxisHints::new_y(), y_title, 12.0).min_thickness(34.0),
+            ])
             .x_grid_spacer(|input| grid_marks(&input, 7.0))
             .y_grid_spacer(|input| grid_marks(&input, 5.0))
             .allow_scroll(false)
@@ -62,11 +71,6 @@ impl ChartView<'_> {
             .show_crosshair(false)
             .grid_color(faint(tokens.line, 0.9))
             .label_formatter(|_| None);
-        let plot = if self.movable {
-            plot.y_axis_label(RichText::new(chart.y.label()).small())
-        } else {
-            plot
-        };
         let shown = plot.show(ui, |plot| {
             if reframe || !self.movable {
                 plot.set_plot_bounds(bounds);
@@ -108,7 +112,7 @@ impl ChartView<'_> {
         for series in &chart.series {
             let anchor = match series.kind {
                 SeriesKind::Ray => ray_end(&series.points, transform),
-                SeriesKind::Area => series.points.last().map(|point| at(transform, *point)),
+                SeriesKind::Area => area_label(&series.points, transform),
                 _ => None,
             };
             if let Some(anchor) = anchor {
@@ -118,6 +122,7 @@ impl ChartView<'_> {
         texts.retain(|(_, _, anchor, _)| frame.expand(2.0).contains(*anchor));
         texts.sort_by_key(|(_, _, _, rank)| *rank);
         texts.truncate(MOST_LABELS);
+        let texts = joined(texts);
         let font = FontId::proportional(12.0);
         let galleys: Vec<_> = texts
             .iter()
@@ -163,6 +168,34 @@ impl ChartView<'_> {
     }
 }
 
+type LabelText = (String, Color32, Pos2, u8);
+
+/// Names that stand at one point become one label.
+fn joined(texts: Vec<LabelText>) -> Vec<LabelText> {
+    let mut kept: Vec<LabelText> = Vec::with_capacity(texts.len());
+    for text in texts {
+        match kept.iter_mut().find(|known| known.2.distance(text.2) < 3.0) {
+            Some(known) if known.0.len() + text.0.len() < 60 => {
+                known.0 = format!("{}, {}", known.0, text.0);
+            }
+            Some(_) => {}
+            None => kept.push(text),
+        }
+    }
+    kept
+}
+
+/// An axis whose numbers stay, with as many decimals as their spacing needs.
+fn axis(hints: AxisHints<'_>, title: String, closest: f32) -> AxisHints<'_> {
+    hints
+        .label(RichText::new(title).small())
+        .label_spacing(closest..=closest + 8.0)
+        .formatter(|mark, _| {
+            let decimals = (-mark.step_size.log10().floor()).clamp(0.0, 4.0) as usize;
+            crate::units::number(mark.value, decimals)
+        })
+}
+
 /// Round numbers that cut what is seen into about `parts` parts.
 fn grid_marks(input: &GridInput, parts: f64) -> Vec<GridMark> {
     let (from, to) = input.bounds;
@@ -186,6 +219,16 @@ fn grid_marks(input: &GridInput, parts: f64) -> Vec<GridMark> {
 
 fn at(transform: &PlotTransform, [x, y]: [f64; 2]) -> Pos2 {
     transform.position_from_point(&PlotPoint::new(x, y))
+}
+
+/// The middle of the part of an area that is seen.
+fn area_label(points: &[[f64; 2]], transform: &PlotTransform) -> Option<Pos2> {
+    let mut rect = Rect::NOTHING;
+    for point in points {
+        rect.extend_with(at(transform, *point));
+    }
+    let seen = rect.intersect(*transform.frame());
+    seen.is_positive().then(|| seen.center())
 }
 
 /// Where a ray leaves the frame as it is now.

@@ -7,7 +7,7 @@ use crate::balance::{Contribution, Steps};
 use crate::chart::Hue;
 use crate::session::Session;
 use crate::units::{number, percent, signed};
-use eframe::egui::{Grid, Label, Rect, RichText, ScrollArea, Sense, Ui, vec2};
+use eframe::egui::{Align2, FontId, Grid, Label, Rect, RichText, ScrollArea, Sense, Ui, vec2};
 
 const HEADS: [(&str, Hue, &str, &str); 4] = [
     ("sweet", Hue::Sweet, "●", "Share of the sweetness"),
@@ -26,7 +26,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
     let cost = parts.iter().any(|part| part.cost.is_some());
     let heads = &HEADS[..if bitter { 4 } else { 3 }];
     ScrollArea::vertical().id_salt("contributions").max_height(height).auto_shrink(false).show(ui, |ui| {
-        Grid::new("contributions grid").striped(true).spacing(vec2(9.0, 2.0)).show(ui, |ui| {
+        Grid::new("contributions grid").striped(true).spacing(vec2(6.0, 1.0)).show(ui, |ui| {
             ui.spacing_mut().interact_size.y = 17.0;
             let tokens = Tokens::of(ui);
             ui.label(RichText::new("What brings what").strong());
@@ -50,7 +50,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
 fn row(ui: &mut Ui, part: &Contribution, heads: usize, cost: bool, words_only: bool) {
     let tokens = Tokens::of(ui);
     ui.scope(|ui| {
-        ui.set_max_width(128.0);
+        ui.set_max_width(112.0);
         ui.add(Label::new(&part.name).truncate());
     });
     let shares = [part.sweet, part.sour, part.strength, part.bitter];
@@ -102,23 +102,18 @@ fn bar(ui: &mut Ui, name: &str, share: f64, color: eframe::egui::Color32, words_
         ui.label(text);
         return;
     }
-    let (rect, response) = ui.allocate_exact_size(vec2(46.0, 16.0), Sense::hover());
+    let (rect, response) = ui.allocate_exact_size(vec2(62.0, 16.0), Sense::hover());
     let painter = ui.painter();
-    let width = rect.width() * share.clamp(0.0, 1.0) as f32;
-    if width > 0.5 {
-        let filled = Rect::from_min_size(rect.min + vec2(0.0, 3.0), vec2(width, 10.0));
-        painter.rect_filled(filled, 2.0, super::theme::faint(color, 0.55));
-    }
     if share.abs() >= 0.005 {
-        let font = eframe::egui::FontId::proportional(12.0);
-        let at = rect.left_center() + vec2(3.0, 0.0);
-        painter.text(
-            at,
-            eframe::egui::Align2::LEFT_CENTER,
-            &text,
-            font,
-            Tokens::of(ui).text,
-        );
+        let track = vec2(30.0, 8.0);
+        let filled = vec2((track.x * share.clamp(0.0, 1.0) as f32).max(1.0), track.y);
+        let corner = rect.min + vec2(0.0, 4.0);
+        let faint = super::theme::faint(color, 0.18);
+        painter.rect_filled(Rect::from_min_size(corner, track), 2.0, faint);
+        painter.rect_filled(Rect::from_min_size(corner, filled), 2.0, color);
+        let at = rect.left_center() + vec2(track.x + 4.0, 0.0);
+        let font = FontId::proportional(12.0);
+        painter.text(at, Align2::LEFT_CENTER, &text, font, Tokens::of(ui).text);
     }
     described(&response, name, &text);
     response.on_hover_text(format!("{name} {}", number(share * 100.0, 1) + " %"));

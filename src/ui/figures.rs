@@ -178,7 +178,7 @@ fn rest(document: &Document, now: &Figures) -> Vec<Item> {
             hue: Some((Hue::Bitter, "◆")),
             ..plain(
                 "bitter",
-                number(now.point.bitter_per_ml, 2),
+                number(now.point.bitter_per_ml, 2) + " per ml",
                 "Your own open-ended scale, per ml; no physics is claimed",
             )
         });
@@ -209,9 +209,13 @@ fn rest(document: &Document, now: &Figures) -> Vec<Item> {
             0 => "Every pour has a price".to_owned(),
             count => format!("{count} pours have no price yet and are left out"),
         };
+        let unpriced = match now.cost.unpriced {
+            0 => String::new(),
+            count => format!(" + {count} unpriced"),
+        };
         items.push(plain(
             "cost",
-            money(now.cost.amount, &document.currency),
+            money(now.cost.amount, &document.currency) + &unpriced,
             &teach,
         ));
     }

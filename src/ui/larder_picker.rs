@@ -35,6 +35,14 @@ impl LarderPicker {
         }
     }
 
+    /// What the dialog is for.
+    pub(super) const fn title(&self) -> &'static str {
+        match self.purpose {
+            PickFor::NewPour => "Add a pour from the larder",
+            PickFor::Swap(_) => "Swap in another ingredient",
+        }
+    }
+
     /// Shows the list; choosing pushes the edit and closes the dialog.
     pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         let Some(trial) = session.trial() else {
@@ -123,9 +131,19 @@ impl LarderPicker {
             )
             .filter(|(_, item, _)| fits(item))
             .collect();
+        // For a swap the same job comes first.
+        let job = match self.purpose {
+            PickFor::Swap(pour) => session
+                .trial()
+                .and_then(|trial| trial.pours.get(pour))
+                .map(|pour| pour.role),
+            PickFor::NewPour => None,
+        };
         rows.sort_by_key(|(_, item, own)| {
+            let other_job = words.is_empty() && job.is_some_and(|job| item.role != job);
             let name = item.name.to_lowercase();
             (
+                other_job,
                 !name.starts_with(&words),
                 !name.contains(&words),
                 !*own,
@@ -180,11 +198,7 @@ fn row(ui: &mut Ui, item: &Ingredient, own: bool) -> bool {
     ui.horizontal(|ui| {
         clicked = ui.add(label).on_hover_text("Pour this").clicked();
         if own {
-            ui.label(
-                RichText::new("in this document")
-                    .small()
-                    .color(tokens.accent),
-            );
+            ui.label(RichText::new("in this document").small().color(tokens.weak));
         }
         ui.label(RichText::new(facts(item)).small().weak());
     });

@@ -31,7 +31,7 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
             .with_app_id("equipour")
             .with_title("Equipour")
             .with_inner_size([1280.0, 800.0])
-            .with_min_inner_size([960.0, 600.0]),
+            .with_min_inner_size([1100.0, 700.0]),
         renderer: Renderer::Glow,
         ..NativeOptions::default()
     };

@@ -10,7 +10,7 @@ pub(super) fn lock_button(ui: &mut Ui, locked: bool, name: &str, teach: &str) ->
     response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, locked, name));
     let tokens = Tokens::of(ui);
     let color = if locked {
-        tokens.accent
+        tokens.text
     } else if response.hovered() || response.has_focus() {
         tokens.text
     } else {

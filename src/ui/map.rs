@@ -4,14 +4,17 @@ use super::chart_view::{ChartView, Shown, table};
 use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
-use super::view::View;
-use crate::chart::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes, read_mark};
+use super::view::{FrameKey, View};
+use crate::chart::{
+    Chart, Frame, MapAsk, MarkKind, Spot, SpotKind, balance_map, opening_axes, read_mark,
+};
 use crate::model::{Axis, Point, Spec, Target};
-use crate::session::{Command, Derived, Edit, Session};
+use crate::session::{Command, Derived, Edit, Reference, Session};
 use eframe::egui::WidgetInfo;
 use eframe::egui::accesskit::Role;
 use eframe::egui::{
-    ComboBox, CursorIcon, EventFilter, Key, Rect, Sense, Stroke, StrokeKind, TextEdit, Ui, vec2,
+    ComboBox, CursorIcon, EventFilter, Key, Rect, RichText, Sense, Stroke, StrokeKind, TextEdit,
+    Ui, vec2,
 };
 use egui_plot::PlotPoint;
 
@@ -34,7 +37,11 @@ pub(super) fn ui(
         .axes
         .unwrap_or_else(|| opening_axes(point.as_ref(), spec.target.as_ref()));
     let top = ui.cursor().top();
-    controls(ui, view, (across, up), spec, outbox);
+    let found = session
+        .references()
+        .iter()
+        .any(|known| wanted(known, &view.search));
+    controls(ui, view, (across, up), (spec, found), outbox);
     let ask = ask(session, spec, derived, view, (across, up));
     let chart = balance_map(&ask);
     let left = height - (ui.cursor().top() - top);
@@ -42,15 +49,16 @@ pub(super) fn ui(
         table(ui, "map table", &chart, left - 24.0);
         return;
     }
-    let key = (
-        session.selection(),
-        across,
-        up,
-        view.in_steps,
-        view.frame,
-        view.reframe,
-    );
-    let reframe = view.framed != Some(key);
+    follow(ui, session, view, &chart);
+    let key = FrameKey {
+        selection: session.selection(),
+        axes: (across, up),
+        in_steps: view.in_steps,
+        frame: view.frame,
+        search: view.search.clone(),
+        times: view.reframe,
+    };
+    let reframe = view.framed.as_ref() != Some(&key);
     view.framed = Some(key);
     let shown = ChartView {
         id: "balance map",
@@ -60,6 +68,7 @@ pub(super) fn ui(
         read: &|mark| read_mark(&ask, mark),
     }
     .show(ui, &chart);
+    view.seen = Some((*shown.transform.bounds(), session.revision()));
     if let Some(target) = &spec.target {
         drag_target(
             ui,
@@ -74,8 +83,36 @@ pub(super) fn ui(
     }
 }
 
-fn controls(ui: &mut Ui, view: &mut View, axes: (Axis, Axis), spec: &Spec, outbox: &mut Outbox) {
-    ui.horizontal(|ui| {
+/// Frames the map anew when a settled change took the drink out of sight; panning is left alone.
+fn follow(ui: &Ui, session: &Session, view: &mut View, chart: &Chart) {
+    let Some((bounds, revision)) = &view.seen else {
+        return;
+    };
+    let moving = ui.input(|input| input.pointer.any_down());
+    if moving || *revision == session.revision() {
+        return;
+    }
+    let present = chart
+        .marks
+        .iter()
+        .find(|mark| mark.kind == MarkKind::Present);
+    let (low, high) = (bounds.min(), bounds.max());
+    let hidden = present.is_some_and(|mark| {
+        (0..2).any(|axis| mark.at[axis] < low[axis] || mark.at[axis] > high[axis])
+    });
+    if hidden {
+        view.reframe += 1;
+    }
+}
+
+fn controls(
+    ui: &mut Ui,
+    view: &mut View,
+    axes: (Axis, Axis),
+    (spec, found): (&Spec, bool),
+    outbox: &mut Outbox,
+) {
+    ui.horizontal_wrapped(|ui| {
         let mut chosen = axes;
         axis_combo(ui, "Up", &mut chosen.1);
         ui.label("against");
@@ -117,11 +154,21 @@ fn controls(ui: &mut Ui, view: &mut View, axes: (Axis, Axis), spec: &Spec, outbo
         let search = TextEdit::singleline(&mut view.search)
             .hint_text("Find a classic")
             .desired_width(ui.available_width().min(130.0));
-        named(
+        let field = named(
             ui.add(search),
             "Find a classic",
-            "Classics whose name or family holds these letters come forward",
+            "Classics whose name or family holds these letters come into the frame; Esc clears",
         );
+        if field.lost_focus() && ui.input(|input| input.key_pressed(Key::Escape)) {
+            view.search.clear();
+        }
+        if !view.search.trim().is_empty() && !found {
+            ui.label(
+                RichText::new("no such classic")
+                    .small()
+                    .color(Tokens::of(ui).caution),
+            );
+        }
     });
 }
 
@@ -164,7 +211,11 @@ fn ask<'a>(
         across,
         up,
         in_steps,
-        frame: view.frame,
+        frame: if spec.family.is_empty() {
+            Frame::WholeField
+        } else {
+            view.frame
+        },
         spots: spots(session, spec, derived, view),
         trail,
         regions: if view.show_regions { regions } else { &[] },
@@ -175,19 +226,25 @@ fn ask<'a>(
     }
 }
 
+/// A classic whose name or family holds what is searched.
+fn wanted(known: &Reference, search: &str) -> bool {
+    let search = search.trim().to_lowercase();
+    !search.is_empty()
+        && (known.name.to_lowercase().contains(&search) || known.family.contains(&search))
+}
+
 fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<Spot> {
-    let search = view.search.trim().to_lowercase();
     let mut spots = Vec::new();
     for known in session.references() {
-        let wanted = !search.is_empty()
-            && (known.name.to_lowercase().contains(&search) || known.family.contains(&search));
+        let wanted = wanted(known, &view.search);
         let own = spec.classic.as_ref() == Some(&known.id);
         let family = known.family == spec.family;
         if !(view.show_references || own || wanted) {
             continue;
         }
         // Quiet start: the whole field only when asked for.
-        if view.frame == Frame::Family && !(own || family || wanted) {
+        let whole = view.frame == Frame::WholeField || spec.family.is_empty();
+        if !(whole || own || family || wanted) {
             continue;
         }
         spots.push(Spot {

@@ -14,6 +14,7 @@ mod launch;
 mod lock_button;
 mod map;
 mod naming;
+mod nearest;
 mod notices;
 mod overlays;
 mod perform;

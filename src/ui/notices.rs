@@ -2,34 +2,27 @@
 
 use super::intent::Outbox;
 use super::theme::Tokens;
+use super::window::Around;
 use crate::session::{Action, Session, Severity};
 use eframe::egui::{RichText, ScrollArea, Ui};
 
 /// Shows the notices; messages of the window come first and stay until dismissed.
-pub(super) fn ui(ui: &mut Ui, session: &Session, messages: &mut Vec<String>, outbox: &mut Outbox) {
+pub(super) fn ui(ui: &mut Ui, session: &Session, around: &mut Around, outbox: &mut Outbox) {
     let tokens = Tokens::of(ui);
     ScrollArea::vertical()
         .id_salt("notices")
-        .auto_shrink(false)
+        .max_height(96.0)
+        .auto_shrink([false, true])
         .show(ui, |ui| {
-            let mut dismissed = None;
-            for (index, message) in messages.iter().enumerate() {
-                ui.horizontal_wrapped(|ui| {
-                    ui.label(RichText::new("!").strong().color(tokens.warn));
-                    ui.label(RichText::new(message).color(tokens.warn));
-                    if ui
-                        .small_button("Dismiss")
-                        .on_hover_text("Take this message away")
-                        .clicked()
-                    {
-                        dismissed = Some(index);
-                    }
-                });
+            ui.spacing_mut().interact_size.y = 18.0;
+            if let Some(trouble) = &around.file_trouble
+                && message(ui, trouble)
+            {
+                around.file_trouble = None;
             }
-            if let Some(index) = dismissed {
-                messages.remove(index);
-            }
-            if session.notices().is_empty() && messages.is_empty() {
+            around.messages.retain(|said| !message(ui, said));
+            let quiet = around.messages.is_empty() && around.file_trouble.is_none();
+            if session.notices().is_empty() && quiet {
                 ui.label(RichText::new("Nothing to note.").weak());
             }
             for notice in session.notices() {
@@ -63,4 +56,16 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, messages: &mut Vec<String>, out
                 });
             }
         });
+}
+
+/// One message; true when it was dismissed.
+fn message(ui: &mut Ui, text: &str) -> bool {
+    let warn = Tokens::of(ui).warn;
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new("!").strong().color(warn));
+        ui.label(RichText::new(text).color(warn));
+        let button = ui.small_button("Dismiss");
+        button.on_hover_text("Take this message away").clicked()
+    })
+    .inner
 }

@@ -2,10 +2,11 @@
 
 use super::asking;
 use super::intent::{Intent, Outbox};
+use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
 use crate::session::Session;
-use eframe::egui::{Context, Id, Key, Modal, Ui};
+use eframe::egui::{Context, Id, Key, Modal, RichText, Ui};
 
 /// Shows the open dialog, if there is one; Esc closes it.
 pub(super) fn ui(
@@ -32,10 +33,10 @@ pub(super) fn ui(
     view.dialog = Some(dialog);
 }
 
-const fn title(dialog: &Dialog) -> &'static str {
+fn title(dialog: &Dialog) -> &'static str {
     match dialog {
         Dialog::Start(_) => "Start a drink",
-        Dialog::Larder(_) => "Larder",
+        Dialog::Larder(larder) => larder.title(),
         Dialog::Trial(_) => "This trial",
         Dialog::Path(path) if path.saving => "Save as",
         Dialog::Path(_) => "Open",
@@ -75,8 +76,13 @@ fn body(
             if let Some(chosen) = around.browser.answer() {
                 path.text = chosen.display().to_string();
             }
-            if let Some(said) = around.browser.trouble() {
-                ui.label(said);
+            for said in around
+                .browser
+                .trouble()
+                .into_iter()
+                .chain(around.file_trouble.as_deref())
+            {
+                ui.label(RichText::new(said).color(Tokens::of(ui).warn));
             }
         }
         Dialog::Unsaved => asking::unsaved(ui, session, outbox),

@@ -321,13 +321,16 @@ impl Window {
             },
             Some(After::Open(path)) => match self.session.open(&path) {
                 Ok(notices) => {
+                    self.around.file_trouble = None;
                     self.around.settings.remember(&path);
                     self.remember();
                     for notice in notices {
                         self.say(notice);
                     }
                 }
-                Err(error) => self.say(format!("{}: {error}.", path.display())),
+                Err(error) => {
+                    self.around.file_trouble = Some(format!("{}: {error}.", path.display()));
+                }
             },
             Some(After::Quit) => {
                 self.session.abandon();
@@ -342,6 +345,7 @@ impl Window {
         match self.session.save(to) {
             SaveOutcome::Saved(path) => {
                 self.view.dialog = None;
+                self.around.file_trouble = None;
                 self.around.settings.remember(&path);
                 self.remember();
                 if self.around.after.is_some() {
@@ -352,7 +356,9 @@ impl Window {
             SaveOutcome::Failed(SaveError::ChangedOutside) => {
                 self.view.dialog = Some(Dialog::Changed);
             }
-            SaveOutcome::Failed(error) => self.say(format!("Not saved: {error}.")),
+            SaveOutcome::Failed(error) => {
+                self.around.file_trouble = Some(format!("Not saved: {error}."));
+            }
         }
     }
 

@@ -5,7 +5,7 @@ use super::naming::named;
 use super::theme::Tokens;
 use super::view::View;
 use crate::model::{Trial, TrialState};
-use crate::rebalance::{Kind, Proposal};
+use crate::rebalance::{Kind, Obstacle, Proposal, Verdict};
 use crate::session::{Edit, Session, change_text, verdict_text};
 use crate::units::{money, number, percent_vol, steps};
 use eframe::egui::{Frame, Margin, RichText, Stroke, Ui};
@@ -28,8 +28,27 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut O
     if !said.is_empty() {
         ui.label(RichText::new(said).color(Tokens::of(ui).caution));
     }
+    if let Verdict::OutOfReach {
+        obstacle: Obstacle::Locked { pour, .. },
+        ..
+    } = answer.verdict
+        && ui
+            .small_button("Unlock it")
+            .on_hover_text("Let proposals change this pour")
+            .clicked()
+    {
+        outbox.edit(Edit::SetLocked {
+            trial: trial.id,
+            pour,
+            locked: false,
+        });
+    }
     if answer.proposals.is_empty() {
-        ui.label("Nothing to change: no other amounts on these notches come nearer for the change they cost.");
+        ui.label(if answer.distance_now < 0.05 {
+            "On target."
+        } else {
+            "Nothing to change: no other amounts on these notches come nearer for the change they cost."
+        });
     }
     for (index, proposal) in answer.proposals.iter().enumerate() {
         let hovered = card(ui, session, trial, proposal, outbox);
@@ -131,7 +150,7 @@ pub(super) fn title(proposal: &Proposal) -> String {
 
 fn landing(proposal: &Proposal) -> String {
     format!(
-        "lands {} away: {} / {} g/L, {}",
+        "lands {} away: sweet {}, sour {} g/L, {}",
         steps(proposal.distance),
         number(proposal.point.sweet_g_per_l, 1),
         number(proposal.point.sour_g_per_l, 2),

@@ -6,7 +6,7 @@ use super::theme::Tokens;
 use crate::chart::Hue;
 use crate::model::{Axis, Balancing, ScaleRule, Spec, Target};
 use crate::session::{Command, Edit, Session};
-use crate::units::{signed, steps};
+use crate::units::{signed, steps, trimmed};
 use eframe::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, Ui};
 
 /// Shows the target.
@@ -38,7 +38,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     ui.label(RichText::new(label).weak());
     fields(ui, session, spec, target, outbox);
     if let Some(distance) = session.derived().and_then(|derived| derived.distance) {
-        let text = if distance <= 1.0 {
+        let text = if distance < 0.05 {
+            "on target".to_owned()
+        } else if distance <= 1.0 {
             format!("{} away: hardly anyone would notice", steps(distance))
         } else {
             format!("{} away", steps(distance))
@@ -141,7 +143,11 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
                     _ => away.strength,
                 });
                 ui.label(
-                    RichText::new(here.map_or_else(String::new, |here| signed(here, 1))).weak(),
+                    RichText::new(
+                        here.map_or_else(String::new, |here| format!("{} steps", signed(here, 1))),
+                    )
+                    .weak()
+                    .small(),
                 )
                 .on_hover_text("Where the drink lies from the target, in noticeable differences");
                 ui.end_row();
@@ -157,6 +163,16 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
         });
     }
     push_balancing(spec, balancing, outbox);
+}
+
+/// Costs of change by name, in squared noticeable differences per notch (our convention).
+const PREFERENCES: [(&str, f64); 3] = [("few changes", 0.2), ("balanced", 0.05), ("closest", 0.01)];
+
+fn preference(reluctance: f64) -> String {
+    PREFERENCES
+        .iter()
+        .find(|(_, value)| (value - reluctance).abs() < 1.0e-9)
+        .map_or_else(|| trimmed(reluctance, 3), |(words, _)| (*words).to_owned())
 }
 
 fn rules(ui: &mut Ui, spec: &Spec, outbox: &mut Outbox) {
@@ -175,15 +191,20 @@ fn rules(ui: &mut Ui, spec: &Spec, outbox: &mut Outbox) {
             "Hold",
             "A balance depends on ratios only, so one size is held while proposals move the pours",
         );
-        ui.label("reluctance");
-        let field = DragValue::new(&mut balancing.reluctance)
-            .range(0.0..=5.0)
-            .speed(0.005)
-            .max_decimals(3);
+    });
+    ui.horizontal(|ui| {
+        ui.label("Prefer");
+        let combo = ComboBox::from_id_salt("reluctance")
+            .selected_text(preference(balancing.reluctance))
+            .show_ui(ui, |ui| {
+                for (words, reluctance) in PREFERENCES {
+                    ui.selectable_value(&mut balancing.reluctance, reluctance, words);
+                }
+            });
         named(
-            ui.add(field),
-            "Reluctance to change",
-            "What one notch of change must gain, in squared noticeable differences",
+            combo.response,
+            "Prefer",
+            "What one notch of change must gain: with few changes 0.2, balanced 0.05, closest 0.01 squared noticeable differences",
         );
     });
     push_balancing(spec, balancing, outbox);

@@ -188,11 +188,7 @@ fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
         percent(fill, 0)
     );
     let tokens = Tokens::of(ui);
-    let color = if fill > 1.0 {
-        tokens.warn
-    } else {
-        tokens.accent
-    };
+    let color = if fill > 1.0 { tokens.warn } else { tokens.weak };
     let bar = ProgressBar::new((fill as f32).min(1.0))
         .fill(color)
         .desired_height(8.0);

@@ -102,6 +102,7 @@ impl Tokens {
             Hue::Strength => self.strength,
             Hue::Bitter => self.bitter,
             Hue::Accent => self.accent,
+            Hue::Ink => self.text,
             Hue::Quiet => self.quiet,
         }
     }

@@ -7,6 +7,7 @@ use crate::chart::Frame;
 use crate::model::Axis;
 use crate::session::Selection;
 use crate::units::Unit;
+use egui_plot::PlotBounds;
 
 /// Something open above the panels.
 #[derive(Clone, Debug)]
@@ -42,8 +43,16 @@ pub(super) struct PathDialog {
     pub(super) fresh: bool,
 }
 
-/// Key of what the map was framed on last.
-pub(super) type FrameKey = (Selection, Axis, Axis, bool, Frame, u32);
+/// What the map was framed on last.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct FrameKey {
+    pub(super) selection: Selection,
+    pub(super) axes: (Axis, Axis),
+    pub(super) in_steps: bool,
+    pub(super) frame: Frame,
+    pub(super) search: String,
+    pub(super) times: u32,
+}
 
 /// View state of the window.
 #[expect(
@@ -72,6 +81,8 @@ pub struct View {
     pub(super) hovered_proposal: Option<usize>,
     /// What the map was framed on last.
     pub(super) framed: Option<FrameKey>,
+    /// What the map showed last, and at which revision.
+    pub(super) seen: Option<(PlotBounds, u64)>,
     /// Raised to frame the map anew.
     pub(super) reframe: u32,
     /// Unit of new pours and volumes.
@@ -93,6 +104,7 @@ impl Default for View {
             search: String::new(),
             hovered_proposal: None,
             framed: None,
+            seen: None,
             reframe: 0,
             unit: Unit::Ml,
             dialog: None,

@@ -4,8 +4,8 @@ use super::dialogs::FileBrowser;
 use super::intent::Outbox;
 use super::view::{Dialog, View};
 use super::{
-    contributions, figures, keys, map, notices, overlays, pours, proposals, strips, target, theme,
-    top_bar,
+    contributions, figures, keys, map, nearest, notices, overlays, pours, proposals, strips,
+    target, theme, top_bar,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
@@ -22,6 +22,8 @@ pub(super) struct Around {
     pub(super) after: Option<super::perform::After>,
     /// Messages that stay until dismissed.
     pub(super) messages: Vec<String>,
+    /// Why the last opening or saving failed; gone with the next that works.
+    pub(super) file_trouble: Option<String>,
     /// The program may end now.
     pub(super) leaving: bool,
 }
@@ -89,8 +91,8 @@ impl Window {
     }
 
     /// Messages on screen.
-    pub fn messages(&self) -> &[String] {
-        &self.around.messages
+    pub fn messages(&self) -> impl Iterator<Item = &String> {
+        self.around.file_trouble.iter().chain(&self.around.messages)
     }
 
     /// One frame: what was asked in the last one is done, then everything is shown anew.
@@ -125,13 +127,9 @@ impl Window {
         let ctx = ui.ctx().clone();
         keys::listen(&ctx, self.view.dialog.is_some(), &mut outbox);
         Panel::top("bar").show(ui, |ui| top_bar::ui(ui, &self.session, &mut outbox));
-        Panel::bottom("notices")
-            .resizable(true)
-            .default_size(70.0)
-            .size_range(40.0..=320.0)
-            .show(ui, |ui| {
-                notices::ui(ui, &self.session, &mut self.around.messages, &mut outbox);
-            });
+        Panel::bottom("notices").resizable(false).show(ui, |ui| {
+            notices::ui(ui, &self.session, &mut self.around, &mut outbox);
+        });
         Panel::left("pours")
             .resizable(true)
             .default_size(326.0)
@@ -149,7 +147,7 @@ impl Window {
                     ui.separator();
                     proposals::ui(ui, &self.session, &mut self.view, &mut outbox);
                     ui.separator();
-                    nearest(ui, &self.session);
+                    nearest::ui(ui, &self.session, &mut self.view, &mut outbox);
                 });
             });
         CentralPanel::default().show(ui, |ui| self.charts(ui, &mut outbox));
@@ -173,7 +171,7 @@ impl Window {
         figures::ui(ui, self.session.document(), derived);
         let left = ui.available_height();
         let pour_count = derived.contributions.len() as f32;
-        let table = (24.0 + 20.0 * pour_count).clamp(70.0, left * 0.28);
+        let table = (26.0 + 19.0 * pour_count).clamp(60.0, left * 0.3);
         let strip = (left * 0.22).clamp(90.0, 210.0);
         let map = (left - table - strip - 22.0).max(160.0);
         map::ui(ui, &self.session, &mut self.view, map, outbox);
@@ -188,32 +186,6 @@ impl Window {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.titled = title;
         }
-    }
-}
-
-fn nearest(ui: &mut Ui, session: &Session) {
-    use crate::units::{signed, steps};
-    let Some(derived) = session.derived() else {
-        return;
-    };
-    ui.heading("Nearest classics");
-    for near in &derived.nearest {
-        let away = format!(
-            "Compared with it, in noticeable differences: sweet {}, sour {}, strength {}",
-            signed(near.steps.sweet, 1),
-            signed(near.steps.sour, 1),
-            signed(near.steps.strength, 1)
-        );
-        ui.horizontal(|ui| {
-            ui.label(&near.name);
-            ui.label(
-                eframe::egui::RichText::new(steps(near.distance))
-                    .small()
-                    .weak(),
-            );
-        })
-        .response
-        .on_hover_text(away);
     }
 }
 
