@@ -2,7 +2,7 @@
 
 use core::ops::{Add, Div, Mul, Neg, Sub};
 
-use super::number::Number;
+use super::number::{Increasing, Number};
 
 /// A value together with its slopes along `N` variables.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -153,6 +153,35 @@ impl<const N: usize> Number for Dual<N> {
     #[inline]
     fn scale(self, factor: f64) -> Self {
         self.chain(self.value * factor, factor)
+    }
+
+    /// The polynomial and its derivative as plain numbers; the slopes follow by the chain rule.
+    #[inline]
+    fn horner(coefficients: &[f64], x: Self) -> Self {
+        let (mut value, mut derivative) = (0.0, 0.0);
+        for coefficient in coefficients.iter().rev() {
+            derivative = derivative * x.value + value;
+            value = value * x.value + coefficient;
+        }
+        x.chain(value, derivative)
+    }
+
+    /// Slopes along the few arguments first; those along all variables follow by the chain rule.
+    #[inline]
+    fn increasing<const K: usize, F: Increasing<K>>(function: &F, arguments: [Self; K]) -> Self {
+        let inner = function.at(core::array::from_fn(|i| {
+            Dual::<K>::variable(arguments[i].value, i)
+        }));
+        let mut slope = [0.0; N];
+        for (argument, along) in arguments.iter().zip(inner.slope) {
+            for (all, own) in slope.iter_mut().zip(argument.slope) {
+                *all += along * own;
+            }
+        }
+        Self {
+            value: inner.value,
+            slope,
+        }
     }
 
     #[inline]

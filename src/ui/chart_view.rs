@@ -175,7 +175,7 @@ fn joined(texts: Vec<LabelText>) -> Vec<LabelText> {
     let mut kept: Vec<LabelText> = Vec::with_capacity(texts.len());
     for text in texts {
         match kept.iter_mut().find(|known| known.2.distance(text.2) < 3.0) {
-            Some(known) if known.0.len() + text.0.len() < 60 => {
+            Some(known) if !known.0.contains(&text.0) && known.0.len() + text.0.len() < 60 => {
                 known.0 = format!("{}, {}", known.0, text.0);
             }
             Some(_) => {}

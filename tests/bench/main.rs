@@ -35,7 +35,7 @@ fn median_us(mut work: impl FnMut()) -> f64 {
 
 /// Microseconds of one call, the least of several: what the work itself takes.
 fn best_us(mut work: impl FnMut()) -> f64 {
-    (0..7)
+    (0..20)
         .map(|_| {
             let start = Instant::now();
             work();
