@@ -30,3 +30,4 @@ mod solver_textbook;
 mod trade_facts;
 mod units_parsing;
 mod units_showing;
+mod verbs;

@@ -1,0 +1,231 @@
+//! The headless verbs, as a script meets them.
+
+use equipour::cli::{Verb, parse};
+use serde_json::Value;
+use std::path::PathBuf;
+use std::process::{Command, Output};
+
+fn demo() -> PathBuf {
+    PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/sample_data/demo.ron"))
+}
+
+/// Runs the program with folders of its own and without any display.
+fn run(words: &[&str]) -> Output {
+    let home = tempfile::tempdir().expect("a folder");
+    Command::new(env!("CARGO_BIN_EXE_equipour"))
+        .args(words)
+        .env("EQUIPOUR_HOME", home.path())
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        .output()
+        .expect("the program starts")
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).expect("it is text")
+}
+
+fn json(words: &[&str]) -> Value {
+    let output = run(words);
+    assert!(output.status.success(), "{}", text(&output.stderr));
+    serde_json::from_slice(&output.stdout).expect("it is JSON")
+}
+
+#[test]
+fn figures_have_documented_keys_in_a_fixed_order() {
+    let path = demo();
+    let found = json(&["figures", &path.to_string_lossy(), "--json"]);
+    let keys: Vec<&str> = found
+        .as_object()
+        .expect("an object")
+        .keys()
+        .map(String::as_str)
+        .collect();
+    let expected = "verb document spec trial pours uncounted point sugar_g_per_l acid_g_per_l sugar_to_acid \
+                    body_g_per_l gum_g_per_l salt_g_per_l co2_g_per_l chilled_ml chilled_pct_vol dilution_fraction \
+                    dilution_outside_tested_range melt_g served_ml served_g alcohol_g coldest_c served_c ph cost \
+                    cost_currency pours_without_price allergens target distance_steps nearest_classics notices";
+    assert_eq!(keys, expected.split_whitespace().collect::<Vec<_>>());
+    let readme = include_str!("../../README.md");
+    for key in keys {
+        assert!(
+            readme.contains(&format!("`{key}")),
+            "the README lacks {key}"
+        );
+    }
+}
+
+#[test]
+fn a_classic_of_the_demo_comes_out_of_the_verb_as_out_of_the_model() {
+    let path = demo();
+    let words = [
+        "figures",
+        &path.to_string_lossy(),
+        "--trial",
+        "As published",
+        "--json",
+    ];
+    let found = json(&words);
+    // reference/classics_expected.csv, bee's knees: 13.1764 % vol, 50.5386 and 7.7883 g/L.
+    let near = |key: &str, expected: f64| {
+        let value = found["point"][key].as_f64().expect("a number");
+        assert!((value / expected - 1.0).abs() < 1.0e-3, "{key}: {value}");
+    };
+    near("strength_pct_vol", 13.1764);
+    near("sweet_g_per_l", 50.5386);
+    near("sour_g_per_l", 7.7883);
+}
+
+#[test]
+fn rebalance_holds_nothing_unless_told_to() {
+    let path = demo();
+    let path = path.to_string_lossy();
+    let free = json(&["rebalance", &path, "--json"]);
+    assert_eq!(free["held"], "nothing");
+    let held = json(&["rebalance", &path, "--json", "--hold", "poured"]);
+    assert_eq!(held["held"], "poured total");
+    let best = &held["proposals"][0];
+    let change: f64 = best["changes"]
+        .as_array()
+        .expect("changes")
+        .iter()
+        .map(|change| change["to"].as_f64().expect("ml") - change["from"].as_f64().expect("ml"))
+        .sum();
+    // Half the largest unlocked notch of 2.5 ml.
+    assert!(change.abs() <= 1.25 + 1.0e-9, "{change}");
+    let (now, then) = (&held["distance_now_steps"], &best["distance_steps"]);
+    assert!(then.as_f64() < now.as_f64(), "{then} {now}");
+}
+
+#[test]
+fn the_plain_text_says_what_the_json_says() {
+    let path = demo();
+    let output = run(&["figures", &path.to_string_lossy()]);
+    let said = text(&output.stdout);
+    for word in [
+        "As served",
+        "Nearest classics",
+        "Proposals",
+        "g/L",
+        "% vol",
+        "from ice",
+    ] {
+        assert!(said.contains(word), "{word} is missing:\n{said}");
+    }
+}
+
+#[test]
+fn output_goes_to_a_file_when_asked() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let out = folder.path().join("figures.json");
+    let path = demo();
+    let output = run(&[
+        "figures",
+        &path.to_string_lossy(),
+        "--json",
+        "--out",
+        &out.to_string_lossy(),
+    ]);
+    assert!(output.status.success() && output.stdout.is_empty());
+    let written = std::fs::read_to_string(&out).expect("it was written");
+    assert!(serde_json::from_str::<Value>(&written).is_ok());
+    let nowhere = folder.path().join("no/such/folder.json");
+    let output = run(&[
+        "figures",
+        &path.to_string_lossy(),
+        "--out",
+        &nowhere.to_string_lossy(),
+    ]);
+    assert_eq!(output.status.code(), Some(1));
+    assert!(text(&output.stderr).contains("cannot write"));
+}
+
+#[test]
+fn without_a_display_the_demo_comes_as_text_and_the_exit_code_is_0() {
+    let output = run(&[]);
+    assert_eq!(output.status.code(), Some(0));
+    let said = text(&output.stdout);
+    let first = said.lines().next().expect("a line");
+    assert!(first.contains("No display"), "{first}");
+    for word in ["Salt Meadow", "Nearest classics", "Proposals"] {
+        assert!(said.contains(word), "{word} is missing");
+    }
+}
+
+#[test]
+fn a_display_that_does_not_answer_is_no_display() {
+    let home = tempfile::tempdir().expect("a folder");
+    let output = Command::new(env!("CARGO_BIN_EXE_equipour"))
+        .env("EQUIPOUR_HOME", home.path())
+        .env("DISPLAY", ":nonexistent")
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        .output()
+        .expect("the program starts");
+    let said = text(&output.stdout);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    assert!(said.starts_with("No display"), "{said}");
+    assert!(!said.lines().next().expect("a line").contains(".rs"));
+}
+
+#[test]
+fn wrong_input_says_what_and_where_with_exit_code_1() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let broken = folder.path().join("broken.ron");
+    std::fs::write(
+        &broken,
+        "(format: 1, writer: \"x\",\n document: (title: 7))",
+    )
+    .expect("written");
+    let path = demo();
+    let path = path.to_string_lossy();
+    let cases: [(&[&str], &str); 5] = [
+        (&["figures", "/no/such/file.ron"], "cannot read"),
+        (
+            &["figures", &folder.path().to_string_lossy()],
+            "is not a file",
+        ),
+        (&["figures", &broken.to_string_lossy()], "line 2"),
+        (
+            &["figures", &path, "--spec", "Nobody"],
+            "no drink \"Nobody\"; it has Salt Meadow",
+        ),
+        (&["rebalance", &path, "--trial", "99"], "no trial \"99\""),
+    ];
+    for (words, reason) in cases {
+        let output = run(words);
+        let said = text(&output.stderr);
+        assert_eq!(output.status.code(), Some(1), "{words:?}: {said}");
+        assert!(said.contains(reason), "{words:?}: {said}");
+        assert!(output.stdout.is_empty());
+    }
+}
+
+#[test]
+fn a_wrong_command_line_has_exit_code_2_and_shows_how() {
+    for words in [
+        &["figures"][..],
+        &["--json"],
+        &["rebalance", "a.ron", "--hold", "everything"],
+        &["figures", "a.ron", "--hold", "base"],
+        &["figures", "a.ron", "b.ron"],
+        &["--frobnicate"],
+    ] {
+        let output = run(words);
+        assert_eq!(output.status.code(), Some(2), "{words:?}");
+        assert!(
+            text(&output.stderr).contains("equipour figures FILE"),
+            "{words:?}"
+        );
+    }
+}
+
+#[test]
+fn a_document_named_like_a_verb_can_still_be_opened() {
+    let asked = parse(["figures", "figures"].map(Into::into)).expect("it makes sense");
+    assert_eq!(
+        (asked.verb, asked.file),
+        (Verb::Figures, Some("figures".into()))
+    );
+}
