@@ -31,6 +31,10 @@ pub enum Command {
     ApplyFirst,
     /// Keep the first proposal as a new trial.
     KeepFirst,
+    /// Take the drink on screen out of the document.
+    RemoveDrink,
+    /// Title, measures and noticeable differences.
+    Assumptions,
     /// Set the target to the point on screen.
     TargetHere,
     /// Frame the map on the drink or on the whole field.
@@ -185,6 +189,20 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Aim here",
         Some(ctrl("G")),
         "Make the balance on screen the target",
+    ),
+    info(
+        Command::RemoveDrink,
+        "Drink",
+        "Remove this drink",
+        None,
+        "Take the drink with all its trials out of the document; undo brings it back",
+    ),
+    info(
+        Command::Assumptions,
+        "Edit",
+        "Document and assumptions…",
+        None,
+        "Title, size of ounce, spoons and dash, and when a difference is noticed",
     ),
     info(
         Command::NewDocument,

@@ -40,6 +40,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Trial(_) => "This trial",
         Dialog::Path(path) if path.saving => "Save as",
         Dialog::Path(_) => "Open",
+        Dialog::Document(_) => "Document and assumptions",
         Dialog::Unsaved => "Unsaved changes",
         Dialog::Changed => "The file has changed",
         Dialog::Recover => "Unsaved work was found",
@@ -67,6 +68,7 @@ fn body(
         Dialog::Start(start) => start.ui(ui, session, outbox),
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
         Dialog::Trial(trial) => trial.ui(ui, outbox),
+        Dialog::Document(dialog) => dialog.ui(ui, session.document(), outbox),
         Dialog::Path(path) => {
             let mut browse = false;
             asking::path(ui, path, &around.settings.recent, &mut browse, outbox);

@@ -1,6 +1,7 @@
 //! Does what was asked: edits first, then commands, then everything else.
 
 use super::asking::file_name_of;
+use super::document_dialog::DocumentDialog;
 use super::intent::{Intent, Outbox, PickFor};
 use super::larder_picker::LarderPicker;
 use super::proposals::keep_edit;
@@ -92,6 +93,11 @@ impl Window {
             }),
             (Command::KeepFirst, Some(first)) => Some(keep_edit(&self.session, &trial, &first)),
             (Command::TargetHere, _) => self.target_here(),
+            (Command::RemoveDrink, _) => self
+                .session
+                .selection()
+                .spec
+                .map(|spec| Edit::RemoveSpec { spec }),
             _ => None,
         };
         match edit {
@@ -241,10 +247,9 @@ impl Window {
             Intent::OpenPath(path) => self.leave_to(ctx, After::Open(path)),
             Intent::Save(to) => self.save(ctx, &to),
             Intent::DescribeTrial => {
-                self.view.dialog = self
-                    .session
-                    .trial()
-                    .map(|trial| Dialog::Trial(TrialDialog::of(trial)));
+                let shown = self.session.spec().zip(self.session.trial());
+                let dialog = shown.map(|(spec, trial)| TrialDialog::of(spec, trial));
+                self.view.dialog = dialog.map(Dialog::Trial);
             }
             Intent::Say(message) => self.say(message),
             Intent::CloseDialog => {

@@ -5,6 +5,7 @@ use super::amount_slider::AmountSlider;
 use super::intent::{Intent, Outbox, PickFor};
 use super::lock_button::lock_button;
 use super::naming::named;
+use super::pour_price;
 use super::theme::Tokens;
 use crate::balance::{Contribution, step_of};
 use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
@@ -239,6 +240,9 @@ impl PourRow<'_> {
                 }
             });
             ui.menu_button("Notch and limits", |ui| self.limits(ui, outbox));
+            ui.menu_button("Price of a pack", |ui| {
+                pour_price::ui(ui, self.document, self.trial, self.pour, outbox);
+            });
             ui.separator();
             if ui.add_enabled(self.open(), Button::new("Remove")).clicked() {
                 outbox.edit(Edit::RemovePour {

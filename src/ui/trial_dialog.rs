@@ -2,13 +2,16 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
-use crate::model::{Trial, TrialId, TrialState};
+use crate::model::{Spec, SpecId, Trial, TrialId, TrialState};
 use crate::session::Edit;
 use eframe::egui::{RichText, TextEdit, Ui};
 
 /// State of the dialog.
 #[derive(Clone, Debug)]
 pub(super) struct TrialDialog {
+    spec: SpecId,
+    drink: String,
+    was_drink: String,
     id: TrialId,
     name: String,
     reason: String,
@@ -18,8 +21,11 @@ pub(super) struct TrialDialog {
 }
 
 impl TrialDialog {
-    pub(super) fn of(trial: &Trial) -> Self {
+    pub(super) fn of(spec: &Spec, trial: &Trial) -> Self {
         Self {
+            spec: spec.id,
+            drink: spec.name.clone(),
+            was_drink: spec.name.clone(),
             id: trial.id,
             name: trial.name.clone(),
             reason: trial.reason.clone(),
@@ -31,24 +37,37 @@ impl TrialDialog {
 
     /// Shows the fields; "Done" pushes the edits and closes the dialog.
     pub(super) fn ui(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
-        for (words, teach, text, rows) in [
-            ("Name", "Short name of the trial", &mut self.name, 1),
+        for (words, teach, text) in [
+            (
+                "Name of the drink",
+                "Name of the drink that all these trials work on",
+                &mut self.drink,
+            ),
+            (
+                "Name of the trial",
+                "Short name of this trial",
+                &mut self.name,
+            ),
+        ] {
+            ui.label(words);
+            let field = TextEdit::singleline(text).desired_width(380.0);
+            named(ui.add(field), words, teach);
+        }
+        for (words, teach, text) in [
             (
                 "Why it was made",
                 "What this trial tries out",
                 &mut self.reason,
-                3,
             ),
             (
                 "How it tasted",
                 "What you or the judges said",
                 &mut self.verdict,
-                3,
             ),
         ] {
             ui.label(words);
             let field = TextEdit::multiline(text)
-                .desired_rows(rows)
+                .desired_rows(3)
                 .desired_width(380.0);
             named(ui.add(field), words, teach);
         }
@@ -72,6 +91,12 @@ impl TrialDialog {
                     reason: self.reason.trim().to_owned(),
                     verdict: self.verdict.trim().to_owned(),
                 });
+                if self.drink != self.was_drink && !self.drink.trim().is_empty() {
+                    outbox.edit(Edit::RenameSpec {
+                        spec: self.spec,
+                        name: self.drink.trim().to_owned(),
+                    });
+                }
                 if self.state != self.was {
                     outbox.edit(Edit::SetState {
                         trial: self.id,

@@ -1,5 +1,6 @@
 //! What the window shows and how; never part of a document.
 
+use super::document_dialog::DocumentDialog;
 use super::larder_picker::LarderPicker;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
@@ -18,6 +19,8 @@ pub(super) enum Dialog {
     Larder(LarderPicker),
     /// Name, reason and verdict of a trial.
     Trial(TrialDialog),
+    /// Title and assumptions of the document.
+    Document(DocumentDialog),
     /// A path typed by hand.
     Path(PathDialog),
     /// Unsaved changes, before going on.

@@ -1,0 +1,171 @@
+//! The document's title and its assumptions: sizes of measures, and when a difference is noticed.
+
+use super::intent::{Intent, Outbox};
+use super::naming::named;
+use crate::model::{Document, Senses};
+use crate::session::Edit;
+use crate::units::Measures;
+use eframe::egui::{DragValue, Grid, RichText, TextEdit, Ui};
+
+/// State of the dialog.
+#[derive(Clone, Debug)]
+pub(super) struct DocumentDialog {
+    title: String,
+    measures: Measures,
+    senses: Senses,
+}
+
+impl DocumentDialog {
+    pub(super) fn of(document: &Document) -> Self {
+        Self {
+            title: document.title.clone(),
+            measures: document.measures,
+            senses: document.senses,
+        }
+    }
+
+    /// Shows the fields; "Done" pushes what changed and closes the dialog.
+    pub(super) fn ui(&mut self, ui: &mut Ui, document: &Document, outbox: &mut Outbox) {
+        ui.label("Title");
+        let field = TextEdit::singleline(&mut self.title).desired_width(380.0);
+        named(ui.add(field), "Title", "Title of the document");
+        ui.add_space(6.0);
+        ui.label(RichText::new("Measures").strong());
+        self.measures(ui);
+        ui.add_space(6.0);
+        ui.label(RichText::new("When a difference is noticed").strong());
+        self.senses(ui);
+        ui.label(
+            RichText::new(
+                "Sucrose and citric acid: npj Science of Food 2022, 6:33; alcohol: studies of wine, the threshold from memory. \
+                 They change every distance and contour of this document.",
+            )
+            .small()
+            .weak(),
+        );
+        ui.horizontal(|ui| {
+            if ui.button("Done").clicked() {
+                self.push(document, outbox);
+                outbox.intent(Intent::CloseDialog);
+            }
+            if ui.button("Cancel").clicked() {
+                outbox.intent(Intent::CloseDialog);
+            }
+            if ui
+                .button("Usual values")
+                .on_hover_text("Put measures and thresholds back to what the program starts with")
+                .clicked()
+            {
+                self.measures = Measures::default();
+                self.senses = Senses::default();
+            }
+        });
+    }
+
+    fn measures(&mut self, ui: &mut Ui) {
+        let sizes = &mut self.measures;
+        Grid::new("measures").num_columns(4).show(ui, |ui| {
+            for (index, (name, teach, size)) in [
+                (
+                    "ounce",
+                    "The ounce that \"oz\" means here: 30 ml in the trade, 29.57 ml in US measure",
+                    &mut sizes.ounce_ml,
+                ),
+                (
+                    "bar spoon",
+                    "Common practice runs from 2.5 to 5 ml",
+                    &mut sizes.bar_spoon_ml,
+                ),
+                (
+                    "teaspoon",
+                    "4.93 ml in US measure, 5 ml in metric",
+                    &mut sizes.teaspoon_ml,
+                ),
+                (
+                    "dash",
+                    "Common practice runs from 0.4 to 1.2 ml; weigh ten of yours",
+                    &mut sizes.dash_ml,
+                ),
+                ("drop", "Twenty to a ml by convention", &mut sizes.drop_ml),
+            ]
+            .into_iter()
+            .enumerate()
+            {
+                ui.label(name);
+                let field = DragValue::new(size)
+                    .range(0.01..=100.0)
+                    .speed(0.01)
+                    .max_decimals(4)
+                    .suffix(" ml");
+                named(ui.add(field), name, teach);
+                if index % 2 == 1 {
+                    ui.end_row();
+                }
+            }
+        });
+    }
+
+    fn senses(&mut self, ui: &mut Ui) {
+        let senses = &mut self.senses;
+        Grid::new("senses").num_columns(3).show(ui, |ui| {
+            ui.label("");
+            ui.label("smallest change")
+                .on_hover_text("Weber fraction: the relative change that is just noticed");
+            ui.label("detected from")
+                .on_hover_text("Below this it is not tasted at all");
+            ui.end_row();
+            for (name, unit, threshold) in [
+                ("sweet", " g/L", &mut senses.sweet),
+                ("sour", " g/L", &mut senses.sour),
+                ("strength", " % vol", &mut senses.strength),
+            ] {
+                ui.label(name);
+                let mut share = threshold.weber * 100.0;
+                let field = DragValue::new(&mut share)
+                    .range(0.1..=200.0)
+                    .speed(0.2)
+                    .max_decimals(1)
+                    .suffix(" %");
+                if named(
+                    ui.add(field),
+                    &format!("Smallest change, {name}"),
+                    "Weber fraction in percent",
+                )
+                .changed()
+                {
+                    threshold.weber = share / 100.0;
+                }
+                let field = DragValue::new(&mut threshold.detection)
+                    .range(0.0001..=100.0)
+                    .speed(0.01)
+                    .max_decimals(4)
+                    .suffix(unit);
+                named(
+                    ui.add(field),
+                    &format!("Detected from, {name}"),
+                    "Detection threshold",
+                );
+                ui.end_row();
+            }
+        });
+    }
+
+    fn push(&self, document: &Document, outbox: &mut Outbox) {
+        let title = self.title.trim();
+        if title != document.title && !title.is_empty() {
+            outbox.edit(Edit::SetTitle {
+                title: title.to_owned(),
+            });
+        }
+        if self.measures != document.measures {
+            outbox.edit(Edit::SetMeasures {
+                measures: self.measures,
+            });
+        }
+        if self.senses != document.senses {
+            outbox.edit(Edit::SetSenses {
+                senses: self.senses,
+            });
+        }
+    }
+}
