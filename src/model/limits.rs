@@ -3,7 +3,7 @@
 use super::document::Document;
 use super::field_path::FieldPath;
 use super::ingredient::{Ingredient, Range};
-use super::pour::{Amount, Pour};
+use super::pour::{Amount, Pour, Source};
 use super::spec::{Point, Spec};
 use super::technique::Dilution;
 use super::trial::Trial;
@@ -19,6 +19,8 @@ const MAX_SPECS: usize = 500;
 const MAX_TRIALS: usize = 2_000;
 /// Most pours of one trial.
 const MAX_POURS: usize = 60;
+/// Largest number of a spec or trial; far from what the type holds, so that counting up is safe.
+const MAX_SERIAL: u32 = 1_000_000_000;
 /// Largest amount or figure accepted anywhere.
 const MAX_NUMBER: f64 = 1.0e6;
 
@@ -56,6 +58,10 @@ pub fn check(document: &Document) -> Result<(), FieldError> {
     let mut numbers = BTreeSet::new();
     for (place, spec) in document.specs.iter().enumerate() {
         check_spec(document, &at.index(place), spec, &mut numbers)?;
+    }
+    if document.next_number > MAX_SERIAL {
+        let reason = format!("is above {MAX_SERIAL}");
+        return refuse(&FieldPath::root("next_number"), reason);
     }
     match numbers.last() {
         Some(&largest) if largest >= document.next_number => refuse(
@@ -254,11 +260,7 @@ fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checke
         let at = pours.index(place);
         check_pour(&at, pour)?;
         if document.settle(trial, pour).is_none() {
-            let reason = format!(
-                "names something the document does not hold: {:?}",
-                pour.source
-            );
-            return refuse(&at.field("source"), reason);
+            return refuse(&at.field("source"), unknown_source(&pour.source));
         }
     }
     let at = at.field("technique.dilution");
@@ -276,6 +278,17 @@ fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checke
             }
             Ok(())
         }
+    }
+}
+
+fn unknown_source(source: &Source) -> String {
+    match source {
+        Source::Ingredient(id) => format!("unknown ingredient \"{id}\""),
+        Source::Preparation {
+            preparation,
+            output,
+        } => format!("unknown output \"{output}\" of preparation \"{preparation}\""),
+        Source::Lot(lot) => format!("unknown lot \"{lot}\""),
     }
 }
 

@@ -134,12 +134,15 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
         !question.unknowns.iter().any(known)
     });
     for free in locked {
-        let pour = free.pour;
+        let (pour, held) = (free.pour, free.held);
         let mut looser = question.clone();
         looser.unknowns.push(free.clone());
         all.push((
             looser,
-            Box::new(move |without| Obstacle::Locked { pour, without }),
+            Box::new(move |without| match held {
+                true => Obstacle::Held { without },
+                false => Obstacle::Locked { pour, without },
+            }),
         ));
     }
     all

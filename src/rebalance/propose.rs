@@ -191,7 +191,7 @@ fn softest(
     Ok(Some(best))
 }
 
-/// Rounds to the pour steps, from the best of several starts; gives the amounts and describes them.
+/// Rounds several starts to the pour steps; gives the best amounts and describes them.
 fn round(
     blend: &Blend<'_>,
     question: &Question,

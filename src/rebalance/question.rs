@@ -23,6 +23,8 @@ pub struct Unknown {
     pub step: f64,
     /// Volume of one unit, ml.
     pub ml_per_unit: f64,
+    /// Kept still by the rule "the base pour", not by its lock.
+    pub held: bool,
 }
 
 /// A question for the solver.
@@ -86,9 +88,19 @@ impl Question {
             .filter(|(_, line)| line.grams_per_unit > 0.0)
             .map(|(place, line)| {
                 let pour = &trial.pours[line.index];
-                unknown(place, pour, line.index, line.amount, &document.measures, {
-                    line.grams_per_unit / line.contents.density_g_per_ml
-                })
+                let ml_per_unit = line.grams_per_unit / line.contents.density_g_per_ml;
+                let free = unknown(
+                    place,
+                    pour,
+                    line.index,
+                    line.amount,
+                    &document.measures,
+                    ml_per_unit,
+                );
+                Unknown {
+                    held: base == Some(line.index) && !pour.locked,
+                    ..free
+                }
             })
             .collect();
         let moves = |free: &&Unknown| !trial.pours[free.pour].locked && base != Some(free.pour);
@@ -152,5 +164,6 @@ fn unknown(
         present,
         step: step_of(pour, measures),
         ml_per_unit,
+        held: false,
     }
 }

@@ -65,16 +65,14 @@ pub fn round_to_grid(
         place: Vec::new(),
         value: f64::INFINITY,
     };
-    let mut starts = vec![nearest];
-    let around = search.best_around(&starts[0]);
-    starts.push(around);
-    starts.push(present);
-    starts.dedup();
-    let mut best = (Vec::new(), f64::INFINITY);
-    for start in starts {
-        let found = search.descend(start);
-        if found.1 < best.1 {
-            best = found;
+    let mut best = search.descend(nearest.clone());
+    let around = search.best_around(&nearest);
+    for start in [around, present] {
+        if start != nearest {
+            let found = search.descend(start);
+            if found.1 < best.1 {
+                best = found;
+            }
         }
     }
     let (places, objective) = best;

@@ -137,7 +137,8 @@ fn keep(inbox: &Receiver<Job>, say: &Sender<String>, file: &Path, _lock: &fs::Fi
 
 fn write_unsaved(file: &Path, document: &Document, path: Option<PathBuf>) -> io::Result<()> {
     let text = text_of_file(&Unsaved {
-        path,
+        // A path that is no text cannot be written down; the work is kept without a name then.
+        path: path.filter(|path| path.to_str().is_some()),
         file: File {
             format: FORMAT,
             writer: WRITER.to_owned(),

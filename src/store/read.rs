@@ -173,6 +173,8 @@ pub(crate) fn syntax(error: &SpannedError) -> ReadError {
         ron::Error::ExpectedDifferentStructName { .. } | ron::Error::ExpectedNamedStructLike(_) => {
             "this is no document of this program; one begins with (format: 1,".to_owned()
         }
+        // The reader's own words are meant for programmers.
+        ron::Error::ExceededRecursionLimit => "brackets are nested too deeply".to_owned(),
         other => other.to_string(),
     };
     ReadError::Syntax {

@@ -50,8 +50,12 @@ impl Default for Settings {
 }
 
 impl Settings {
-    /// Puts a document at the head of the recent ones.
+    /// Puts a document at the head of the recent ones; a path that is no text cannot be written
+    /// down and is passed over.
     pub fn remember(&mut self, path: &Path) {
+        if path.to_str().is_none() {
+            return;
+        }
         self.recent.retain(|known| known != path);
         self.recent.insert(0, path.to_owned());
         self.recent.truncate(MAX_RECENT);

@@ -30,6 +30,9 @@ pub enum SaveError {
     /// The file there could not be read whole, so it is not written over.
     #[error("holds something that could not be read, so it is left alone: {0}")]
     WouldLose(ReadError),
+    /// The file there was written by a later version.
+    #[error("is {0}, so it is left alone")]
+    Newer(String),
     /// The document holds something that could not be read back.
     #[error("the document cannot be saved: {0}")]
     Field(FieldError),
@@ -72,12 +75,8 @@ pub fn save_over(
 pub fn save_document(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
     if path.exists() {
         let there = read_document(path).map_err(SaveError::WouldLose)?;
-        if there.read_only.is_some() {
-            return Err(SaveError::WouldLose(ReadError::Newer {
-                format: FORMAT + 1,
-                writer: String::new(),
-                reason: "a newer version's file is never written over".to_owned(),
-            }));
+        if let Some(why) = there.read_only {
+            return Err(SaveError::Newer(why));
         }
     }
     put(document, path)
@@ -104,7 +103,7 @@ fn put(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
         reason: error.to_string(),
     };
     if path.is_file() {
-        fs::copy(path, backup_path(path)).map_err(failed)?;
+        back_up(path).map_err(failed)?;
     }
     write_whole(path, &text).map_err(failed)?;
     Stamp::of(path).ok_or_else(|| SaveError::Unwritable {
@@ -120,18 +119,23 @@ pub(crate) fn backup_path(path: &Path) -> PathBuf {
     path.with_file_name(name)
 }
 
+/// Keeps the present version beside a file, whole or not at all; an older backup may be
+/// write-protected, so it is replaced rather than written over.
+fn back_up(path: &Path) -> io::Result<()> {
+    let backup = backup_path(path);
+    let file = temporary_in(folder_of(&backup))?;
+    fs::copy(path, file.path())?;
+    file.persist(&backup).map_err(|error| error.error)?;
+    Ok(())
+}
+
 /// Writes a file whole or not at all: a temporary file in the same folder, flushed, then renamed.
 ///
 /// A symbolic link keeps pointing at its file, and the file keeps its permissions.
 pub(crate) fn write_whole(path: &Path, text: &str) -> io::Result<()> {
-    let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    let folder = path
-        .parent()
-        .filter(|folder| !folder.as_os_str().is_empty())
-        .unwrap_or_else(|| Path::new("."));
-    let mut file = tempfile::Builder::new()
-        .prefix(".equipour-")
-        .tempfile_in(folder)?;
+    let path = behind_link(path);
+    let folder = folder_of(&path);
+    let mut file = temporary_in(folder)?;
     file.write_all(text.as_bytes())?;
     match fs::metadata(&path) {
         Ok(facts) => file.as_file().set_permissions(facts.permissions())?,
@@ -142,6 +146,26 @@ pub(crate) fn write_whole(path: &Path, text: &str) -> io::Result<()> {
     #[cfg(unix)]
     fs::File::open(folder)?.sync_all()?;
     Ok(())
+}
+
+/// The file that a path leads to, be it there yet or not.
+fn behind_link(path: &Path) -> PathBuf {
+    let one_step = || fs::read_link(path).map(|to| folder_of(path).join(to));
+    fs::canonicalize(path)
+        .or_else(|_| one_step())
+        .unwrap_or_else(|_| path.to_owned())
+}
+
+fn folder_of(path: &Path) -> &Path {
+    path.parent()
+        .filter(|folder| !folder.as_os_str().is_empty())
+        .unwrap_or_else(|| Path::new("."))
+}
+
+fn temporary_in(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
+    tempfile::Builder::new()
+        .prefix(".equipour-")
+        .tempfile_in(folder)
 }
 
 /// Temporary files are private; a document is readable like any other new file.

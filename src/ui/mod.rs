@@ -12,6 +12,7 @@ mod intent;
 mod keys;
 mod larder_picker;
 mod launch;
+mod leaving;
 mod lock_button;
 mod map;
 mod naming;

@@ -1,30 +1,20 @@
 //! Does what was asked: edits first, then commands, then everything else.
 
-use super::asking::file_name_of;
 use super::document_dialog::DocumentDialog;
 use super::intent::{Intent, Outbox, PickFor};
 use super::larder_picker::LarderPicker;
+use super::leaving::After;
 use super::proposals::keep_edit;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
-use super::view::{Dialog, PathDialog};
+use super::view::Dialog;
 use super::window::Window;
 use crate::chart::{Frame, opening_axes};
-use crate::model::{Axis, Document, Target};
-use crate::session::{Command, Edit, SaveOutcome, SaveWhere};
-use crate::store::{DEMO, SaveError, ThemeChoice, read_text, save_settings};
+use crate::model::{Axis, Target};
+use crate::session::{Command, Edit, SaveWhere};
+use crate::store::{ThemeChoice, save_settings};
 use crate::units::Unit;
-use eframe::egui::{Context, ThemePreference, ViewportCommand};
-use std::path::PathBuf;
-
-/// What to do once unsaved changes are dealt with.
-#[derive(Clone, Debug)]
-pub(super) enum After {
-    New,
-    Demo,
-    Open(PathBuf),
-    Quit,
-}
+use eframe::egui::{Context, ThemePreference};
 
 /// Units that the display goes through.
 const UNITS: [Unit; 4] = [Unit::Ml, Unit::Cl, Unit::Oz, Unit::FlOz];
@@ -63,9 +53,15 @@ impl Window {
             Command::NextTrial => self.step_trial(true),
             Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
             Command::Help => self.view.dialog = Some(Dialog::Help),
-            Command::NewTrial | Command::ApplyFirst | Command::KeepFirst | Command::TargetHere => {
-                self.trial_command(command);
+            Command::Assumptions => {
+                let dialog = DocumentDialog::of(self.session.document());
+                self.view.dialog = Some(Dialog::Document(dialog));
             }
+            Command::NewTrial
+            | Command::ApplyFirst
+            | Command::KeepFirst
+            | Command::RemoveDrink
+            | Command::TargetHere => self.trial_command(command),
             _ => self.show_command(ctx, command),
         }
     }
@@ -286,87 +282,6 @@ impl Window {
         }
     }
 
-    fn ask_path(&mut self, saving: bool) {
-        let text = match self.session.path() {
-            Some(path) if saving => path.display().to_string(),
-            _ if saving => file_name_of(&self.session.document().title),
-            _ => String::new(),
-        };
-        self.view.dialog = Some(Dialog::Path(PathDialog {
-            saving,
-            text,
-            fresh: true,
-        }));
-    }
-
-    fn leave_to(&mut self, ctx: &Context, after: After) {
-        self.around.after = Some(after);
-        if self.session.is_dirty() {
-            self.view.dialog = Some(Dialog::Unsaved);
-        } else {
-            self.go_on(ctx);
-        }
-    }
-
-    /// Goes on with what waited for unsaved changes.
-    fn go_on(&mut self, ctx: &Context) {
-        self.view.dialog = None;
-        match self.around.after.take() {
-            None => {}
-            Some(After::New) => {
-                self.session.abandon();
-                self.session.take_untitled(Document::default());
-            }
-            Some(After::Demo) => match read_text(DEMO) {
-                Ok(opened) => {
-                    self.session.abandon();
-                    self.session.take_untitled(opened.document);
-                }
-                Err(error) => self.say(format!("The demo is damaged: {error}.")),
-            },
-            Some(After::Open(path)) => match self.session.open(&path) {
-                Ok(notices) => {
-                    self.around.file_trouble = None;
-                    self.around.settings.remember(&path);
-                    self.remember();
-                    for notice in notices {
-                        self.say(notice);
-                    }
-                }
-                Err(error) => {
-                    self.around.file_trouble = Some(format!("{}: {error}.", path.display()));
-                }
-            },
-            Some(After::Quit) => {
-                self.session.abandon();
-                self.around.leaving = true;
-                ctx.send_viewport_cmd(ViewportCommand::Close);
-            }
-        }
-        self.view.reframe += 1;
-    }
-
-    fn save(&mut self, ctx: &Context, to: &SaveWhere) {
-        match self.session.save(to) {
-            SaveOutcome::Saved(path) => {
-                self.view.dialog = None;
-                self.around.file_trouble = None;
-                self.around.settings.remember(&path);
-                self.remember();
-                if self.around.after.is_some() {
-                    self.go_on(ctx);
-                }
-            }
-            SaveOutcome::NeedsName => self.ask_path(true),
-            SaveOutcome::Failed(SaveError::ChangedOutside) => {
-                self.view.dialog = Some(Dialog::Changed);
-            }
-            SaveOutcome::Failed(error) => {
-                self.around.file_trouble = Some(format!("Not saved: {error}."));
-            }
-        }
-    }
-
     pub(super) fn choose_theme(&self, ctx: &Context) {
         ctx.set_theme(match self.around.settings.theme {
             ThemeChoice::System => ThemePreference::System,
@@ -382,19 +297,6 @@ impl Window {
         };
         if let Err(error) = save_settings(&self.around.settings, &folders.settings_file()) {
             self.say(format!("Settings could not be kept: {error}."));
-        }
-    }
-
-    /// The desktop wants the window closed: ask about unsaved work first.
-    pub(super) fn close_request(&mut self, ctx: &Context) {
-        if !ctx.input(|input| input.viewport().close_requested()) || self.around.leaving {
-            return;
-        }
-        if self.session.is_dirty() {
-            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-            self.leave_to(ctx, After::Quit);
-        } else {
-            self.session.abandon();
         }
     }
 }

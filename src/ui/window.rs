@@ -19,7 +19,7 @@ pub(super) struct Around {
     pub(super) recovered: Vec<Recovered>,
     pub(super) browser: FileBrowser,
     /// What to do once unsaved changes are dealt with.
-    pub(super) after: Option<super::perform::After>,
+    pub(super) after: Option<super::leaving::After>,
     /// Messages that stay until dismissed.
     pub(super) messages: Vec<String>,
     /// Why the last opening or saving failed; gone with the next that works.

@@ -2,7 +2,12 @@
 
 mod architecture;
 mod classics;
+mod files;
+mod files_damaged;
+mod files_kept;
+mod files_newer;
 mod history;
+mod history_tasted;
 mod laws;
 mod physics_acids;
 mod physics_composition;

@@ -143,8 +143,8 @@ impl Draw {
                 trial,
                 pour,
                 step: (self.value > 1.0).then_some(self.value),
-                minimum: (self.other % 3 == 0).then_some(self.value),
-                maximum: (self.other % 2 == 0).then_some(self.value + 10.0),
+                minimum: self.other.is_multiple_of(3).then_some(self.value),
+                maximum: self.other.is_multiple_of(2).then_some(self.value + 10.0),
             },
             10 => {
                 let id = self.ingredient();
@@ -239,7 +239,7 @@ impl Draw {
                 };
                 Edit::SetTarget {
                     spec,
-                    target: (self.other % 4 > 0).then_some(target),
+                    target: (!self.other.is_multiple_of(4)).then_some(target),
                 }
             }
             21 => {

@@ -1,0 +1,115 @@
+//! Saving, opening and leaving: nothing unsaved is left behind without a question.
+
+use super::asking::file_name_of;
+use super::view::{Dialog, PathDialog};
+use super::window::Window;
+use crate::model::Document;
+use crate::session::{SaveOutcome, SaveWhere};
+use crate::store::{DEMO, SaveError, read_text};
+use eframe::egui::{Context, ViewportCommand};
+use std::path::PathBuf;
+
+/// What to do once unsaved changes are dealt with.
+#[derive(Clone, Debug)]
+pub(super) enum After {
+    New,
+    Demo,
+    Open(PathBuf),
+    Quit,
+}
+
+impl Window {
+    pub(super) fn ask_path(&mut self, saving: bool) {
+        let text = match self.session.path() {
+            Some(path) if saving => path.display().to_string(),
+            _ if saving => file_name_of(&self.session.document().title),
+            _ => String::new(),
+        };
+        self.view.dialog = Some(Dialog::Path(PathDialog {
+            saving,
+            text,
+            fresh: true,
+        }));
+    }
+
+    pub(super) fn leave_to(&mut self, ctx: &Context, after: After) {
+        self.around.after = Some(after);
+        if self.session.is_dirty() {
+            self.view.dialog = Some(Dialog::Unsaved);
+        } else {
+            self.go_on(ctx);
+        }
+    }
+
+    /// Goes on with what waited for unsaved changes.
+    pub(super) fn go_on(&mut self, ctx: &Context) {
+        self.view.dialog = None;
+        match self.around.after.take() {
+            None => {}
+            Some(After::New) => {
+                self.session.abandon();
+                self.session.take_untitled(Document::default());
+            }
+            Some(After::Demo) => match read_text(DEMO) {
+                Ok(opened) => {
+                    self.session.abandon();
+                    self.session.take_untitled(opened.document);
+                }
+                Err(error) => self.say(format!("The demo is damaged: {error}.")),
+            },
+            Some(After::Open(path)) => match self.session.open(&path) {
+                Ok(notices) => {
+                    self.around.file_trouble = None;
+                    self.around.settings.remember(&path);
+                    self.remember();
+                    for notice in notices {
+                        self.say(notice);
+                    }
+                }
+                Err(error) => {
+                    self.around.file_trouble = Some(format!("{}: {error}.", path.display()));
+                }
+            },
+            Some(After::Quit) => {
+                self.session.abandon();
+                self.around.leaving = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+        self.view.reframe += 1;
+    }
+
+    pub(super) fn save(&mut self, ctx: &Context, to: &SaveWhere) {
+        match self.session.save(to) {
+            SaveOutcome::Saved(path) => {
+                self.view.dialog = None;
+                self.around.file_trouble = None;
+                self.around.settings.remember(&path);
+                self.remember();
+                if self.around.after.is_some() {
+                    self.go_on(ctx);
+                }
+            }
+            SaveOutcome::NeedsName => self.ask_path(true),
+            SaveOutcome::Failed(SaveError::ChangedOutside) => {
+                self.view.dialog = Some(Dialog::Changed);
+            }
+            SaveOutcome::Failed(error) => {
+                self.around.file_trouble = Some(format!("Not saved: {error}."));
+            }
+        }
+    }
+
+    /// The desktop wants the window closed: ask about unsaved work first.
+    pub(super) fn close_request(&mut self, ctx: &Context) {
+        if !ctx.input(|input| input.viewport().close_requested()) || self.around.leaving {
+            return;
+        }
+        if self.session.is_dirty() {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.leave_to(ctx, After::Quit);
+        } else {
+            self.session.abandon();
+        }
+    }
+}
