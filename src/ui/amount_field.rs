@@ -26,12 +26,18 @@ pub(super) struct AmountField<'a> {
 struct Typing {
     text: String,
     error: Option<String>,
+    /// The amount as it was shown when this was typed.
+    shown: String,
 }
 
 impl AmountField<'_> {
     /// Shows it; gives the entry when one was committed. Errors stay below the field.
     pub(super) fn show(&self, ui: &mut Ui, id: Id) -> (Response, Option<Entry>) {
-        let typing = ui.data(|data| data.get_temp::<Typing>(id));
+        // A refused text is stale once the amount changed by other means.
+        let focused = ui.memory(|memory| memory.has_focus(id));
+        let typing = ui
+            .data(|data| data.get_temp::<Typing>(id))
+            .filter(|typing| focused || typing.shown == self.shown);
         let mut text = typing
             .as_ref()
             .map_or_else(|| self.shown.clone(), |t| t.text.clone());
@@ -82,6 +88,7 @@ impl AmountField<'_> {
                     let typing = Typing {
                         text,
                         error: Some(error.to_string()),
+                        shown: self.shown.clone(),
                     };
                     ui.data_mut(|data| data.insert_temp(id, typing));
                     None
@@ -89,7 +96,12 @@ impl AmountField<'_> {
             };
         }
         if response.changed() {
-            ui.data_mut(|data| data.insert_temp(id, Typing { text, error: None }));
+            let typing = Typing {
+                text,
+                error: None,
+                shown: self.shown.clone(),
+            };
+            ui.data_mut(|data| data.insert_temp(id, typing));
         }
         None
     }

@@ -319,6 +319,7 @@ impl PourRow<'_> {
                     .range(least..=100_000.0)
                     .speed(0.25)
                     .max_decimals(3)
+                    .update_while_editing(false)
                     .suffix(unit);
                 changed |= named(ui.add(drag), words, teach).changed();
             });

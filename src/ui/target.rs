@@ -125,6 +125,7 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
                     .range(0.0..=1000.0)
                     .speed(speed)
                     .fixed_decimals(decimals)
+                    .update_while_editing(false)
                     .suffix(format!(" {}", axis.unit()));
                 let name = format!("Target {}", axis.name());
                 if named(ui.add(field), &name, "Drag or type the balance to aim at").changed() {
@@ -174,7 +175,8 @@ fn rules(ui: &mut Ui, spec: &Spec, outbox: &mut Outbox) {
         let field = DragValue::new(&mut balancing.reluctance)
             .range(0.0..=5.0)
             .speed(0.005)
-            .max_decimals(3);
+            .max_decimals(3)
+            .update_while_editing(false);
         named(
             ui.add(field),
             "Reluctance to change",

@@ -124,7 +124,7 @@ fn a_classic_can_be_aimed_at_from_the_menu() {
     assert!(bench.says("No target yet"));
     assert!(!bench.has(Role::Button, "Target"));
     bench.button("Aim at…");
-    bench.button("alexander");
+    bench.far_button("alexander");
     assert_eq!(bench.target().label, "alexander");
     assert_eq!(bench.steps(), 3);
 }

@@ -98,6 +98,15 @@ impl Workbench {
         self.session().history().past().count()
     }
 
+    /// Lets a second pass, so that the next click is no double click.
+    pub(crate) fn wait(&mut self) {
+        let now = self.harness.ctx.input(|input| input.time);
+        self.harness.input_mut().time = Some(now + 1.0);
+        self.harness.step();
+        self.harness.input_mut().time = None;
+        self.run();
+    }
+
     /// The control of that role and name.
     #[track_caller]
     pub(crate) fn control<'t>(&'t self, role: Role, name: &'t str) -> Node<'t> {
@@ -140,6 +149,14 @@ impl Workbench {
         self.click(Role::Button, name);
     }
 
+    /// Brings a button of a list into view, then presses it.
+    #[track_caller]
+    pub(crate) fn far_button(&mut self, name: &str) {
+        self.control(Role::Button, name).scroll_to_me();
+        self.run();
+        self.button(name);
+    }
+
     /// Clicks a label that can be chosen.
     #[track_caller]
     pub(crate) fn choose(&mut self, words: &str) {
@@ -175,6 +192,7 @@ impl Workbench {
     /// Clicks the amount of a pour, types over it and presses Enter.
     #[track_caller]
     pub(crate) fn enter_amount(&mut self, pour: &str, text: &str) {
+        self.wait();
         self.click(Role::TextInput, &format!("Amount of {pour}"));
         self.type_text(text);
         self.press(Key::Enter);
@@ -191,6 +209,7 @@ impl Workbench {
     /// Clicks a number, types over it key by key and presses Enter.
     #[track_caller]
     pub(crate) fn enter_number(&mut self, name: &str, text: &str) {
+        self.wait();
         self.click(Role::SpinButton, name);
         for digit in text.chars() {
             self.type_text(&digit.to_string());
@@ -222,6 +241,17 @@ impl Workbench {
     pub(crate) fn shown(&self, combo: &str) -> String {
         let node = self.control(Role::ComboBox, combo);
         node.value().unwrap_or_default()
+    }
+
+    /// The handle by which a row is dragged.
+    #[track_caller]
+    pub(crate) fn grip(&self, name: &str) -> Pos2 {
+        self.harness.get_by_label(name).rect().center()
+    }
+
+    /// Messages that wait to be dismissed.
+    pub(crate) fn messages(&self) -> &[String] {
+        self.harness.state().messages()
     }
 
     /// Where a control stands.
