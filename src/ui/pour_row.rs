@@ -9,7 +9,8 @@ use crate::balance::{Contribution, step_of};
 use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
 use crate::session::Edit;
 use crate::units::{Quantity, Unit, number, percent, show, show_bare};
-use eframe::egui::{Button, DragValue, Id, Key, Label, Layout, RichText, Sense, Ui};
+use eframe::egui::containers::menu::{MenuConfig, SubMenuButton};
+use eframe::egui::{Button, DragValue, Id, Key, Label, Layout, Modifiers, PopupCloseBehavior, RichText, Sense, Ui};
 
 /// Everything that a row reads.
 pub(super) struct PourRow<'a> {
@@ -158,6 +159,7 @@ impl PourRow<'_> {
             )
         });
         let slider = AmountSlider {
+            id: self.slider_id(self.index),
             name,
             value,
             most,
@@ -179,19 +181,22 @@ impl PourRow<'_> {
         }
     }
 
+    fn slider_id(&self, index: usize) -> Id {
+        Id::unique(("slider", self.trial.id, index))
+    }
+
+    /// Alt and an arrow carry the pour along; the focus goes with it.
     fn reorder_by_key(&self, ui: &Ui, outbox: &mut Outbox) {
-        let (up, down) = ui.input(|input| {
-            let alt = input.modifiers.alt;
-            (
-                alt && input.key_pressed(Key::ArrowUp),
-                alt && input.key_pressed(Key::ArrowDown),
-            )
-        });
-        if up && self.index > 0 {
-            self.push_move(self.index, self.index - 1, outbox);
-        }
-        if down && self.index + 1 < self.trial.pours.len() {
-            self.push_move(self.index, self.index + 1, outbox);
+        let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::ALT, key));
+        let (up, down) = (pressed(Key::ArrowUp), pressed(Key::ArrowDown));
+        let to = match (up, down) {
+            (true, false) => self.index.checked_sub(1),
+            (false, true) => Some(self.index + 1),
+            _ => None,
+        };
+        if let Some(to) = to.filter(|to| *to < self.trial.pours.len()) {
+            self.push_move(self.index, to, outbox);
+            ui.memory_mut(|memory| memory.request_focus(self.slider_id(to)));
         }
     }
 
@@ -230,7 +235,11 @@ impl PourRow<'_> {
                     }
                 }
             });
-            ui.menu_button("Step and limits", |ui| self.limits(ui, outbox));
+            // Its fields are clicked into, which must not close it.
+            let stays = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
+            SubMenuButton::new("Step and limits")
+                .config(stays)
+                .ui(ui, |ui| self.limits(ui, outbox));
             ui.separator();
             if ui.add_enabled(self.open(), Button::new("Remove")).clicked() {
                 outbox.edit(Edit::RemovePour {

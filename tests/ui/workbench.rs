@@ -157,6 +157,16 @@ impl Workbench {
         self.button(name);
     }
 
+    /// Presses the lowest of several buttons of one name.
+    #[track_caller]
+    pub(crate) fn lowest_button(&mut self, name: &str) {
+        let all = self.harness.query_all_by_role_and_label(Role::Button, name);
+        let height = |node: &Node<'_>| node.rect().top();
+        let lowest = all.max_by(|a, b| height(a).total_cmp(&height(b)));
+        lowest.expect("such a button").click();
+        self.run();
+    }
+
     /// Clicks a label that can be chosen.
     #[track_caller]
     pub(crate) fn choose(&mut self, words: &str) {
