@@ -160,10 +160,18 @@ impl Workbench {
     /// Presses the lowest of several buttons of one name.
     #[track_caller]
     pub(crate) fn lowest_button(&mut self, name: &str) {
-        let all = self.harness.query_all_by_role_and_label(Role::Button, name);
-        let height = |node: &Node<'_>| node.rect().top();
-        let lowest = all.max_by(|a, b| height(a).total_cmp(&height(b)));
+        let buttons = self.harness.query_all_by_role_and_label(Role::Button, name);
+        let lowest = buttons.max_by(|a, b| a.rect().top().total_cmp(&b.rect().top()));
         lowest.expect("such a button").click();
+        self.run();
+    }
+
+    /// Presses the topmost of several buttons of one name, as in the bar of menus.
+    #[track_caller]
+    pub(crate) fn topmost_button(&mut self, name: &str) {
+        let buttons = self.harness.query_all_by_role_and_label(Role::Button, name);
+        let topmost = buttons.min_by(|a, b| a.rect().top().total_cmp(&b.rect().top()));
+        topmost.expect("such a button").click();
         self.run();
     }
 
