@@ -19,6 +19,8 @@ const FINE: f64 = 0.1;
 
 /// A slider for one amount.
 pub(super) struct AmountSlider<'a> {
+    /// Keeps the focus when rows change places.
+    pub(super) id: Id,
     /// Accessible name.
     pub(super) name: &'a str,
     /// Present amount.
@@ -44,7 +46,8 @@ impl AmountSlider<'_> {
         } else {
             Sense::hover()
         };
-        let (rect, response) = ui.allocate_exact_size(size, sense);
+        let (_, rect) = ui.allocate_space(size);
+        let response = ui.interact(rect, self.id, sense);
         response.widget_info(|| WidgetInfo::slider(self.enabled, self.value, self.name));
         let track = rect.shrink2(vec2(HANDLE, 0.0));
         let moved = if self.enabled {
@@ -92,11 +95,14 @@ impl AmountSlider<'_> {
         if !response.has_focus() {
             return None;
         }
+        let alt = ui.input(|input| input.modifiers.alt);
         ui.memory_mut(|memory| {
             memory.set_focus_lock_filter(
                 response.id,
                 EventFilter {
                     horizontal_arrows: true,
+                    // With Alt they move the pour, otherwise they go to the next control.
+                    vertical_arrows: alt,
                     ..EventFilter::default()
                 },
             );

@@ -200,7 +200,6 @@ pub(super) fn palette(ui: &mut Ui, search: &mut String, outbox: &mut Outbox) {
         }
     });
     if let Some(info) = chosen {
-        outbox.intent(Intent::CloseDialog);
         outbox.command(info.command);
     }
 }

@@ -20,6 +20,7 @@ mod nearest;
 mod notices;
 mod overlays;
 mod perform;
+mod pour_limits;
 mod pour_price;
 mod pour_row;
 mod pours;

@@ -36,6 +36,10 @@ impl Window {
     }
 
     fn command(&mut self, ctx: &Context, command: Command) {
+        // The palette goes before what it opens.
+        if matches!(self.view.dialog, Some(Dialog::Palette(_))) {
+            self.view.dialog = None;
+        }
         match command {
             Command::Start => self.view.dialog = Some(Dialog::Start(StartDialog::default())),
             Command::NewDocument => self.leave_to(ctx, After::New),
@@ -249,9 +253,7 @@ impl Window {
             }
             Intent::Say(message) => self.say(message),
             Intent::CloseDialog => {
-                if matches!(self.view.dialog, Some(Dialog::Unsaved)) {
-                    self.around.after = None;
-                }
+                self.around.after = None;
                 self.view.dialog = None;
             }
             Intent::LeaveUnsaved => self.go_on(ctx),

@@ -5,13 +5,16 @@ use super::amount_slider::AmountSlider;
 use super::intent::{Intent, Outbox, PickFor};
 use super::lock_button::lock_button;
 use super::naming::named;
-use super::pour_price;
 use super::theme::Tokens;
+use super::{pour_limits, pour_price};
 use crate::balance::{Contribution, step_of};
 use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
 use crate::session::Edit;
-use crate::units::{Quantity, Unit, number, percent, show, trimmed};
-use eframe::egui::{Button, DragValue, Id, Key, Label, Layout, RichText, Sense, Ui};
+use crate::units::{Quantity, Unit, number, percent, show};
+use eframe::egui::containers::menu::{MenuConfig, SubMenuButton};
+use eframe::egui::{
+    Button, Id, Key, Label, Layout, Modifiers, PopupCloseBehavior, RichText, Sense, Ui,
+};
 
 /// Everything that a row reads.
 pub(super) struct PourRow<'a> {
@@ -167,6 +170,7 @@ impl PourRow<'_> {
             )
         });
         let slider = AmountSlider {
+            id: self.slider_id(self.index),
             name,
             value,
             most,
@@ -188,19 +192,22 @@ impl PourRow<'_> {
         }
     }
 
+    fn slider_id(&self, index: usize) -> Id {
+        Id::unique(("slider", self.trial.id, index))
+    }
+
+    /// Alt and an arrow carry the pour along; the focus goes with it.
     fn reorder_by_key(&self, ui: &Ui, outbox: &mut Outbox) {
-        let (up, down) = ui.input(|input| {
-            let alt = input.modifiers.alt;
-            (
-                alt && input.key_pressed(Key::ArrowUp),
-                alt && input.key_pressed(Key::ArrowDown),
-            )
-        });
-        if up && self.index > 0 {
-            self.push_move(self.index, self.index - 1, outbox);
-        }
-        if down && self.index + 1 < self.trial.pours.len() {
-            self.push_move(self.index, self.index + 1, outbox);
+        let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::ALT, key));
+        let (up, down) = (pressed(Key::ArrowUp), pressed(Key::ArrowDown));
+        let to = match (up, down) {
+            (true, false) => self.index.checked_sub(1),
+            (false, true) => Some(self.index + 1),
+            _ => None,
+        };
+        if let Some(to) = to.filter(|to| *to < self.trial.pours.len()) {
+            self.push_move(self.index, to, outbox);
+            ui.memory_mut(|memory| memory.request_focus(self.slider_id(to)));
         }
     }
 
@@ -239,10 +246,18 @@ impl PourRow<'_> {
                     }
                 }
             });
-            ui.menu_button("Notch and limits", |ui| self.limits(ui, outbox));
-            ui.menu_button("Price of a pack", |ui| {
-                pour_price::ui(ui, self.document, self.trial, self.pour, outbox);
-            });
+            // Fields are clicked into, which must not close these.
+            let stays = MenuConfig::new().close_behavior(PopupCloseBehavior::CloseOnClickOutside);
+            SubMenuButton::new("Notch and limits")
+                .config(stays.clone())
+                .ui(ui, |ui| {
+                    pour_limits::ui(ui, self.document, (self.trial, self.index), outbox)
+                });
+            SubMenuButton::new("Price of a pack")
+                .config(stays)
+                .ui(ui, |ui| {
+                    pour_price::ui(ui, self.document, self.trial, self.pour, outbox)
+                });
             ui.separator();
             if ui.add_enabled(self.open(), Button::new("Remove")).clicked() {
                 outbox.edit(Edit::RemovePour {
@@ -307,65 +322,6 @@ impl PourRow<'_> {
                 ui.close();
             }
             _ => {}
-        }
-    }
-
-    /// Step and bounds in the pour's own measure.
-    fn limits(&self, ui: &mut Ui, outbox: &mut Outbox) {
-        let unit = match self.pour.amount {
-            Amount::Grams(_) => " g",
-            Amount::Pieces(_) => " pieces",
-            _ => " ml",
-        };
-        let mut step = step_of(self.pour, &self.document.measures);
-        let mut minimum = self.pour.minimum.unwrap_or(0.0);
-        let mut maximum = self.pour.maximum.unwrap_or(0.0);
-        let mut changed = false;
-        let mut row = |ui: &mut Ui, words: &str, teach: &str, value: &mut f64, least: f64| {
-            ui.horizontal(|ui| {
-                ui.label(words);
-                let open = words == "At most";
-                let drag = DragValue::new(value)
-                    .range(least..=100_000.0)
-                    .speed(0.25)
-                    .max_decimals(3)
-                    .custom_formatter(move |value, _| match value {
-                        value if open && value <= 0.0 => "no limit".to_owned(),
-                        value => format!("{}{unit}", trimmed(value, 3)),
-                    });
-                changed |= named(ui.add(drag), words, teach).changed();
-            });
-        };
-        row(
-            ui,
-            "Notch",
-            "Proposals are multiples of this",
-            &mut step,
-            0.01,
-        );
-        row(
-            ui,
-            "At least",
-            "Proposals never go below",
-            &mut minimum,
-            0.0,
-        );
-        row(
-            ui,
-            "At most",
-            "Proposals never go above; 0 sets no limit",
-            &mut maximum,
-            0.0,
-        );
-        if changed {
-            let maximum = (maximum > 0.0).then_some(maximum);
-            outbox.edit(Edit::SetLimits {
-                trial: self.trial.id,
-                pour: self.index,
-                step: Some(step),
-                minimum: (minimum > 0.0).then_some(minimum),
-                maximum: maximum.map(|most| most.max(minimum)),
-            });
         }
     }
 }

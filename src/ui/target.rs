@@ -130,8 +130,8 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
                 let field = DragValue::new(&mut value)
                     .range(0.0..=1000.0)
                     .speed(speed)
-                    .update_while_editing(false)
                     .fixed_decimals(decimals)
+                    .update_while_editing(false)
                     .suffix(format!(" {}", axis.unit()));
                 let name = format!("Target {}", axis.name());
                 if named(ui.add(field), &name, "Drag or type the balance to aim at").changed() {

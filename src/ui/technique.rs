@@ -138,7 +138,10 @@ fn dilution(ui: &mut Ui, technique: &mut Technique, session: &Session) {
 }
 
 fn drag(value: &mut f64) -> DragValue<'_> {
-    DragValue::new(value).speed(0.5).max_decimals(1)
+    DragValue::new(value)
+        .speed(0.5)
+        .max_decimals(1)
+        .update_while_editing(false)
 }
 
 fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
@@ -149,12 +152,14 @@ fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
             .range(10.0..=5000.0)
             .speed(1.0)
             .max_decimals(0)
+            .update_while_editing(false)
             .suffix(" ml");
         named(ui.add(field), "Glass, ml", "Capacity to the brim");
         let mut ice = glass.ice_share * 100.0;
         let field = DragValue::new(&mut ice)
             .range(0.0..=90.0)
             .max_decimals(0)
+            .update_while_editing(false)
             .prefix("ice ")
             .suffix(" %");
         if named(

@@ -1,0 +1,189 @@
+//! The map and the strips: axes, frame, scale, layers, and the same as tables.
+
+use crate::workbench::{CTRL, Workbench};
+use eframe::egui::Key;
+use eframe::egui::accesskit::Role;
+use egui_kittest::kittest::NodeT as _;
+
+/// The demo with its charts as tables.
+fn tables() -> Workbench {
+    let mut bench = Workbench::demo();
+    bench.chord(CTRL, Key::D);
+    bench
+}
+
+fn start(bench: &mut Workbench, letters: &str, classic: &str) {
+    bench.chord(CTRL, Key::N);
+    bench.type_text(letters);
+    bench.choose(classic);
+}
+
+#[test]
+fn charts_as_tables_show_rows_instead_of_pictures() {
+    let mut bench = Workbench::demo();
+    assert!(bench.has(Role::Image, "sweet against sour"));
+    assert!(!bench.says("sour, g/L"));
+    bench.chord(CTRL, Key::D);
+    assert!(!bench.has(Role::Image, "sweet against sour"));
+    assert!(!bench.has(Role::Button, "Target"));
+    for column in ["drink", "sweet, g/L", "sour, g/L", "strength, % vol"] {
+        assert!(bench.has(Role::Label, column), "{column}");
+    }
+    for row in ["target", "Second round", "whiskey sour"] {
+        assert!(bench.has(Role::Label, row), "{row}");
+    }
+    let target = bench.target().point;
+    assert!(bench.has(Role::Label, &format!("{:.2}", target.sour_g_per_l)));
+    bench.chord(CTRL, Key::D);
+    assert!(bench.has(Role::Image, "sweet against sour"));
+}
+
+#[test]
+fn tables_follow_the_pours() {
+    let mut bench = tables();
+    let read = |bench: &Workbench| {
+        let derived = bench.session().derived().expect("derived");
+        let sour = derived
+            .figures
+            .as_ref()
+            .expect("figures")
+            .point
+            .sour_g_per_l;
+        format!("{sour:.2}")
+    };
+    let before = read(&bench);
+    assert!(bench.has(Role::Label, &before));
+    bench.enter_amount("lemon juice", "30");
+    let after = read(&bench);
+    assert_ne!(before, after);
+    assert!(bench.has(Role::Label, &after));
+}
+
+#[test]
+fn a_chart_tells_its_gist_to_a_screen_reader() {
+    let bench = Workbench::demo();
+    let map = bench.control(Role::Image, "sweet against sour");
+    let gist = map.accesskit_node().data().description().map(str::to_owned);
+    let gist = gist.expect("a sentence");
+    assert!(gist.starts_with("Second round lies at sweet "), "{gist}");
+    assert!(gist.contains("from the target"), "{gist}");
+    assert!(bench.has(Role::Image, "Strength"));
+    assert!(bench.has(Role::Image, "Coldest possible"));
+}
+
+#[test]
+fn axes_are_chosen_from_combos() {
+    let mut bench = Workbench::demo();
+    bench.pick("Axis: Across", "strength, % vol");
+    assert_eq!(bench.shown("Axis: Across"), "strength");
+    assert!(bench.has(Role::Image, "sweet against strength"));
+    bench.pick("Axis: Up", "sour, g/L");
+    assert!(bench.has(Role::Image, "sour against strength"));
+    assert_eq!(bench.steps(), 0);
+}
+
+#[test]
+fn one_axis_is_never_shown_against_itself() {
+    let mut bench = Workbench::demo();
+    bench.pick("Axis: Across", "sweet, g/L");
+    assert_ne!(bench.shown("Axis: Across"), bench.shown("Axis: Up"));
+}
+
+#[test]
+fn the_key_for_axes_goes_round() {
+    let mut bench = Workbench::demo();
+    let mut seen = Vec::new();
+    for _ in 0..5 {
+        seen.push((bench.shown("Axis: Up"), bench.shown("Axis: Across")));
+        bench.press(Key::A);
+    }
+    assert_eq!(seen[0], ("sweet".to_owned(), "sour".to_owned()));
+    assert_eq!(seen[4], seen[0]);
+    for (place, pair) in seen[..4].iter().enumerate() {
+        assert!(!seen[..place].contains(pair), "{pair:?} twice");
+    }
+}
+
+#[test]
+fn the_whole_field_brings_the_other_families() {
+    let mut bench = tables();
+    assert!(!bench.has(Role::Label, "negroni"));
+    bench.press(Key::F);
+    assert!(bench.is_on("Whole field"));
+    assert!(bench.has(Role::Label, "negroni"));
+    bench.button("Whole field");
+    assert!(!bench.is_on("Whole field"));
+    assert!(!bench.has(Role::Label, "negroni"));
+}
+
+#[test]
+fn a_classic_that_is_searched_for_comes_onto_the_map() {
+    let mut bench = tables();
+    bench.click(Role::TextInput, "Find a classic");
+    bench.type_text("negro");
+    assert!(bench.has(Role::Label, "negroni"));
+}
+
+#[test]
+fn hidden_classics_leave_the_map() {
+    let mut bench = tables();
+    bench.press(Key::F);
+    bench.press(Key::C);
+    assert!(!bench.has(Role::Label, "negroni"));
+    assert!(
+        bench.has(Role::Label, "bee's knees"),
+        "its own classic stays"
+    );
+}
+
+#[test]
+fn hidden_trials_leave_the_map_but_the_parent_stays() {
+    let mut bench = tables();
+    assert!(bench.has(Role::Label, "Caraway base"));
+    bench.press(Key::T);
+    assert!(!bench.has(Role::Label, "Caraway base"));
+    assert!(bench.has(Role::Label, "Quince for honey"));
+}
+
+#[test]
+fn published_ranges_are_marked_as_recalled_from_memory() {
+    let mut bench = Workbench::demo();
+    bench.press(Key::F);
+    let words = "shaken (from memory)";
+    assert_eq!(bench.painted(words), 0);
+    bench.press(Key::R);
+    assert_eq!(bench.painted(words), 1);
+}
+
+#[test]
+fn the_scale_of_differences_puts_the_target_at_the_origin() {
+    let mut bench = Workbench::demo();
+    assert!(bench.painted("sour, g/L") > 0);
+    bench.press(Key::D);
+    assert!(bench.is_on("Noticeable differences"));
+    assert_eq!(bench.painted("sour, g/L"), 0);
+    let before = bench.place(Role::Button, "Target").center();
+    bench.enter_number("Target sweet", "60");
+    let after = bench.place(Role::Button, "Target").center();
+    assert!(before.distance(after) < 0.5, "{before} to {after}");
+}
+
+#[test]
+fn a_drink_without_acid_opens_on_sweet_against_strength() {
+    for (letters, classic) in [("manhat", "manhattan"), ("rusty", "rusty nail")] {
+        let mut bench = Workbench::demo();
+        start(&mut bench, letters, classic);
+        assert_eq!(bench.shown("Axis: Up"), "sweet", "{classic}");
+        assert_eq!(bench.shown("Axis: Across"), "strength", "{classic}");
+        assert!(bench.has(Role::Image, "sweet against strength"));
+        assert!(bench.has(Role::Button, "Target"));
+    }
+}
+
+#[test]
+fn going_back_to_a_sour_shows_its_acid_again() {
+    let mut bench = Workbench::demo();
+    start(&mut bench, "manhat", "manhattan");
+    bench.pick("Drink", "Salt Meadow");
+    assert_eq!(bench.shown("Axis: Across"), "sour");
+}

@@ -1,0 +1,19 @@
+//! How the window behaves: pressed, dragged and typed at, without a screen.
+//!
+//! Every run also checks that each control has a name for screen readers and that every character
+//! on screen is in the fonts; both are on in the harness by default.
+
+mod amounts;
+mod charts;
+mod files;
+mod keys;
+mod looks;
+mod pours;
+mod proposals;
+mod sliders;
+mod starting;
+mod target;
+mod tasted;
+mod technique;
+mod unsaved;
+mod workbench;

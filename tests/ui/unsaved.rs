@@ -1,0 +1,156 @@
+//! Unsaved changes are asked about before anything leaves them behind.
+
+use crate::workbench::{CTRL, CTRL_SHIFT, Workbench};
+use eframe::egui::accesskit::Role;
+use eframe::egui::{Event, Key, ViewportCommand, ViewportEvent, ViewportId};
+use tempfile::tempdir;
+
+const ASKS: &str = "has changes that are not saved";
+
+/// The demo with another amount of lemon juice.
+fn changed() -> Workbench {
+    let mut bench = Workbench::demo();
+    bench.enter_amount("lemon juice", "20");
+    assert!(bench.session().is_dirty());
+    bench
+}
+
+/// Steps until the window asked the desktop for something.
+fn commands(bench: &mut Workbench) -> Vec<ViewportCommand> {
+    let mut all = Vec::new();
+    for _ in 0..5 {
+        bench.harness.step();
+        let output = &bench.harness.output().viewport_output[&ViewportId::ROOT];
+        all.extend(output.commands.iter().cloned());
+    }
+    all
+}
+
+fn desktop_closes(bench: &mut Workbench) -> Vec<ViewportCommand> {
+    let viewports = &mut bench.harness.input_mut().viewports;
+    let viewport = viewports.get_mut(&ViewportId::ROOT).expect("the window");
+    viewport.events.push(ViewportEvent::Close);
+    commands(bench)
+}
+
+#[test]
+fn quitting_with_unsaved_changes_asks_and_cancel_keeps_everything() {
+    let mut bench = changed();
+    let before = bench.session().document().clone();
+    bench.chord(CTRL, Key::Q);
+    assert!(bench.says(ASKS));
+    bench.button("Cancel");
+    assert!(!bench.says(ASKS));
+    assert!(!commands(&mut bench).contains(&ViewportCommand::Close));
+    assert_eq!(*bench.session().document(), before);
+    assert_eq!(bench.steps(), 1);
+    assert!(bench.session().is_dirty());
+}
+
+#[test]
+fn escape_cancels_too() {
+    let mut bench = changed();
+    bench.chord(CTRL, Key::Q);
+    bench.press(Key::Escape);
+    assert!(!bench.says(ASKS));
+    assert_eq!(bench.amount(2), 20.0);
+}
+
+#[test]
+fn quitting_without_changes_asks_nothing() {
+    let mut bench = Workbench::demo();
+    // The press alone: its frame, not that of the release, is what is read.
+    bench.harness.event(Event::Key {
+        key: Key::Q,
+        physical_key: None,
+        pressed: true,
+        repeat: false,
+        modifiers: CTRL,
+    });
+    assert!(commands(&mut bench).contains(&ViewportCommand::Close));
+}
+
+#[test]
+fn going_on_without_saving_quits() {
+    let mut bench = changed();
+    bench.chord(CTRL, Key::Q);
+    bench.control(Role::Button, "Go on without saving").click();
+    assert!(commands(&mut bench).contains(&ViewportCommand::Close));
+}
+
+#[test]
+fn the_desktop_cannot_close_the_window_over_unsaved_changes() {
+    let mut bench = changed();
+    let commands = desktop_closes(&mut bench);
+    assert!(commands.contains(&ViewportCommand::CancelClose));
+    assert!(bench.says(ASKS));
+    bench.button("Cancel");
+    assert_eq!(bench.amount(2), 20.0);
+}
+
+#[test]
+fn the_desktop_closes_a_saved_window_at_once() {
+    let mut bench = Workbench::demo();
+    let commands = desktop_closes(&mut bench);
+    assert!(!commands.contains(&ViewportCommand::CancelClose));
+    assert!(!bench.says(ASKS));
+}
+
+#[test]
+fn a_new_document_waits_for_the_answer() {
+    let mut bench = changed();
+    bench.chord(CTRL_SHIFT, Key::N);
+    assert!(bench.says(ASKS));
+    assert_eq!(bench.shown("Drink"), "Salt Meadow");
+    bench.button("Go on without saving");
+    assert!(bench.session().document().specs.is_empty());
+    assert!(!bench.session().is_dirty());
+}
+
+#[test]
+fn opening_another_file_waits_for_the_answer() {
+    let folder = tempdir().expect("a folder");
+    let path = folder.path().join("other.ron");
+    let mut other = Workbench::demo();
+    other.chord(CTRL_SHIFT, Key::S);
+    other.type_text(&path.display().to_string());
+    other.press(Key::Enter);
+    let mut bench = changed();
+    bench.chord(CTRL, Key::O);
+    bench.type_text(&path.display().to_string());
+    bench.press(Key::Enter);
+    assert!(bench.says(ASKS));
+    bench.button("Cancel");
+    assert_eq!(bench.amount(2), 20.0);
+    assert_eq!(bench.session().path(), None);
+}
+
+#[test]
+fn saving_first_then_goes_on_with_what_was_asked() {
+    let folder = tempdir().expect("a folder");
+    let path = folder.path().join("kept.ron");
+    let mut bench = changed();
+    bench.chord(CTRL_SHIFT, Key::N);
+    bench.button("Save");
+    bench.type_text(&path.display().to_string());
+    bench.press(Key::Enter);
+    assert!(path.exists());
+    assert!(bench.session().document().specs.is_empty());
+}
+
+#[test]
+fn a_quit_that_was_given_up_does_not_come_back_on_the_next_save() {
+    let folder = tempdir().expect("a folder");
+    let path = folder.path().join("kept.ron");
+    let mut bench = changed();
+    bench.chord(CTRL, Key::Q);
+    bench.button("Save");
+    assert!(bench.has(Role::TextInput, "Path"));
+    bench.button("Cancel");
+    bench.chord(CTRL, Key::S);
+    bench.type_text(&path.display().to_string());
+    bench.harness.key_down(Key::Enter);
+    assert!(!commands(&mut bench).contains(&ViewportCommand::Close));
+    assert!(path.exists());
+    assert_eq!(bench.amount(2), 20.0);
+}
