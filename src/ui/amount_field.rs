@@ -110,7 +110,7 @@ impl AmountField<'_> {
 }
 
 /// The whole text is replaced by what is typed next.
-fn select_all(ui: &Ui, id: Id, text: &str) {
+pub(super) fn select_all(ui: &Ui, id: Id, text: &str) {
     let mut state = TextEditState::load(ui.ctx(), id).unwrap_or_default();
     let end = CCursor::new(text.chars().count());
     let all = CCursorRange::two(CCursor::new(0), end);

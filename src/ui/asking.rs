@@ -1,5 +1,6 @@
 //! Small questions: a path, unsaved changes, a file changed outside, work to restore.
 
+use super::amount_field::select_all;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::view::PathDialog;
@@ -25,6 +26,7 @@ pub(super) fn path(
     );
     if dialog.fresh {
         field.request_focus();
+        select_all(ui, field.id, &dialog.text);
         dialog.fresh = false;
     }
     let field = named(

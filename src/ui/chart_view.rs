@@ -116,7 +116,13 @@ impl ChartView<'_> {
                 _ => None,
             };
             if let Some(anchor) = anchor {
-                texts.push((series.name.clone(), tokens.weak, anchor, 9));
+                // Ranges are asked for, so they are named before the classics are.
+                let rank = if series.kind == SeriesKind::Area {
+                    4
+                } else {
+                    9
+                };
+                texts.push((series.name.clone(), tokens.weak, anchor, rank));
             }
         }
         texts.retain(|(_, _, anchor, _)| frame.expand(2.0).contains(*anchor));

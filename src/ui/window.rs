@@ -171,7 +171,7 @@ impl Window {
         figures::ui(ui, self.session.document(), derived);
         let left = ui.available_height();
         let pour_count = derived.contributions.len() as f32;
-        let table = (26.0 + 25.0 * pour_count).clamp(60.0, left * 0.3);
+        let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
         let strip = (left * 0.22).clamp(90.0, 210.0);
         let map = (left - table - strip - 22.0).max(160.0);
         map::ui(ui, &self.session, &mut self.view, map, outbox);

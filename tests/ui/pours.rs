@@ -172,7 +172,7 @@ fn a_pour_is_dragged_onto_another_row() {
 fn limits_keep_proposals_inside_them() {
     let mut bench = Workbench::demo();
     bench.button("More for caraway spirit");
-    bench.button("Step and limits");
+    bench.button("Notch and limits");
     bench.enter_number("At most", "47.5");
     assert_eq!(bench.pour(0).maximum, Some(47.5));
     let derived = bench.session().derived().expect("derived");

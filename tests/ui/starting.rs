@@ -59,7 +59,7 @@ fn a_drink_begins_with_nothing_and_says_what_to_do() {
     let trial = bench.session().trial().expect("a trial");
     assert!(trial.pours.is_empty());
     assert!(bench.says("No target yet"));
-    assert!(bench.says("Figures and charts need at least one pour"));
+    assert!(bench.says("Figures and charts appear with the first pour"));
     assert!(bench.has(Role::Button, "Add a pour…"));
 }
 

@@ -96,7 +96,7 @@ fn leaving_the_description_changes_nothing() {
     let mut bench = Workbench::demo();
     bench.button("Describe the trial…");
     bench.click(Role::RadioButton, "submitted");
-    bench.button("Leave it");
+    bench.button("Cancel");
     assert!(!bench.session().is_dirty());
     assert!(!bench.has(Role::Button, "Done"));
 }

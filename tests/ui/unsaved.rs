@@ -74,7 +74,7 @@ fn quitting_without_changes_asks_nothing() {
 fn going_on_without_saving_quits() {
     let mut bench = changed();
     bench.chord(CTRL, Key::Q);
-    bench.control(Role::Button, "Go on without saving").click();
+    bench.control(Role::Button, "Leave without saving").click();
     assert!(commands(&mut bench).contains(&ViewportCommand::Close));
 }
 
@@ -102,7 +102,7 @@ fn a_new_document_waits_for_the_answer() {
     bench.chord(CTRL_SHIFT, Key::N);
     assert!(bench.says(ASKS));
     assert_eq!(bench.shown("Drink"), "Salt Meadow");
-    bench.button("Go on without saving");
+    bench.button("Leave without saving");
     assert!(bench.session().document().specs.is_empty());
     assert!(!bench.session().is_dirty());
 }
