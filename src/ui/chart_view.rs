@@ -103,7 +103,7 @@ impl ChartView<'_> {
         for series in &chart.series {
             let anchor = match series.kind {
                 SeriesKind::Ray => ray_end(&series.points, transform),
-                SeriesKind::Area => series.points.last().map(|point| at(transform, *point)),
+                SeriesKind::Area => area_corner(&series.points, transform),
                 _ => None,
             };
             if let Some(anchor) = anchor {
@@ -171,6 +171,16 @@ fn ray_end(points: &[[f64; 2]], transform: &PlotTransform) -> Option<Pos2> {
     let across = right.min(top / slope.max(1.0e-9)).min(x);
     let end = at(transform, [across, across * slope]);
     Some(end - vec2(3.0, -3.0))
+}
+
+/// The upper left corner of what is seen of an area.
+fn area_corner(points: &[[f64; 2]], transform: &PlotTransform) -> Option<Pos2> {
+    let mut area = Rect::NOTHING;
+    for point in points {
+        area.extend_with(at(transform, *point));
+    }
+    let seen = area.intersect(*transform.frame());
+    seen.is_positive().then(|| seen.left_top())
 }
 
 fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, tokens: &Tokens) {

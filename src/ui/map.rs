@@ -1,11 +1,13 @@
 //! The balance map with its target to drag.
 
-use super::chart_view::{ChartView, Shown, table};
+use super::chart_view::{ChartView, Shown, caption, table};
 use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
 use super::view::View;
-use crate::chart::{Chart, Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
+use crate::chart::{
+    Chart, Frame, MapAsk, Series, SeriesKind, Spot, SpotKind, balance_map, opening_axes,
+};
 use crate::model::{Axis, Point, Spec, Target};
 use crate::session::{Command, Derived, Edit, Session};
 use eframe::egui::WidgetInfo;
@@ -58,6 +60,11 @@ pub(super) fn ui(
         movable: true,
     }
     .show(ui, &chart);
+    let areas = |series: &Series| matches!(series.kind, SeriesKind::Area);
+    if chart.series.iter().any(areas) {
+        // Their own labels may find no room; where they come from is said in any case.
+        caption(ui, &shown, "areas: published ranges, from memory");
+    }
     if let Some(target) = &spec.target {
         drag_target(
             ui,
@@ -73,7 +80,7 @@ pub(super) fn ui(
 }
 
 fn controls(ui: &mut Ui, view: &mut View, axes: (Axis, Axis), spec: &Spec, outbox: &mut Outbox) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let mut chosen = axes;
         axis_combo(ui, "Up", &mut chosen.1);
         ui.label("against");
@@ -114,7 +121,7 @@ fn controls(ui: &mut Ui, view: &mut View, axes: (Axis, Axis), spec: &Spec, outbo
         );
         let search = TextEdit::singleline(&mut view.search)
             .hint_text("Find a classic")
-            .desired_width(ui.available_width().min(130.0));
+            .desired_width(110.0);
         named(
             ui.add(search),
             "Find a classic",

@@ -10,7 +10,9 @@ use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
 use crate::session::Edit;
 use crate::units::{Quantity, Unit, number, percent, show, show_bare};
 use eframe::egui::containers::menu::{MenuConfig, SubMenuButton};
-use eframe::egui::{Button, DragValue, Id, Key, Label, Layout, Modifiers, PopupCloseBehavior, RichText, Sense, Ui};
+use eframe::egui::{
+    Button, DragValue, Id, Key, Label, Layout, Modifiers, PopupCloseBehavior, RichText, Sense, Ui,
+};
 
 /// Everything that a row reads.
 pub(super) struct PourRow<'a> {

@@ -168,7 +168,7 @@ impl Window {
         figures::ui(ui, self.session.document(), derived);
         let left = ui.available_height();
         let pour_count = derived.contributions.len() as f32;
-        let table = (24.0 + 20.0 * pour_count).clamp(70.0, left * 0.28);
+        let table = (24.0 + 20.0 * pour_count).min(left * 0.28).max(70.0);
         let strip = (left * 0.22).clamp(90.0, 210.0);
         let map = (left - table - strip - 22.0).max(160.0);
         map::ui(ui, &self.session, &mut self.view, map, outbox);

@@ -93,11 +93,7 @@ fn a_proposal_kept_as_a_trial_is_selected_with_its_reason() {
     let trial = bench.session().trial().expect("a trial").clone();
     assert_eq!(trial.parent, Some(parent.id));
     assert!(trial.reason.contains("from the target"), "{}", trial.reason);
-    assert!(
-        trial.reason.contains("45 ml → 52.5 ml"),
-        "{}",
-        trial.reason
-    );
+    assert!(trial.reason.contains("45 ml → 52.5 ml"), "{}", trial.reason);
     assert!(bench.says(&format!("Why: {}", trial.reason)));
     let combo = bench.control(Role::ComboBox, "Trial").value();
     assert_eq!(combo.as_deref(), Some(trial.name.as_str()));
@@ -121,7 +117,9 @@ fn a_proposal_under_the_pointer_is_previewed_on_the_map() {
     let mut bench = Workbench::demo();
     let name = proposals(&bench)[0].kinds[0].name();
     assert_eq!(bench.painted(name), 0);
-    bench.control(Role::Button, &format!("Apply: {TITLE}")).hover();
+    bench
+        .control(Role::Button, &format!("Apply: {TITLE}"))
+        .hover();
     bench.run();
     assert_eq!(bench.painted(name), 1, "its ghost is labelled on the map");
     bench.harness.remove_cursor();

@@ -87,9 +87,13 @@ fn figures_on_screen_follow_while_the_pointer_is_still_down() {
 fn shift_makes_a_drag_ten_times_finer() {
     let mut bench = Workbench::demo();
     let from = bench.place(Role::Slider, "lemon juice").center();
-    bench.harness.event(Event::ModifiersChanged(Modifiers::SHIFT));
+    bench
+        .harness
+        .event(Event::ModifiersChanged(Modifiers::SHIFT));
     bench.drag(from, from + vec2(120.0, 0.0));
-    bench.harness.event(Event::ModifiersChanged(Modifiers::NONE));
+    bench
+        .harness
+        .event(Event::ModifiersChanged(Modifiers::NONE));
     bench.run();
     let moved = bench.amount(LEMON) - 12.5;
     assert!((2.0..=3.0).contains(&moved), "moved {moved} ml");

@@ -28,7 +28,10 @@ fn a_twist_begins_with_the_classic_as_published() {
     assert_eq!(trial.parent, Some(spec.trials[0].id));
     assert_eq!(trial.pours, spec.trials[0].pours);
     let away = bench.session().derived().expect("derived").distance;
-    assert!(away.expect("a distance") < 1.0e-6, "it begins on its target");
+    assert!(
+        away.expect("a distance") < 1.0e-6,
+        "it begins on its target"
+    );
     assert!(bench.has(Role::Slider, "tequila (100% agave)"));
     assert_eq!(bench.steps(), 1);
     bench.chord(CTRL, Key::Z);
