@@ -85,6 +85,14 @@ fn controls_stay_on_a_large_window() {
 }
 
 #[test]
+fn the_controls_of_the_map_stand_in_one_row_on_the_usual_window() {
+    let bench = Workbench::demo();
+    let axis = bench.place(Role::ComboBox, "Axis: Up");
+    let search = bench.place(Role::TextInput, "Find a classic");
+    assert!((axis.center().y - search.center().y).abs() < 6.0);
+}
+
+#[test]
 fn a_smaller_window_keeps_the_panels_apart() {
     let bench = Workbench::sized(demo(), Settings::default(), vec2(960.0, 600.0));
     let pours = bench.place(Role::Button, "More for caraway spirit");
