@@ -22,6 +22,13 @@ pub enum Edit {
         /// Unit to show it in.
         unit: Unit,
     },
+    /// Shows every volume in another unit; amounts stay as they are.
+    SetUnit {
+        /// Trial.
+        trial: TrialId,
+        /// New unit, one of volume.
+        unit: Unit,
+    },
     /// Locks or unlocks a pour for the solver.
     SetLocked {
         /// Trial.
@@ -242,6 +249,7 @@ impl Edit {
     pub fn label(&self) -> String {
         match self {
             Self::SetAmount { .. } => "Change an amount".into(),
+            Self::SetUnit { unit, .. } => format!("Show in {}", unit.label()),
             Self::SetLocked { locked: true, .. } => "Lock a pour".into(),
             Self::SetLocked { locked: false, .. } => "Unlock a pour".into(),
             Self::SetRole { role, .. } => format!("Make a pour the {}", role.name()),

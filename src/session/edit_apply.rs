@@ -6,6 +6,7 @@ use crate::model::{
     TrialState, check,
 };
 use crate::rebalance::Change;
+use crate::units::Unit;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -22,6 +23,7 @@ pub(super) fn apply(document: &mut Document, edit: &Edit) -> Result<(), EditErro
             pour.amount = quantised(amount);
             pour.unit = *unit;
         }
+        Edit::SetUnit { trial, unit } => show_in(trial_of(document, *trial)?, *unit),
         Edit::SetLocked {
             trial,
             pour,
@@ -148,6 +150,16 @@ fn apply_to_spec(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
         _ => {}
     }
     Ok(())
+}
+
+/// Volumes that are poured by the jigger change their unit; spoons, dashes and drops keep theirs.
+fn show_in(trial: &mut Trial, unit: Unit) {
+    const JIGGER: [Unit; 4] = [Unit::Ml, Unit::Cl, Unit::Oz, Unit::FlOz];
+    for pour in &mut trial.pours {
+        if matches!(pour.amount, Amount::Ml(_)) && JIGGER.contains(&pour.unit) {
+            pour.unit = unit;
+        }
+    }
 }
 
 fn gone<T>(what: &str) -> Result<T, EditError> {

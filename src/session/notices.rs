@@ -155,7 +155,12 @@ fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
             Amount::Ml(from) | Amount::Grams(from) => Some(Change {
                 pour,
                 from,
-                to: (from * shrink * 10.0).floor() / 10.0,
+                // A tenth is as fine as anyone pours; drops and dashes keep their share.
+                to: if from > 5.0 {
+                    (from * shrink * 10.0).floor() / 10.0
+                } else {
+                    from * shrink
+                },
             }),
             Amount::Pieces(_) | Amount::Words(_) => None,
         })

@@ -25,7 +25,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
     let bitter = parts.iter().any(|part| part.bitter > 0.0);
     let cost = parts.iter().any(|part| part.cost.is_some());
     let heads = &HEADS[..if bitter { 4 } else { 3 }];
-    ScrollArea::vertical().id_salt("contributions").max_height(height).auto_shrink(false).show(ui, |ui| {
+    ScrollArea::both().id_salt("contributions").max_height(height).auto_shrink(false).show(ui, |ui| {
         Grid::new("contributions grid").striped(true).spacing(vec2(6.0, 1.0)).show(ui, |ui| {
             ui.spacing_mut().interact_size.y = 17.0;
             let tokens = Tokens::of(ui);

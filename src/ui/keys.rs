@@ -7,6 +7,10 @@ use eframe::egui::{Context, Key, KeyboardShortcut, Modifiers};
 /// Pushes the commands whose keys were pressed; longest modifiers first, plain keys never while a
 /// text field has focus or a dialog is open.
 pub(super) fn listen(ctx: &Context, dialog_open: bool, outbox: &mut Outbox) {
+    // What is open above the panels is answered first.
+    if dialog_open {
+        return;
+    }
     let typing = ctx.text_edit_focused();
     let mut table: Vec<(&CommandInfo, Shortcut)> = COMMANDS
         .iter()
@@ -15,7 +19,7 @@ pub(super) fn listen(ctx: &Context, dialog_open: bool, outbox: &mut Outbox) {
     table.sort_by_key(|(_, shortcut)| !shortcut.shift);
     for (info, shortcut) in table {
         let plain = !shortcut.command && !is_function_key(shortcut);
-        if plain && (typing || dialog_open) {
+        if plain && typing {
             continue;
         }
         // While typing, undo and redo belong to the text.

@@ -1,25 +1,17 @@
-//! The balance map with its target to drag.
+//! The balance map: what stands on it, how it is framed and read.
 
-use super::chart_view::{ChartView, Shown, table};
+use super::chart_view::{ChartView, caption, table};
 use super::intent::Outbox;
 use super::naming::named;
+use super::target_handle::TargetHandle;
 use super::theme::Tokens;
 use super::view::{FrameKey, View};
 use crate::chart::{
     Chart, Frame, MapAsk, MarkKind, Spot, SpotKind, balance_map, opening_axes, read_mark,
 };
-use crate::model::{Axis, Point, Spec, Target};
-use crate::session::{Command, Derived, Edit, Reference, Session};
-use eframe::egui::WidgetInfo;
-use eframe::egui::accesskit::Role;
-use eframe::egui::{
-    ComboBox, CursorIcon, EventFilter, Key, Rect, RichText, Sense, Stroke, StrokeKind, TextEdit,
-    Ui, vec2,
-};
-use egui_plot::PlotPoint;
-
-/// One press of an arrow key moves the target by this many noticeable differences.
-const KEY_STEP: f64 = 0.1;
+use crate::model::{Axis, Point, Spec};
+use crate::session::{Command, Derived, Reference, Session};
+use eframe::egui::{ComboBox, Key, RichText, TextEdit, Ui};
 
 /// Shows the map in `height` points.
 pub(super) fn ui(
@@ -69,17 +61,19 @@ pub(super) fn ui(
     }
     .show(ui, &chart);
     view.seen = Some((*shown.transform.bounds(), session.revision()));
+    if view.show_regions && !view.in_steps {
+        // Their own labels may find no room; where they come from is said in any case.
+        caption(ui, &shown, "areas: published ranges, from memory");
+    }
     if let Some(target) = &spec.target {
-        drag_target(
-            ui,
+        let handle = TargetHandle {
             session,
-            view,
             spec,
             target,
-            (across, up),
-            &shown,
-            outbox,
-        );
+            axes: (across, up),
+            in_steps: view.in_steps,
+        };
+        handle.ui(ui, &shown, outbox);
     }
 }
 
@@ -296,105 +290,4 @@ fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<
         kind: SpotKind::Present,
     }));
     spots
-}
-
-#[expect(
-    clippy::too_many_arguments,
-    reason = "one gesture needs the whole frame"
-)]
-fn drag_target(
-    ui: &Ui,
-    session: &Session,
-    view: &View,
-    spec: &Spec,
-    target: &Target,
-    (across, up): (Axis, Axis),
-    shown: &Shown,
-    outbox: &mut Outbox,
-) {
-    let senses = &session.document().senses;
-    let scaled = view.in_steps && senses.of(across).is_some() && senses.of(up).is_some();
-    let place = |axis: Axis| if scaled { 0.0 } else { target.point.on(axis) };
-    let at = shown
-        .transform
-        .position_from_point(&PlotPoint::new(place(across), place(up)));
-    if !shown.transform.frame().contains(at) {
-        return;
-    }
-    let rect = Rect::from_center_size(at, vec2(26.0, 26.0));
-    let id = shown.response.id.with("target");
-    let response = ui
-        .interact(rect, id, Sense::click_and_drag())
-        .on_hover_cursor(CursorIcon::Grab);
-    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, "Target"));
-    let response = named(
-        response,
-        "Target",
-        "Drag the target, or move it with the arrow keys; proposals follow",
-    );
-    let mut point = target.point;
-    // With the scale in differences the target is the origin: the pointer is read in its own axis.
-    let read = |axis: Axis, value: f64| match senses.of(axis) {
-        Some(threshold) if scaled => threshold.at_steps(value, target.point.on(axis)),
-        _ => value,
-    };
-    if response.dragged() && response.drag_delta() != vec2(0.0, 0.0) {
-        let moved = shown
-            .transform
-            .value_from_position(at + response.drag_delta());
-        point.set(across, read(across, moved.x));
-        point.set(up, read(up, moved.y));
-    }
-    if response.has_focus() {
-        nudge(ui, &response, session, &mut point, (across, up));
-        let ring = Stroke::new(1.5, Tokens::of(ui).accent);
-        ui.painter()
-            .rect_stroke(rect, 4.0, ring, StrokeKind::Inside);
-    }
-    if point != target.point {
-        outbox.edit(Edit::SetTarget {
-            spec: spec.id,
-            target: Some(Target {
-                point,
-                label: String::new(),
-            }),
-        });
-    }
-}
-
-fn nudge(
-    ui: &Ui,
-    response: &eframe::egui::Response,
-    session: &Session,
-    point: &mut Point,
-    (across, up): (Axis, Axis),
-) {
-    ui.memory_mut(|memory| {
-        memory.set_focus_lock_filter(
-            response.id,
-            EventFilter {
-                horizontal_arrows: true,
-                vertical_arrows: true,
-                ..EventFilter::default()
-            },
-        );
-    });
-    let presses = |plus, minus| {
-        ui.input(|input| input.num_presses(plus) as f64 - input.num_presses(minus) as f64)
-    };
-    let senses = &session.document().senses;
-    for (axis, steps) in [
-        (across, presses(Key::ArrowRight, Key::ArrowLeft)),
-        (up, presses(Key::ArrowUp, Key::ArrowDown)),
-    ] {
-        if steps.abs() > 0.5 {
-            let value = point.on(axis);
-            let moved = senses
-                .of(axis)
-                .map_or(value + steps * KEY_STEP, |threshold| {
-                    threshold.at_steps(steps * KEY_STEP, value)
-                });
-            point.set(axis, moved);
-        }
-    }
 }

@@ -28,6 +28,7 @@ mod proposals;
 mod start_dialog;
 mod strips;
 mod target;
+mod target_handle;
 mod technique;
 mod theme;
 mod top_bar;

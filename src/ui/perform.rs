@@ -188,21 +188,12 @@ impl Window {
         let Some(trial) = self.session.trial().cloned() else {
             return;
         };
-        for (pour, line) in trial.pours.iter().enumerate() {
-            let volume =
-                matches!(line.amount, crate::model::Amount::Ml(_)) && UNITS.contains(&line.unit);
-            if volume && line.unit != unit {
-                let edit = Edit::SetAmount {
-                    trial: trial.id,
-                    pour,
-                    amount: line.amount.clone(),
-                    unit,
-                };
-                if let Err(error) = self.session.edit(&edit) {
-                    self.say(format!("The unit stays: {error}."));
-                    return;
-                }
-            }
+        let edit = Edit::SetUnit {
+            trial: trial.id,
+            unit,
+        };
+        if let Err(error) = self.session.edit(&edit) {
+            self.say(format!("The unit stays: {error}."));
         }
     }
 

@@ -148,11 +148,12 @@ fn hidden_trials_leave_the_map_but_the_parent_stays() {
 #[test]
 fn published_ranges_are_marked_as_recalled_from_memory() {
     let mut bench = Workbench::demo();
-    bench.press(Key::F);
-    let words = "shaken (from memory)";
+    let words = "areas: published ranges, from memory";
     assert_eq!(bench.painted(words), 0);
     bench.press(Key::R);
     assert_eq!(bench.painted(words), 1);
+    bench.press(Key::R);
+    assert_eq!(bench.painted(words), 0);
 }
 
 #[test]

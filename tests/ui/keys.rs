@@ -169,7 +169,7 @@ fn a_click_in_the_palette_runs_the_command() {
     let mut bench = Workbench::demo();
     bench.chord(CTRL, Key::P);
     bench.type_text("new trial");
-    bench.lowest_button("New trial");
+    bench.button("New trial Ctrl+T");
     assert_eq!(bench.shown("Trial"), "Trial 6");
 }
 

@@ -3,6 +3,7 @@
 use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Theme, Vec2, vec2};
+use egui_kittest::kittest::Queryable as _;
 use equipour::model::{Document, TrialId};
 use equipour::store::{Settings, ThemeChoice};
 use std::sync::Arc;
@@ -84,6 +85,14 @@ fn controls_stay_on_a_large_window() {
 }
 
 #[test]
+fn the_controls_of_the_map_stand_in_one_row_on_the_usual_window() {
+    let bench = Workbench::demo();
+    let axis = bench.place(Role::ComboBox, "Axis: Up");
+    let search = bench.place(Role::TextInput, "Find a classic");
+    assert!((axis.center().y - search.center().y).abs() < 6.0);
+}
+
+#[test]
 fn a_smaller_window_keeps_the_panels_apart() {
     let bench = Workbench::sized(demo(), Settings::default(), vec2(960.0, 600.0));
     let pours = bench.place(Role::Button, "More for caraway spirit");
@@ -114,6 +123,19 @@ fn the_window_may_change_its_size_while_it_is_open() {
         bench.run();
         assert!(bench.has(Role::Slider, "caraway spirit"), "{size}");
     }
+}
+
+#[test]
+fn raising_the_notices_on_the_smallest_window_leaves_it_working() {
+    let mut bench = Workbench::sized(demo(), Settings::default(), vec2(960.0, 600.0));
+    let edges = bench
+        .harness
+        .query_all_by_role_and_label(Role::Splitter, "Resize panel");
+    let lowest = edges.max_by(|a, b| a.rect().center().y.total_cmp(&b.rect().center().y));
+    let from = lowest.expect("the edge of the notices").rect().center();
+    bench.drag(from, from - vec2(0.0, 400.0));
+    assert!(bench.has(Role::Slider, "caraway spirit"));
+    assert!(bench.has(Role::ComboBox, "Axis: Up"));
 }
 
 /// The demo with many more trials, each with another amount of lemon juice.
