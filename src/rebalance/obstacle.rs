@@ -139,9 +139,12 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
         looser.unknowns.push(free.clone());
         all.push((
             looser,
-            Box::new(move |without| match held {
-                true => Obstacle::Held { without },
-                false => Obstacle::Locked { pour, without },
+            Box::new(move |without| {
+                if held {
+                    Obstacle::Held { without }
+                } else {
+                    Obstacle::Locked { pour, without }
+                }
             }),
         ));
     }

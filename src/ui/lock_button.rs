@@ -9,9 +9,7 @@ pub(super) fn lock_button(ui: &mut Ui, locked: bool, name: &str, teach: &str) ->
     let (rect, response) = ui.allocate_exact_size(vec2(20.0, 22.0), Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, locked, name));
     let tokens = Tokens::of(ui);
-    let color = if locked {
-        tokens.text
-    } else if response.hovered() || response.has_focus() {
+    let color = if locked || response.hovered() || response.has_focus() {
         tokens.text
     } else {
         tokens.weak

@@ -251,12 +251,12 @@ impl PourRow<'_> {
             SubMenuButton::new("Notch and limits")
                 .config(stays.clone())
                 .ui(ui, |ui| {
-                    pour_limits::ui(ui, self.document, (self.trial, self.index), outbox)
+                    pour_limits::ui(ui, self.document, (self.trial, self.index), outbox);
                 });
             SubMenuButton::new("Price of a pack")
                 .config(stays)
                 .ui(ui, |ui| {
-                    pour_price::ui(ui, self.document, self.trial, self.pour, outbox)
+                    pour_price::ui(ui, self.document, self.trial, self.pour, outbox);
                 });
             ui.separator();
             if ui.add_enabled(self.open(), Button::new("Remove")).clicked() {
