@@ -2,10 +2,10 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::target::aim_at;
 use super::view::View;
 use crate::balance::Pantry;
-use crate::model::Target;
-use crate::session::{Edit, Near, Session, spec_from_classic};
+use crate::session::{Near, Session, spec_from_classic};
 use crate::units::{signed, steps};
 use eframe::egui::{RichText, Ui};
 
@@ -42,13 +42,7 @@ fn choices(ui: &mut Ui, session: &Session, view: &mut View, near: &Near, outbox:
     if let (Some(known), Some(spec)) = (known, session.spec())
         && ui.button("Aim at it").clicked()
     {
-        outbox.edit(Edit::SetTarget {
-            spec: spec.id,
-            target: Some(Target {
-                point: known.point,
-                label: known.name.clone(),
-            }),
-        });
+        outbox.edit(aim_at(spec, known));
         ui.close();
     }
     let builtin = session.builtin();

@@ -5,7 +5,7 @@ use super::naming::named;
 use super::theme::Tokens;
 use crate::chart::Hue;
 use crate::model::{Axis, Balancing, ScaleRule, Spec, Target};
-use crate::session::{Command, Edit, Session};
+use crate::session::{Command, Edit, Reference, Session};
 use crate::units::{signed, steps, trimmed};
 use eframe::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, Ui};
 
@@ -52,6 +52,17 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     rules(ui, spec, outbox);
 }
 
+/// The edit that aims at a classic.
+pub(super) fn aim_at(spec: &Spec, known: &Reference) -> Edit {
+    Edit::SetTarget {
+        spec: spec.id,
+        target: Some(Target {
+            point: known.point,
+            label: known.name.clone(),
+        }),
+    }
+}
+
 /// A menu of classics to aim at.
 fn aim(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
     let menu = ui.menu_button("Aim at…", |ui| {
@@ -75,13 +86,7 @@ fn aim(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
                 .filter(|known| known.unstated.is_empty())
             {
                 if ui.button(&known.name).clicked() {
-                    outbox.edit(Edit::SetTarget {
-                        spec: spec.id,
-                        target: Some(Target {
-                            point: known.point,
-                            label: known.name.clone(),
-                        }),
-                    });
+                    outbox.edit(aim_at(spec, known));
                     ui.close();
                 }
             }
