@@ -16,6 +16,9 @@ const GAP: f32 = 7.0;
 /// Half the size that a mark itself takes up.
 const MARK: f32 = 5.0;
 
+/// Ranks up to this one are named even where marks crowd.
+const WEIGHTY: u8 = 1;
+
 type Rect = [f32; 4];
 
 fn overlaps(a: Rect, b: Rect) -> bool {
@@ -25,7 +28,8 @@ fn overlaps(a: Rect, b: Rect) -> bool {
 /// The upper left corner for each label, or `None` where there is no room.
 ///
 /// Labels of smaller rank choose first, among six places around their mark; none leaves `bounds`
-/// (left, top, right, bottom), none covers a mark or another label.
+/// (left, top, right, bottom) or covers another label, and only the two weightiest ranks may cover
+/// a mark.
 pub fn place_labels(labels: &[LabelBox], bounds: Rect) -> Vec<Option<[f32; 2]>> {
     let mut placed: Vec<Option<[f32; 2]>> = vec![None; labels.len()];
     let mut taken: Vec<Rect> = labels
@@ -56,10 +60,11 @@ pub fn place_labels(labels: &[LabelBox], bounds: Rect) -> Vec<Option<[f32; 2]>> 
                 && rect[2] <= bounds[2]
                 && rect[3] <= bounds[3];
             inside
-                && taken
-                    .iter()
-                    .enumerate()
-                    .all(|(other, taken)| other == index || !overlaps(rect, *taken))
+                && taken.iter().enumerate().all(|(other, taken)| {
+                    let mark = other < labels.len();
+                    let covers = mark && (other == index || label.rank <= WEIGHTY);
+                    covers || !overlaps(rect, *taken)
+                })
         });
         if let Some(corner) = free {
             placed[index] = Some(corner);

@@ -24,6 +24,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
     let parts = &derived.contributions;
     let bitter = parts.iter().any(|part| part.bitter > 0.0);
     let cost = parts.iter().any(|part| part.cost.is_some());
+    // Shares and notches need about this much; names take what is left.
+    let names = (ui.available_width() - 500.0).clamp(112.0, 260.0);
     let heads = &HEADS[..if bitter { 4 } else { 3 }];
     ScrollArea::both().id_salt("contributions").max_height(height).auto_shrink(false).show(ui, |ui| {
         Grid::new("contributions grid").striped(true).spacing(vec2(6.0, 1.0)).show(ui, |ui| {
@@ -41,16 +43,22 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
                 .on_hover_text("Where one notch more of it would move the drink, in noticeable differences: sweet, sour, strength");
             ui.end_row();
             for part in parts {
-                row(ui, part, heads.len(), cost, view.tables);
+                row(ui, part, (heads.len(), names), cost, view.tables);
             }
         });
     });
 }
 
-fn row(ui: &mut Ui, part: &Contribution, heads: usize, cost: bool, words_only: bool) {
+fn row(
+    ui: &mut Ui,
+    part: &Contribution,
+    (heads, names): (usize, f32),
+    cost: bool,
+    words_only: bool,
+) {
     let tokens = Tokens::of(ui);
     ui.scope(|ui| {
-        ui.set_max_width(112.0);
+        ui.set_max_width(names);
         ui.add(Label::new(&part.name).truncate());
     });
     let shares = [part.sweet, part.sour, part.strength, part.bitter];

@@ -2,7 +2,6 @@
 
 use super::intent::{Intent, Outbox, PickFor};
 use super::naming::named;
-use super::theme::Tokens;
 use crate::model::{
     Added, Amount, Confidence, Ingredient, IngredientId, Pour, Role, Source, Trial,
 };
@@ -192,17 +191,17 @@ fn new_pour(id: &IngredientId, item: &Ingredient) -> Pour {
 }
 
 fn row(ui: &mut Ui, item: &Ingredient, own: bool) -> bool {
-    let tokens = Tokens::of(ui);
-    let label = Label::new(RichText::new(&item.name).strong()).sense(Sense::click());
     let mut clicked = false;
     ui.horizontal(|ui| {
+        let label = Label::new(RichText::new(&item.name).strong()).sense(Sense::click());
         clicked = ui.add(label).on_hover_text("Pour this").clicked();
+        let mut words = facts(item);
         if own {
-            ui.label(RichText::new("in this document").small().color(tokens.weak));
+            words = format!("in this document · {words}");
         }
-        ui.label(RichText::new(facts(item)).small().weak());
+        let facts = Label::new(RichText::new(&words).small().weak()).truncate();
+        ui.add(facts).on_hover_text(words);
     });
-    ui.separator();
     clicked
 }
 

@@ -68,11 +68,13 @@ fn classics(ui: &mut Ui, session: &Session, words: &str, mut enter: bool, outbox
         .max_height(400.0)
         .auto_shrink(false)
         .show(ui, |ui| {
+            let mut none = true;
             for classic in &session.builtin().classics {
                 if !(classic.name.to_lowercase().contains(words) || classic.family.contains(words))
                 {
                     continue;
                 }
+                none = false;
                 let point = session
                     .references()
                     .iter()
@@ -100,6 +102,9 @@ fn classics(ui: &mut Ui, session: &Session, words: &str, mut enter: bool, outbox
                         spec_from_classic(session.builtin(), classic, &mut Pantry::default()),
                     );
                 }
+            }
+            if none {
+                ui.label(RichText::new("No classic of that name or family.").weak());
             }
         });
 }

@@ -4,10 +4,10 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
 use crate::chart::Hue;
-use crate::model::{Axis, Balancing, ScaleRule, Spec, Target};
+use crate::model::{Axis, Balancing, ScaleRule, Spec, Target, Weights};
 use crate::session::{Command, Edit, Reference, Session};
 use crate::units::{signed, steps, trimmed};
-use eframe::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, Ui};
+use eframe::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, Slider, Ui};
 
 /// Shows the target.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
@@ -128,7 +128,7 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
                 )
                 .changed()
                 {
-                    *weight = if counts { 1.0 } else { 0.0 };
+                    *weight = f64::from(u8::from(counts));
                 }
                 ui.label(axis.name());
                 let mut value = point.on(axis);
@@ -211,8 +211,30 @@ fn rules(ui: &mut Ui, spec: &Spec, outbox: &mut Outbox) {
             "Prefer",
             "What one notch of change must gain: with few changes 0.2, balanced 0.05, closest 0.01 squared noticeable differences",
         );
+        weights(ui, &mut balancing.weights);
     });
     push_balancing(spec, balancing, outbox);
+}
+
+/// How much each axis counts in a distance.
+fn weights(ui: &mut Ui, weights: &mut Weights) {
+    let menu = ui.menu_button("Weights", |ui| {
+        Grid::new("weights").num_columns(2).show(ui, |ui| {
+            for (name, weight) in [
+                ("sweet", &mut weights.sweet),
+                ("sour", &mut weights.sour),
+                ("strength", &mut weights.strength),
+            ] {
+                ui.label(name);
+                let slider = Slider::new(weight, 0.0..=4.0).step_by(0.1);
+                let teach = "0 does not count, 1 counts as usual, 4 counts fourfold in the square";
+                named(ui.add(slider), &format!("Weight of {name}"), teach);
+                ui.end_row();
+            }
+        });
+    });
+    let teach = "How much sweet, sour and strength count in the distance from the target";
+    named(menu.response, "Weights", teach);
 }
 
 fn push_balancing(spec: &Spec, balancing: Balancing, outbox: &mut Outbox) {
