@@ -1,7 +1,7 @@
 //! Decides between the window and a verb, prints one error, sets the exit code.
 #![expect(clippy::print_stderr, reason = "this is the program's mouth")]
 
-use equipour::cli::{Arguments, USAGE, Verb, parse, run_verb};
+use equipour::cli::{Arguments, USAGE, Verb, parse, run_verb, select};
 use equipour::model::Document;
 use equipour::session::{Session, document_as_text};
 use equipour::store::{
@@ -85,7 +85,7 @@ fn session(
             Ok(notices) => {
                 settings.remember(&path);
                 said.extend(notices);
-                choose(&mut session, asked);
+                choose(&mut session, asked)?;
                 return Ok(session);
             }
             Err(error) if asked.file.is_some() => {
@@ -96,33 +96,17 @@ fn session(
     }
     let demo = read_text(DEMO).map_err(|error| format!("the demo is damaged: {error}"))?;
     session.take_untitled(demo.document);
-    choose(&mut session, asked);
+    choose(&mut session, asked)?;
     Ok(session)
 }
 
-fn choose(session: &mut Session, asked: &Arguments) {
-    let document = Arc::clone(session.document());
-    let named = |id: u32, name: &str, asked: &str| {
-        asked.parse() == Ok(id) || name.eq_ignore_ascii_case(asked)
-    };
-    if let Some(asked) = &asked.spec
-        && let Some(spec) = document
-            .specs
-            .iter()
-            .find(|spec| named(spec.id.0, &spec.name, asked))
-    {
-        session.select_spec(spec.id);
+/// Shows what `--spec` and `--trial` ask for.
+fn choose(session: &mut Session, asked: &Arguments) -> Result<(), String> {
+    if asked.spec.is_some() || asked.trial.is_some() {
+        select(session, asked).map_err(|error| error.to_string())?;
+        session.refresh();
     }
-    if let Some(asked) = &asked.trial
-        && let Some(spec) = session.selection().spec.and_then(|id| document.spec(id))
-        && let Some(trial) = spec
-            .trials
-            .iter()
-            .find(|trial| named(trial.id.0, &trial.name, asked))
-    {
-        session.select_trial(trial.id);
-    }
-    session.refresh();
+    Ok(())
 }
 
 /// A window with autosave, messages and the offer of unsaved work.

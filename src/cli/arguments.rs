@@ -26,7 +26,7 @@ pub enum Verb {
 pub struct Arguments {
     /// What to do.
     pub verb: Verb,
-    /// The document; the demo without one.
+    /// The document; without one the document open last, else the demo.
     pub file: Option<PathBuf>,
     /// Number or name of the drink.
     pub spec: Option<String>,

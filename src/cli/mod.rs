@@ -5,4 +5,4 @@ mod json;
 mod run;
 
 pub use arguments::{Arguments, UsageError, Verb, parse};
-pub use run::{CliError, USAGE, run_verb};
+pub use run::{CliError, USAGE, run_verb, select};

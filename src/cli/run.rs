@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 /// How to use the program.
 pub const USAGE: &str = "\
-equipour [FILE]              open the window on a document, or on the demo
+equipour [FILE]              open the window on a document, on the one open last, or on the demo
 equipour figures FILE        composition, balance and temperatures of a trial
 equipour rebalance FILE      proposals that bring a trial to its target
 
@@ -102,7 +102,8 @@ pub fn run_verb(asked: &Arguments) -> Result<String, CliError> {
     }
 }
 
-fn select(session: &mut Session, asked: &Arguments) -> Result<(), CliError> {
+/// Shows the drink and the trial that were asked for.
+pub fn select(session: &mut Session, asked: &Arguments) -> Result<(), CliError> {
     let document = Arc::clone(session.document());
     let spec = match &asked.spec {
         None => document.specs.last().ok_or(CliError::NoDrink)?,
@@ -152,11 +153,9 @@ fn hold(session: &mut Session, asked: &Arguments) -> Result<(), CliError> {
         spec: spec.id,
         balancing,
     };
-    // A read-only document may still be asked about: nothing is written.
-    match session.edit(&edit) {
-        Err(EditError::ReadOnly { .. }) | Ok(()) => Ok(()),
-        Err(error) => Err(error.into()),
-    }
+    session.ask_only();
+    session.edit(&edit)?;
+    Ok(())
 }
 
 fn json_text(session: &Session, verb: Verb) -> Result<String, CliError> {

@@ -17,6 +17,8 @@ pub enum SaveWhere {
     SameAnyway,
     /// Under another name.
     At(PathBuf),
+    /// Under another name, in place of the document there.
+    AtAnyway(PathBuf),
 }
 
 /// What came of saving.
@@ -26,6 +28,8 @@ pub enum SaveOutcome {
     Saved(PathBuf),
     /// It has no file yet: ask for a name.
     NeedsName,
+    /// There is a file of that name already: ask.
+    Exists(PathBuf),
     /// Not saved; the file is as it was.
     Failed(SaveError),
 }
@@ -54,15 +58,18 @@ impl Session {
     /// Takes over unsaved work; it counts as changed until it is saved.
     pub fn restore(&mut self, recovered: &Recovered) {
         self.replace(recovered.document.clone());
-        let there = recovered.path.as_deref().map(read_document);
         self.path.clone_from(&recovered.path);
-        self.saved = match there {
-            Some(Ok(opened)) => {
+        self.saved = Arc::new(Document::default());
+        match recovered.path.as_deref().map(read_document) {
+            Some(Ok(opened)) if opened.read_only.is_none() => {
                 self.stamp = opened.stamp;
-                Arc::new(opened.document)
+                self.saved = Arc::new(opened.document);
             }
-            _ => Arc::new(Document::default()),
-        };
+            // The file is gone: it may be written anew.
+            None | Some(Err(ReadError::Unreadable { .. })) => {}
+            // Newer or damaged by now: it is not written over, a name is asked for.
+            Some(_) => self.path = None,
+        }
         if let Some(autosave) = &self.autosave {
             autosave.keep(Arc::clone(self.document()), self.path.clone());
         }
@@ -71,7 +78,7 @@ impl Session {
     /// Saves the document.
     pub fn save(&mut self, to: &SaveWhere) -> SaveOutcome {
         let path = match (to, &self.path) {
-            (SaveWhere::At(path), _) => path.clone(),
+            (SaveWhere::At(path) | SaveWhere::AtAnyway(path), _) => path.clone(),
             (_, Some(path)) if self.read_only.is_none() => path.clone(),
             _ => return SaveOutcome::NeedsName,
         };
@@ -79,12 +86,11 @@ impl Session {
         if same && self.read_only.is_some() {
             return SaveOutcome::NeedsName;
         }
-        let stamp = match to {
-            SaveWhere::SameAnyway => crate::store::Stamp::of(&path),
-            _ => self.stamp,
-        };
-        let done = if same {
-            save_over(self.document(), &path, stamp)
+        if !same && path.exists() && !matches!(to, SaveWhere::AtAnyway(_)) {
+            return SaveOutcome::Exists(path);
+        }
+        let done = if same && *to != SaveWhere::SameAnyway {
+            save_over(self.document(), &path, self.stamp)
         } else {
             save_document(self.document(), &path)
         };
@@ -101,6 +107,12 @@ impl Session {
             }
             Err(error) => SaveOutcome::Failed(error),
         }
+    }
+
+    /// The document is only asked about and never saved, so that questions may change it.
+    pub(crate) fn ask_only(&mut self) {
+        self.read_only = None;
+        self.path = None;
     }
 
     /// The open document is left behind on purpose: nothing of it needs keeping.

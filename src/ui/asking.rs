@@ -7,7 +7,7 @@ use super::view::PathDialog;
 use crate::session::{COMMANDS, CommandInfo, SaveWhere, Session, Shortcut};
 use crate::store::Recovered;
 use eframe::egui::{Grid, Key, RichText, ScrollArea, TextEdit, Ui};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// A path typed by hand; the file dialog, where there is one, only fills it in.
 pub(super) fn path(
@@ -74,10 +74,11 @@ pub(super) fn path(
 
 pub(super) fn with_extension(typed: &str) -> PathBuf {
     let path = PathBuf::from(typed);
-    if path.extension().is_some() {
+    if path.extension().is_some_and(|kind| kind == "ron") {
         return path;
     }
-    path.with_extension("ron")
+    // Appended, not replaced: "margarita v1.2" keeps its name.
+    PathBuf::from(format!("{typed}.ron"))
 }
 
 /// A file name made from a title: small letters, digits and hyphens.
@@ -127,6 +128,25 @@ pub(super) fn changed(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         let path = session.path().cloned();
         if let Some(path) = path.filter(|_| ui.button("Load theirs").clicked()) {
             outbox.intent(Intent::OpenPath(path));
+        }
+        if ui.button("Cancel").clicked() {
+            outbox.intent(Intent::CloseDialog);
+        }
+    });
+}
+
+/// There is a document of that name already.
+pub(super) fn replace(ui: &mut Ui, path: &Path, outbox: &mut Outbox) {
+    ui.label(path.display().to_string());
+    ui.label(
+        "If it is a document, this one can take its place; the old one stays beside it as .bak.",
+    );
+    ui.horizontal(|ui| {
+        if ui.button("Save under another name…").clicked() {
+            outbox.command(crate::session::Command::SaveAs);
+        }
+        if ui.button("Replace it").clicked() {
+            outbox.intent(Intent::Save(SaveWhere::AtAnyway(path.to_owned())));
         }
         if ui.button("Cancel").clicked() {
             outbox.intent(Intent::CloseDialog);

@@ -47,18 +47,19 @@ impl Window {
         match self.around.after.take() {
             None => {}
             Some(After::New) => {
-                self.session.abandon();
+                self.let_go();
                 self.session.take_untitled(Document::default());
             }
             Some(After::Demo) => match read_text(DEMO) {
                 Ok(opened) => {
-                    self.session.abandon();
+                    self.let_go();
                     self.session.take_untitled(opened.document);
                 }
                 Err(error) => self.say(format!("The demo is damaged: {error}.")),
             },
             Some(After::Open(path)) => match self.session.open(&path) {
                 Ok(notices) => {
+                    self.let_go();
                     self.around.file_trouble = None;
                     self.around.settings.remember(&path);
                     self.remember();
@@ -71,7 +72,7 @@ impl Window {
                 }
             },
             Some(After::Quit) => {
-                self.session.abandon();
+                self.let_go();
                 self.around.leaving = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
@@ -83,6 +84,7 @@ impl Window {
         match self.session.save(to) {
             SaveOutcome::Saved(path) => {
                 self.view.dialog = None;
+                self.discard_restored();
                 self.around.file_trouble = None;
                 self.around.settings.remember(&path);
                 self.remember();
@@ -91,12 +93,25 @@ impl Window {
                 }
             }
             SaveOutcome::NeedsName => self.ask_path(true),
+            SaveOutcome::Exists(path) => self.view.dialog = Some(Dialog::Replace(path)),
             SaveOutcome::Failed(SaveError::ChangedOutside) => {
                 self.view.dialog = Some(Dialog::Changed);
             }
             SaveOutcome::Failed(error) => {
                 self.around.file_trouble = Some(format!("Not saved: {error}."));
             }
+        }
+    }
+
+    /// What is open is left behind on purpose: nothing of it needs keeping any more.
+    pub(super) fn let_go(&mut self) {
+        self.session.abandon();
+        self.discard_restored();
+    }
+
+    fn discard_restored(&mut self) {
+        for one in std::mem::take(&mut self.around.restored) {
+            self.discard(&one);
         }
     }
 
@@ -109,7 +124,7 @@ impl Window {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.leave_to(ctx, After::Quit);
         } else {
-            self.session.abandon();
+            self.let_go();
         }
     }
 }

@@ -43,6 +43,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Document(_) => "Document and assumptions",
         Dialog::Unsaved => "Unsaved changes",
         Dialog::Changed => "The file has changed",
+        Dialog::Replace(_) => "There is a file of that name",
         Dialog::Recover => "Unsaved work was found",
         Dialog::Palette(_) => "All commands",
         Dialog::Help => "Keys",
@@ -89,6 +90,7 @@ fn body(
         }
         Dialog::Unsaved => asking::unsaved(ui, session, outbox),
         Dialog::Changed => asking::changed(ui, session, outbox),
+        Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
         Dialog::Palette(search) => asking::palette(ui, search, outbox),
         Dialog::Help => asking::help(ui, outbox),

@@ -253,7 +253,7 @@ impl Window {
                 if index < self.around.recovered.len() {
                     let one = self.around.recovered.remove(index);
                     self.session.restore(&one);
-                    self.discard(&one);
+                    self.around.restored.push(one);
                 }
                 self.view.dialog = None;
             }
@@ -269,7 +269,7 @@ impl Window {
         }
     }
 
-    fn discard(&mut self, one: &crate::store::Recovered) {
+    pub(super) fn discard(&mut self, one: &crate::store::Recovered) {
         if let Err(error) = one.discard() {
             self.say(format!("The kept copy could not be removed: {error}."));
         }

@@ -25,7 +25,11 @@ pub(super) fn ui(
     let Some(settled) = document.settle(trial, pour) else {
         return;
     };
-    let was = settled.ingredient.price.clone();
+    // A tasted trial shows its frozen copy; prices belong to the ingredient as it is now.
+    let Some(current) = document.ingredients.get(settled.id) else {
+        return;
+    };
+    let was = current.price.clone();
     let mut price = was.clone().unwrap_or(USUAL);
     ui.horizontal(|ui| {
         let field = DragValue::new(&mut price.pack_price)
@@ -51,7 +55,7 @@ pub(super) fn ui(
         ui.checkbox(&mut price.pack_is_mass, "sold by weight");
     });
     if Some(&price) != was.as_ref() && price != USUAL {
-        let mut item = Ingredient::clone(settled.ingredient);
+        let mut item = Ingredient::clone(current);
         item.price = (price.pack_price > 0.0).then_some(price);
         if item.price != was {
             outbox.edit(Edit::SetIngredient {

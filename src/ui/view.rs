@@ -9,6 +9,7 @@ use crate::model::Axis;
 use crate::session::Selection;
 use crate::units::Unit;
 use egui_plot::PlotBounds;
+use std::path::PathBuf;
 
 /// Something open above the panels.
 #[derive(Clone, Debug)]
@@ -27,6 +28,8 @@ pub(super) enum Dialog {
     Unsaved,
     /// The file changed outside.
     Changed,
+    /// There is a document of that name already.
+    Replace(PathBuf),
     /// Unsaved work of an earlier run.
     Recover,
     /// All commands.

@@ -17,6 +17,8 @@ pub(super) struct Around {
     pub(super) settings: Settings,
     pub(super) folders: Option<Folders>,
     pub(super) recovered: Vec<Recovered>,
+    /// Restored work, whose kept copy stays until the document is saved or left.
+    pub(super) restored: Vec<Recovered>,
     pub(super) browser: FileBrowser,
     /// What to do once unsaved changes are dealt with.
     pub(super) after: Option<super::leaving::After>,
@@ -200,7 +202,7 @@ impl eframe::App for Window {
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
         if !self.session.is_dirty() {
-            self.session.abandon();
+            self.let_go();
         }
         self.remember();
     }

@@ -1,6 +1,7 @@
 //! Tests of the library against published tables, worked examples and laws.
 
 mod architecture;
+mod charts;
 mod classics;
 mod files;
 mod files_damaged;

@@ -1,0 +1,193 @@
+//! Charts as data: what stands where, and labels that keep apart.
+
+use equipour::balance::{Drink, Pantry, figures, steps_between, strength_path};
+use equipour::chart::{
+    Chart, Frame, LabelBox, MapAsk, MarkKind, SeriesKind, Spot, SpotKind, StripAsk, balance_map,
+    opening_axes, place_labels, strength_strip,
+};
+use equipour::model::{Axis, Point, Senses, Target, Weights};
+use equipour::store::{Builtin, DEMO, read_text};
+use proptest::prelude::*;
+
+fn point(sweet: f64, sour: f64, strength: f64) -> Point {
+    Point {
+        sweet_g_per_l: sweet,
+        sour_g_per_l: sour,
+        strength_pct_vol: strength,
+        bitter_per_ml: 0.0,
+    }
+}
+
+fn map(target: Option<&Target>, weights: &Weights, in_steps: bool, builtin: &Builtin) -> Chart {
+    balance_map(&MapAsk {
+        across: Axis::Sour,
+        up: Axis::Sweet,
+        in_steps,
+        frame: Frame::Family,
+        spots: vec![Spot {
+            name: "the drink".to_owned(),
+            point: point(90.0, 8.5, 12.0),
+            kind: SpotKind::Present,
+        }],
+        trail: Vec::new(),
+        regions: &builtin.regions,
+        target,
+        senses: &Senses::default(),
+        weights,
+        with_table: true,
+    })
+}
+
+#[test]
+fn the_contour_lies_one_noticeable_difference_from_the_target() {
+    let builtin = Builtin::load().expect("the tables are sound");
+    let senses = Senses::default();
+    let weights = Weights {
+        sweet: 2.0,
+        sour: 0.5,
+        strength: 1.0,
+    };
+    let target = Target {
+        point: point(50.0, 8.0, 15.0),
+        label: "aim".to_owned(),
+    };
+    let chart = map(Some(&target), &weights, false, &builtin);
+    let contour = chart
+        .series
+        .iter()
+        .find(|series| series.kind == SeriesKind::Outline)
+        .expect("a contour");
+    for [sour, sweet] in &contour.points {
+        let there = point(*sweet, *sour, 15.0);
+        let far = steps_between(&there, &target.point, &senses).distance(&weights);
+        assert!((far - 1.0).abs() < 1.0e-9, "{far}");
+    }
+}
+
+#[test]
+fn in_differences_the_target_is_the_origin() {
+    let builtin = Builtin::load().expect("the tables are sound");
+    let target = Target {
+        point: point(50.0, 8.0, 15.0),
+        label: String::new(),
+    };
+    let chart = map(Some(&target), &Weights::default(), true, &builtin);
+    let mark = chart
+        .marks
+        .iter()
+        .find(|mark| mark.kind == MarkKind::Target)
+        .expect("a target");
+    assert!(mark.at[0].abs() < 1.0e-12 && mark.at[1].abs() < 1.0e-12);
+}
+
+#[test]
+fn rays_keep_the_ratio_that_they_are_named_for() {
+    let builtin = Builtin::load().expect("the tables are sound");
+    let chart = map(None, &Weights::default(), false, &builtin);
+    let rays: Vec<_> = chart
+        .series
+        .iter()
+        .filter(|series| series.kind == SeriesKind::Ray)
+        .collect();
+    assert!(!rays.is_empty());
+    for ray in rays {
+        let [sour, sweet] = ray.points[1];
+        let ratio: f64 = ray.name.trim_end_matches(":1").parse().expect("a ratio");
+        assert!((sweet / sour - ratio).abs() < 1.0e-9, "{}", ray.name);
+    }
+}
+
+#[test]
+fn published_ranges_say_that_they_are_recalled() {
+    let builtin = Builtin::load().expect("the tables are sound");
+    assert!(builtin.regions.len() >= 4);
+    let chart = map(None, &Weights::default(), false, &builtin);
+    let areas = chart
+        .series
+        .iter()
+        .filter(|series| series.kind == SeriesKind::Area);
+    for area in areas {
+        assert!(area.name.ends_with("(from memory)"), "{}", area.name);
+    }
+}
+
+#[test]
+fn without_acid_the_map_opens_on_sweet_against_strength() {
+    let flat = Target {
+        point: point(33.0, 0.6, 25.0),
+        label: String::new(),
+    };
+    let sharp = point(50.0, 8.0, 15.0);
+    let axes = opening_axes(Some(&flat.point), Some(&flat));
+    assert_eq!(axes, (Axis::Strength, Axis::Sweet));
+    // Acid in either of drink and target is enough for a sour axis.
+    assert_eq!(
+        opening_axes(Some(&sharp), Some(&flat)),
+        (Axis::Sour, Axis::Sweet)
+    );
+    assert_eq!(opening_axes(None, None), (Axis::Sour, Axis::Sweet));
+}
+
+#[test]
+fn the_strength_strip_falls_and_passes_through_the_drink_as_served() {
+    let document = read_text(DEMO).expect("the demo is sound").document;
+    let trial = document.specs[0].latest().expect("a trial");
+    let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
+    let found = figures(&drink).expect("it is served");
+    // Parts chosen so that one of them is the served dilution.
+    let path = strength_path(&drink, found.dilution * 2.0, 40).expect("a path");
+    assert!(
+        path.windows(2)
+            .all(|pair| pair[1].strength_pct_vol < pair[0].strength_pct_vol)
+    );
+    let served = &path[20];
+    assert!((served.strength_pct_vol - found.point.strength_pct_vol).abs() < 1.0e-9);
+    let coldest = found.coldest.expect("it freezes").celsius;
+    assert!((served.coldest_celsius.expect("it freezes") - coldest).abs() < 1.0e-6);
+    let chart = strength_strip(&StripAsk {
+        path: &path,
+        served: found.dilution,
+        strength_pct_vol: found.point.strength_pct_vol,
+        coldest_celsius: Some(coldest),
+        target_pct_vol: Some(15.0),
+    });
+    assert!(chart.summary.contains("as served") && !chart.table.rows.is_empty());
+}
+
+proptest! {
+    #[test]
+    fn labels_never_cover_each_other_and_never_leave_the_frame(
+        seeds in prop::collection::vec((0.0_f32..600.0, 0.0_f32..300.0, 20.0_f32..140.0, 0_u8..9), 1..60),
+    ) {
+        let labels: Vec<LabelBox> = seeds
+            .iter()
+            .map(|(x, y, width, rank)| LabelBox {
+                anchor: [*x, *y],
+                size: [*width, 14.0],
+                rank: *rank,
+            })
+            .collect();
+        let placed = place_labels(&labels, [0.0, 0.0, 600.0, 300.0]);
+        let rects: Vec<[f32; 4]> = placed
+            .iter()
+            .zip(&labels)
+            .filter_map(|(corner, label)| {
+                let [x, y] = (*corner)?;
+                Some([x, y, x + label.size[0], y + label.size[1]])
+            })
+            .collect();
+        for (index, a) in rects.iter().enumerate() {
+            prop_assert!(a[0] >= 0.0 && a[1] >= 0.0 && a[2] <= 600.0 && a[3] <= 300.0);
+            for b in &rects[index + 1..] {
+                let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
+                prop_assert!(apart, "{a:?} covers {b:?}");
+            }
+        }
+        // The first to choose finds a place if any of its six lies in the frame.
+        let first = labels.iter().zip(&placed).min_by_key(|(label, _)| label.rank).expect("one");
+        if first.0.anchor[0] > 150.0 && first.0.anchor[0] < 450.0
+            && first.0.anchor[1] > 30.0 && first.0.anchor[1] < 270.0 && first.0.rank <= 1 {
+            prop_assert!(first.1.is_some());
+        }
+    }
+}
