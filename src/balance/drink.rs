@@ -164,8 +164,7 @@ fn line(
 ) -> Line {
     let ml_per_unit = grams_per_unit / contents.density_g_per_ml;
     let bitter = ingredient.bitter_per_ml.unwrap_or(0.0) * ml_per_unit;
-    let mut per_unit = Load::of(&contents.per_gram.scaled(grams_per_unit), bitter);
-    per_unit.bitter = bitter;
+    let per_unit = Load::of(&contents.per_gram.scaled(grams_per_unit), bitter);
     Line {
         index,
         name: name.to_owned(),

@@ -40,6 +40,8 @@ pub struct Figures {
     pub salt_g_per_l: f64,
     /// Volume of the chilled part before ice, ml.
     pub chilled_ml: f64,
+    /// Mass of the chilled part before ice, g.
+    pub chilled_g: f64,
     /// Strength of the chilled part before ice, % vol.
     pub chilled_pct_vol: f64,
     /// Water from ice over the volume of the chilled part.
@@ -56,7 +58,7 @@ pub struct Figures {
     pub coldest: Option<Liquidus>,
     /// Served temperature where it can be predicted, °C.
     pub served_celsius: Option<f64>,
-    /// pH at 25 °C.
+    /// pH at 25 °C; `None` without any acid, where nothing is known of what sets it.
     pub ph: Option<f64>,
     /// Cost.
     pub cost: Cost,
@@ -87,12 +89,7 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
     let litres = served.volume_ml / 1000.0;
     let coldest = liquidus(&whole);
     Ok(Figures {
-        point: Point {
-            sweet_g_per_l: served.sweet_g_per_l,
-            sour_g_per_l: served.sour_g_per_l.max(0.0),
-            strength_pct_vol: served.strength_pct_vol,
-            bitter_per_ml: served.bitter_per_ml,
-        },
+        point: Point::from(&served),
         sugar_g_per_l: whole.sugar_g() / litres,
         acid_g_per_l: whole.acid_g() / litres,
         body_g_per_l: whole.body_g() / litres,
@@ -100,6 +97,7 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
         co2_g_per_l: whole.co2_g / litres,
         salt_g_per_l: whole[Component::Salt] / litres,
         chilled_ml: served.chilled_ml,
+        chilled_g: chilled.mass_g(),
         chilled_pct_vol: served.chilled_strength * 100.0,
         dilution: served.dilution,
         melt_g: served.melt_g,
@@ -108,7 +106,7 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
         alcohol_g: whole[Component::Ethanol],
         served_celsius: served_celsius(drink, &cold, &after),
         coldest,
-        ph: ph(&whole),
+        ph: (whole.acid_g() > 1.0e-6).then(|| ph(&whole)).flatten(),
         cost: cost(drink),
         allergens: allergens(drink),
         outside_tested: outside_tested(drink, served.chilled_strength),
@@ -185,9 +183,15 @@ fn outside_tested(drink: &Drink, strength: f64) -> Option<(f64, f64)> {
     if drink.technique.dilution != Dilution::ByMethod {
         return None;
     }
-    let has_egg = drink.lines.iter().any(|line| line.ingredient.kind == "egg");
+    // The range is for egg white: protein without fat.
+    let has_egg_white = drink.lines.iter().any(|line| {
+        line.ingredient.kind == "egg"
+            && line.amount > 0.0
+            && line.added == Added::With
+            && line.ingredient.fat_g.unwrap_or(0.0) < 1.0
+    });
     let tested = match drink.technique.method {
-        Method::Shaken if has_egg => EGG_WHITE_TESTED,
+        Method::Shaken if has_egg_white => EGG_WHITE_TESTED,
         Method::Shaken => SHAKEN_TESTED,
         Method::Stirred => STIRRED_TESTED,
         _ => return None,

@@ -67,17 +67,19 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
             name: item.name.clone(),
         });
     }
+    if let Some(density) = measured {
+        // The acids are dissolved in the volume as it is, not as it would be by the rule.
+        set_density(&mut whole, density);
+    }
     bind_acids(item, &mut whole, &mut warnings);
     if item.basis == Basis::Per100Ml && measured.is_none() && item.pure_acid.is_none() {
         // Bound acid is denser than the water it replaced: fill up to 100 ml again.
-        let cation_mmol = whole.cation_mmol;
         whole[Component::Water] = 0.0;
         whole = fill_volume(item, whole)?;
-        whole.cation_mmol = cation_mmol;
     }
     let mass = whole.mass_g();
     if let Some(density) = measured {
-        whole.excess_ml = mass / density - whole.volume_ml();
+        set_density(&mut whole, density);
     }
     whole.co2_g = item.co2_g_per_l.unwrap_or(0.0) * whole.volume_ml() / 1000.0;
     Ok(Contents {
@@ -85,6 +87,12 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
         density_g_per_ml: mass / whole.volume_ml(),
         warnings,
     })
+}
+
+/// Sets the excess volume by which a measured density (g/ml) differs from the computed one.
+fn set_density(whole: &mut Composition, g_per_ml: f64) {
+    whole.excess_ml = 0.0;
+    whole.excess_ml = whole.mass_g() / g_per_ml - whole.volume_ml();
 }
 
 const fn component_of(acid: PureAcid) -> Component {
@@ -236,11 +244,19 @@ fn bind_acids(item: &Ingredient, whole: &mut Composition, warnings: &mut Vec<Str
     }
     match item.acid_basis {
         AcidBasis::Total => match strong_cation_mmol(whole, ph) {
-            Some(cation) => whole.cation_mmol = cation,
+            Some(cation) => {
+                if cation <= 0.0 {
+                    warnings.push(too_sharp(ph));
+                }
+                whole.cation_mmol = cation;
+            }
             None => warnings.push(format!("pH {ph:.2} does not follow from its acids")),
         },
         AcidBasis::Titrated => {
             let free = resolve_titrated(whole, ph);
+            if free.cation_mmol <= 0.0 {
+                warnings.push(too_sharp(ph));
+            }
             let before = whole.acid_g();
             for acid in Component::ACIDS {
                 whole[acid] *= free.factor;
@@ -254,4 +270,9 @@ fn bind_acids(item: &Ingredient, whole: &mut Composition, warnings: &mut Vec<Str
             whole[Component::Water] = (whole[Component::Water] - bound).max(0.0);
         }
     }
+}
+
+/// The acids alone do not explain the pH: it is lower than they give, or held by something else.
+fn too_sharp(ph: f64) -> String {
+    format!("pH {ph:.2} is not what its acids give: no salts of them are counted")
 }

@@ -98,11 +98,14 @@ fn check_larder(document: &Document) -> Checked {
     let at = FieldPath::root("ingredients");
     count(&at, held.len(), MAX_INGREDIENTS)?;
     for (id, ingredient) in held {
+        text(&at, &id.0)?;
         check_ingredient(&at.key(&id.0), ingredient)?;
     }
     let at = FieldPath::root("preparations");
+    count(&at, document.preparations.len(), MAX_INGREDIENTS)?;
     for (id, made) in &document.preparations {
         let at = at.key(&id.0);
+        text(&at.field("name"), &made.name)?;
         for (output, ingredient) in &made.outputs {
             if !held.contains_key(ingredient) {
                 let reason = format!("unknown ingredient \"{ingredient}\"");
@@ -111,7 +114,9 @@ fn check_larder(document: &Document) -> Checked {
         }
     }
     let at = FieldPath::root("lots");
+    count(&at, document.lots.len(), MAX_INGREDIENTS)?;
     for (id, lot) in &document.lots {
+        text(&at.key(&id.0).field("label"), &lot.label)?;
         if !held.contains_key(&lot.ingredient) {
             let reason = format!("unknown ingredient \"{}\"", lot.ingredient);
             return refuse(&at.key(&id.0).field("ingredient"), reason);
@@ -122,6 +127,7 @@ fn check_larder(document: &Document) -> Checked {
 
 fn check_ingredient(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     text(&at.field("name"), &item.name)?;
+    text(&at.field("kind"), &item.kind)?;
     text(&at.field("note"), &item.note)?;
     text(&at.field("allergens"), &item.allergens)?;
     check_ranges(at, item)?;
@@ -202,6 +208,8 @@ fn check_spec(
     numbers: &mut BTreeSet<u32>,
 ) -> Checked {
     text(&at.field("name"), &spec.name)?;
+    text(&at.field("family"), &spec.family)?;
+    text(&at.field("glass.name"), &spec.glass.name)?;
     if !numbers.insert(spec.id.0) {
         return refuse(&at.field("id"), format!("{} is used twice", spec.id));
     }
@@ -210,6 +218,7 @@ fn check_spec(
         return refuse(&at.field("glass.ice_share"), "must lie in 0 to 0.9");
     }
     if let Some(target) = &spec.target {
+        text(&at.field("target.label"), &target.label)?;
         check_point(&at.field("target.point"), &target.point)?;
     }
     let weights = &spec.balancing.weights;
@@ -251,6 +260,7 @@ fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checke
     text(&at.field("name"), &trial.name)?;
     text(&at.field("reason"), &trial.reason)?;
     text(&at.field("verdict"), &trial.verdict)?;
+    count(&at.field("frozen"), trial.frozen.len(), MAX_POURS)?;
     for (id, ingredient) in &trial.frozen {
         check_ingredient(&at.field("frozen").key(&id.0), ingredient)?;
     }

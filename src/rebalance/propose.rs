@@ -98,19 +98,22 @@ pub(crate) fn solve(
     let present = question.present();
     match question.balancing.scale_rule {
         ScaleRule::None | ScaleRule::BasePour => run(blend, question, pull, None, &present),
-        ScaleRule::PouredTotal => {
-            let weights: Vec<f64> = question.unknowns.iter().map(|u| u.ml_per_unit).collect();
-            let total = dot(&weights, &present);
-            run(
-                blend,
-                question,
-                pull,
-                Some(Held { weights, total }),
-                &present,
-            )
-        }
+        ScaleRule::PouredTotal => run(
+            blend,
+            question,
+            pull,
+            Some(poured_total(question)),
+            &present,
+        ),
         ScaleRule::ServedVolume => solve_served_volume(blend, question, pull, &present),
     }
+}
+
+/// The poured total, held where it is.
+fn poured_total(question: &Question) -> Held {
+    let weights: Vec<f64> = question.unknowns.iter().map(|u| u.ml_per_unit).collect();
+    let total = dot(&weights, &question.present());
+    Held { weights, total }
 }
 
 /// A held served volume is not linear: hold its tangent, move, and hold the next one.
@@ -253,18 +256,14 @@ fn held_on_grid<'a>(blend: &'a Blend<'a>, question: &'a Question) -> impl Fn(&[f
         .fold(0.0_f64, f64::max)
         / 2.0
         + 1.0e-9;
-    let poured = |x: &[f64]| -> f64 {
-        let parts = question.unknowns.iter().zip(x);
-        parts.map(|(u, amount)| u.ml_per_unit * amount).sum()
-    };
     let present = question.present();
-    let total = poured(&present);
+    let held = poured_total(question);
     let volume = blend
         .served(&present)
         .map_or(0.0, |served| served.volume_ml);
     move |x| match question.balancing.scale_rule {
         ScaleRule::None | ScaleRule::BasePour => true,
-        ScaleRule::PouredTotal => (poured(x) - total).abs() <= slack,
+        ScaleRule::PouredTotal => (dot(&held.weights, x) - held.total).abs() <= slack,
         ScaleRule::ServedVolume => blend
             .served(x)
             .is_some_and(|served| (served.volume_ml - volume).abs() <= slack),

@@ -56,6 +56,9 @@ pub enum QuestionError {
     /// Every pour is locked.
     #[error("every pour is locked: unlock at least one")]
     AllLocked,
+    /// The base pour is to be held, and no pour is the base.
+    #[error("no pour is the base: give one that job, or hold something else")]
+    NoBase,
     /// Every axis has weight zero.
     #[error("every axis has weight zero: let at least one count")]
     NoAxis,
@@ -81,6 +84,9 @@ impl Question {
         // A drink that cannot be served cannot be improved either.
         drink.served()?;
         let base = first_base(spec.balancing.scale_rule, &trial.pours);
+        if spec.balancing.scale_rule == ScaleRule::BasePour && base.is_none() {
+            return Err(QuestionError::NoBase);
+        }
         let if_free: Vec<Unknown> = drink
             .lines
             .iter()
@@ -154,6 +160,8 @@ fn unknown(
     measures: &Measures,
     ml_per_unit: f64,
 ) -> Unknown {
+    // The present amount is always legal, so an amount beyond a stated bound may come back from it
+    // but go no further; a held total is reachable then, too.
     let lower = pour.minimum.unwrap_or(0.0).min(present);
     let upper = most(pour, present, measures);
     Unknown {

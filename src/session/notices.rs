@@ -86,12 +86,19 @@ pub fn notices(
         Err(error) => all.push(notice(
             Severity::Warning,
             error.to_string(),
-            "Figures and charts need at least one pour with an amount.",
+            "Mend the figures of this ingredient, or swap it.",
         )),
         Ok(figures) => {
             all.extend(overflow(spec, trial, figures));
             all.extend(contained(document, trial, figures));
             all.extend(tested_range(figures));
+            if figures.coldest.is_some_and(|cold| !cold.in_range) {
+                all.push(notice(
+                    Severity::Remark,
+                    "Coldest possible is outside the tested range",
+                    "Above half alcohol by weight, as in neat strong spirits, the freezing point is a rough continuation.",
+                ));
+            }
             all.extend(figures.uncounted.iter().map(|what| {
                 notice(
                     Severity::Remark,
@@ -166,7 +173,7 @@ fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
         })
         .collect();
     found.action = Some(Action::Edit(
-        "Scale down to fit".to_owned(),
+        "Scale the whole drink down".to_owned(),
         Box::new(Edit::ApplyChanges {
             trial: trial.id,
             changes,

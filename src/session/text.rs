@@ -131,7 +131,11 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
         (&spec.target, &derived.from_target, derived.distance)
     {
         let (away, far) = (steps_text(away), steps(distance));
-        writeln!(out, "\nTarget: {} – {far} away ({away})", target.label)?;
+        let label = match target.label.as_str() {
+            "" => "a point of your own",
+            label => label,
+        };
+        writeln!(out, "\nTarget: {label} – {far} away ({away})")?;
     }
     writeln!(out, "\nNearest classics")?;
     for near in &derived.nearest {

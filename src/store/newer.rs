@@ -5,8 +5,8 @@ use super::read::{Opened, ReadError, field};
 use crate::model::check;
 use ron::Error as Code;
 
-/// Most unknown fields skipped before giving up.
-const MAX_SKIPPED: usize = 200;
+/// Most places with an unknown field that are skipped before giving up; each costs a reading.
+const MAX_SKIPPED: usize = 500;
 
 /// Reads what is known of a later format; unknown fields are skipped and named.
 pub(super) fn read_newer(text: &str, head: &Head) -> Result<Opened, ReadError> {
@@ -17,12 +17,14 @@ pub(super) fn read_newer(text: &str, head: &Head) -> Result<Opened, ReadError> {
     };
     let mut text = text.to_owned();
     let mut skipped: Vec<String> = Vec::new();
+    let mut places = 0;
     let file: File = loop {
         match options().from_str(&text) {
             Ok(file) => break file,
             Err(error) => {
                 let name = match &error.code {
-                    Code::NoSuchStructField { found, .. } if skipped.len() < MAX_SKIPPED => {
+                    Code::NoSuchStructField { found, .. } if places < MAX_SKIPPED => {
+                        places += 1;
                         found.clone()
                     }
                     other => return Err(newer(other.to_string())),

@@ -143,8 +143,12 @@ pub(crate) fn write_whole(path: &Path, text: &str) -> io::Result<()> {
     }
     file.as_file().sync_all()?;
     file.persist(&path).map_err(|error| error.error)?;
+    // The file is in place; a folder that cannot be flushed, as on some network drives, does not
+    // undo that.
     #[cfg(unix)]
-    fs::File::open(folder)?.sync_all()?;
+    if let Ok(folder) = fs::File::open(folder) {
+        folder.sync_all().unwrap_or_default();
+    }
     Ok(())
 }
 

@@ -104,6 +104,14 @@ impl AmountField<'_> {
         }
         if response.changed() {
             keep(text, None);
+        } else if !response.has_focus() && text != self.shown {
+            // What was half typed when the field went out of sight is no amount of this pour.
+            let half_typed = |typing: &Typing| typing.error.is_none();
+            ui.data_mut(|data| {
+                if data.get_temp::<Typing>(id).as_ref().is_some_and(half_typed) {
+                    data.remove::<Typing>(id);
+                }
+            });
         }
         None
     }

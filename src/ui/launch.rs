@@ -4,6 +4,8 @@ use super::window::Window;
 use eframe::egui::ViewportBuilder;
 use eframe::{NativeOptions, Renderer};
 use std::panic::{AssertUnwindSafe, catch_unwind, set_hook, take_hook};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// System packages that a bare machine lacks.
 const PACKAGES: &str = "libxkbcommon-x11-0 libgl1 libegl1 libgl1-mesa-dri";
@@ -14,6 +16,9 @@ pub enum LaunchError {
     /// Neither X11 nor Wayland answers.
     #[error("no display: {0}")]
     NoDisplay(String),
+    /// The window was open and the program failed.
+    #[error("the program failed: {0}; unsaved work is offered at the next start")]
+    Failed(String),
     /// The display is there, drawing is not.
     #[error("the window could not be opened: {0}; a bare machine needs the packages {PACKAGES}")]
     Graphics(String),
@@ -38,8 +43,14 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
     // A missing keyboard library is a panic in the windowing crate, not an error.
     let hook = take_hook();
     set_hook(Box::new(|_| {}));
+    let opened = Arc::new(AtomicBool::new(false));
+    let say_opened = Arc::clone(&opened);
     let ran = catch_unwind(AssertUnwindSafe(|| {
-        eframe::run_native("equipour", options, Box::new(move |_| Ok(Box::new(window))))
+        let create: eframe::AppCreator<'_> = Box::new(move |_| {
+            say_opened.store(true, Ordering::Relaxed);
+            Ok(Box::new(window))
+        });
+        eframe::run_native("equipour", options, create)
     }));
     set_hook(hook);
     match ran {
@@ -51,6 +62,9 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
             Err(LaunchError::NoDisplay(short(&error.to_string())))
         }
         Ok(Err(error)) => Err(LaunchError::Graphics(short(&error.to_string()))),
+        Err(panic) if opened.load(Ordering::Relaxed) => {
+            Err(LaunchError::Failed(panic_text(panic.as_ref())))
+        }
         Err(panic) => Err(LaunchError::Graphics(panic_text(panic.as_ref()))),
     }
 }

@@ -51,14 +51,14 @@ pub(super) fn ui(
     row(
         ui,
         "At least",
-        "Proposals never go below",
+        "Proposals never go below; an amount below already may only come up",
         &mut minimum,
         0.0,
     );
     row(
         ui,
         "At most",
-        "Proposals never go above; 0 sets no limit",
+        "Proposals never go above; an amount above already may only come down; 0 sets no limit",
         &mut maximum,
         0.0,
     );

@@ -7,7 +7,7 @@ use crate::chart::Hue;
 use crate::model::{Axis, Balancing, ScaleRule, Spec, Target, Weights};
 use crate::session::{Command, Edit, Reference, Session};
 use crate::units::{signed, steps, trimmed};
-use eframe::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, Slider, Ui};
+use eframe::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, Slider, SliderClamping, Ui};
 
 /// Shows the target.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
@@ -226,7 +226,9 @@ fn weights(ui: &mut Ui, weights: &mut Weights) {
                 ("strength", &mut weights.strength),
             ] {
                 ui.label(name);
-                let slider = Slider::new(weight, 0.0..=4.0).step_by(0.1);
+                let slider = Slider::new(weight, 0.0..=4.0)
+                    .step_by(0.1)
+                    .clamping(SliderClamping::Edits);
                 let teach = "0 does not count, 1 counts as usual, 4 counts fourfold in the square";
                 named(ui.add(slider), &format!("Weight of {name}"), teach);
                 ui.end_row();

@@ -51,7 +51,7 @@ fn dilution(ui: &mut Ui, technique: &mut Technique, session: &Session) {
         .and_then(|derived| derived.figures.as_ref().ok());
     let now = figures.map_or(0.5, |figures| figures.dilution);
     let served = figures.map_or((100.0, 150.0), |figures| {
-        (figures.served_g - figures.melt_g, figures.served_g)
+        (figures.chilled_g, figures.chilled_g + figures.melt_g)
     });
     let words = |dilution: &Dilution| match dilution {
         Dilution::ByMethod => "by technique",
@@ -117,14 +117,17 @@ fn dilution(ui: &mut Ui, technique: &mut Technique, session: &Session) {
             ui.label("");
             ui.horizontal(|ui| {
                 let field = drag(before_g).range(0.1..=50_000.0).suffix(" g");
-                named(
+                if named(
                     ui.add(field),
                     "Weight before, grams",
                     "The chilled part before ice",
-                );
+                )
+                .changed()
+                {
+                    *after_g = after_g.max(*before_g);
+                }
                 ui.label("→");
                 let least = *before_g;
-                *after_g = after_g.max(least);
                 let field = drag(after_g).range(least..=100_000.0).suffix(" g");
                 named(
                     ui.add(field),
@@ -142,6 +145,7 @@ fn drag(value: &mut f64) -> DragValue<'_> {
         .speed(0.5)
         .max_decimals(1)
         .update_while_editing(false)
+        .clamp_existing_to_range(false)
 }
 
 fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
@@ -153,6 +157,7 @@ fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
             .speed(1.0)
             .max_decimals(0)
             .update_while_editing(false)
+            .clamp_existing_to_range(false)
             .suffix(" ml");
         named(ui.add(field), "Glass, ml", "Capacity to the brim");
         let mut ice = glass.ice_share * 100.0;
@@ -160,6 +165,7 @@ fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
             .range(0.0..=90.0)
             .max_decimals(0)
             .update_while_editing(false)
+            .clamp_existing_to_range(false)
             .prefix("ice ")
             .suffix(" %");
         if named(

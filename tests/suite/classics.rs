@@ -33,7 +33,7 @@ pub(crate) fn drink_of(
 }
 
 #[test]
-fn a_second_implementation_agrees_to_a_thousandth() {
+fn a_second_implementation_agrees_to_the_fifth_digit() {
     let builtin = Builtin::load().expect("the built-in tables are sound");
     let mut checked = 0;
     for row in rows("classics_expected.csv") {
@@ -44,9 +44,10 @@ fn a_second_implementation_agrees_to_a_thousandth() {
                 return;
             };
             checked += 1;
-            let error = (value - expected).abs() / expected.abs().max(0.01);
+            // The table prints four decimals.
+            let allowed = 5.1e-5 + 5.0e-5 * expected.abs();
             assert!(
-                error < 1.0e-3,
+                (value - expected).abs() < allowed,
                 "{name} {column}: {value} against {expected}"
             );
         };
@@ -61,14 +62,17 @@ fn a_second_implementation_agrees_to_a_thousandth() {
         compare("served_ml", found.served_ml);
         compare("served_g", found.served_g);
         compare("liquidus_c", found.coldest.expect("it freezes").celsius);
-        compare("ph", found.ph.expect("it has a pH"));
+        match found.ph {
+            Some(ph) => compare("ph", ph),
+            None => assert_eq!(row.number("raw_acid_g_per_l"), 0.0, "{name} has a pH"),
+        }
         // The table leaves topped drinks at the temperature of the chilled part, and stirred ones
         // need a heat balance that is not part of the model yet.
         if row.text("technique") == "shaken" {
             compare("served_temp_c", found.served_celsius.expect("it is shaken"));
         }
     }
-    assert!(checked > 170, "only {checked} figures were compared");
+    assert!(checked > 169, "only {checked} figures were compared");
 }
 
 #[test]
