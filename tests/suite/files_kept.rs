@@ -266,3 +266,23 @@ fn a_path_that_is_no_text_does_not_keep_work_from_being_kept() {
     save_settings(&settings, &folders.settings_file()).expect("the rest can be saved");
     assert_eq!(load_settings(&folders.settings_file()).0.unit, Unit::Cl);
 }
+
+#[test]
+fn restored_work_never_writes_over_a_file_that_was_damaged_or_replaced_meanwhile() {
+    let newer = "(format: 2, writer: \"later\", document: ())";
+    for there in ["(format: 1, wri", newer] {
+        let (home, folders) = home();
+        let path = home.path().join("sour.ron");
+        fs::write(&path, there).expect("written");
+        keep_and_end(&folders, Some(path.clone()));
+        let (found, _) = recoverable(&folders);
+        let mut session = Session::new(Arc::clone(builtin()), Document::default());
+        session.restore(&found[0]);
+        for to in [SaveWhere::Same, SaveWhere::SameAnyway] {
+            assert!(matches!(session.save(&to), SaveOutcome::NeedsName));
+        }
+        let outcome = session.save(&SaveWhere::AtAnyway(path.clone()));
+        assert!(matches!(outcome, SaveOutcome::Failed(_)), "{outcome:?}");
+        assert_eq!(fs::read_to_string(&path).expect("it is there"), there);
+    }
+}

@@ -195,3 +195,25 @@ fn a_file_of_a_later_version_opens_for_reading_only() {
     bench.chord(CTRL, Key::S);
     assert!(bench.has(Role::TextInput, "Path"), "saving asks for a name");
 }
+
+#[test]
+fn a_file_of_that_name_is_replaced_only_when_asked() {
+    let folder = tempdir().expect("a folder");
+    let path = folder.path().join("meadow.ron");
+    let mut theirs = Workbench::demo().session().document().as_ref().clone();
+    theirs.title = "Another drink".to_owned();
+    let theirs = document_text(&theirs).expect("text");
+    fs::write(&path, &theirs).expect("written");
+    let mut bench = Workbench::demo();
+    bench.enter_amount("lemon juice", "20");
+    bench.chord(CTRL_SHIFT, Key::S);
+    enter_path(&mut bench, &path);
+    assert!(bench.says("There is a file of that name"));
+    assert_eq!(fs::read_to_string(&path).expect("text"), theirs);
+    bench.button("Replace it");
+    assert!(!bench.session().is_dirty());
+    let read = read_document(&path).expect("it reads").document;
+    assert_eq!(read, **bench.session().document());
+    let kept = fs::read_to_string(folder.path().join("meadow.ron.bak"));
+    assert_eq!(kept.expect("the other one is kept"), theirs);
+}
