@@ -51,8 +51,8 @@ pub struct Document {
     pub senses: Senses,
     /// Next free number for specs and trials.
     pub next_number: u32,
-    /// Ingredients in use.
-    pub ingredients: BTreeMap<IngredientId, Arc<Ingredient>>,
+    /// Ingredients in use; shared as a whole by the steps of history that leave them alone.
+    pub ingredients: Arc<BTreeMap<IngredientId, Arc<Ingredient>>>,
     /// House-made ingredients.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub preparations: BTreeMap<PreparationId, Preparation>,
@@ -83,7 +83,7 @@ impl Default for Document {
             measures: Measures::default(),
             senses: Senses::default(),
             next_number: 1,
-            ingredients: BTreeMap::new(),
+            ingredients: Arc::default(),
             preparations: BTreeMap::new(),
             lots: BTreeMap::new(),
             specs: Vec::new(),
@@ -120,31 +120,37 @@ impl Document {
 
     /// Equal to another, looking only at what the two do not share.
     pub fn is_same(&self, other: &Self) -> bool {
-        let shared = |a: &Arc<Ingredient>, b: &Arc<Ingredient>| Arc::ptr_eq(a, b) || a == b;
         let alike = |a: &Spec, b: &Spec| {
             let trials = a.trials.iter().zip(&b.trials);
             a.trials.len() == b.trials.len()
                 && trials.into_iter().all(|(a, b)| Arc::ptr_eq(a, b) || a == b)
                 && a.without_trials() == b.without_trials()
         };
-        self.ingredients.len() == other.ingredients.len()
-            && self.specs.len() == other.specs.len()
+        self.specs.len() == other.specs.len()
             && (&self.title, &self.notes, &self.currency)
                 == (&other.title, &other.notes, &other.currency)
             && (self.measures, self.senses) == (other.measures, other.senses)
             && self.next_number == other.next_number
             && self.preparations == other.preparations
             && self.lots == other.lots
-            && self
-                .ingredients
-                .iter()
-                .zip(&other.ingredients)
-                .all(|((a, x), (b, y))| a == b && shared(x, y))
+            && self.same_larder(other)
             && self
                 .specs
                 .iter()
                 .zip(&other.specs)
                 .all(|(a, b)| alike(a, b))
+    }
+
+    /// Ingredients equal to another's, looking only at those the two do not share.
+    fn same_larder(&self, other: &Self) -> bool {
+        let alike = |a: &Arc<Ingredient>, b: &Arc<Ingredient>| Arc::ptr_eq(a, b) || a == b;
+        let (mine, theirs) = (&self.ingredients, &other.ingredients);
+        Arc::ptr_eq(mine, theirs)
+            || mine.len() == theirs.len()
+                && mine
+                    .iter()
+                    .zip(theirs.iter())
+                    .all(|((a, x), (b, y))| a == b && alike(x, y))
     }
 
     /// Takes the next free number.

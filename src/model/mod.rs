@@ -21,7 +21,7 @@ pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
-pub use limits::{FieldError, check};
+pub use limits::{FieldError, check, check_since};
 pub use pour::{Added, Amount, Pour, Role, Source};
 pub use senses::{Axis, Senses, Threshold};
 pub use spec::{Balancing, Glass, Point, ScaleRule, Spec, Target, Weights};

@@ -3,7 +3,7 @@
 use super::edit::{Edit, EditError, same_source};
 use crate::model::{
     Amount, Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId,
-    TrialState, check,
+    TrialState, check_since,
 };
 use crate::rebalance::Change;
 use crate::units::Unit;
@@ -11,7 +11,11 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// Carries an edit out; on an error the document may be half changed and must be thrown away.
-pub(super) fn apply(document: &mut Document, edit: &Edit) -> Result<(), EditError> {
+pub(super) fn apply(
+    document: &mut Document,
+    before: &Document,
+    edit: &Edit,
+) -> Result<(), EditError> {
     match edit {
         Edit::SetAmount {
             trial,
@@ -52,16 +56,15 @@ pub(super) fn apply(document: &mut Document, edit: &Edit) -> Result<(), EditErro
         | Edit::ApplyChanges { .. }
         | Edit::SetTechnique { .. } => apply_to_list(document, edit)?,
         Edit::SetIngredient { id, ingredient } => {
-            document
-                .ingredients
-                .insert(id.clone(), Arc::clone(ingredient));
+            let larder = Arc::make_mut(&mut document.ingredients);
+            larder.insert(id.clone(), Arc::clone(ingredient));
         }
         Edit::SetMeasures { measures } => document.measures = *measures,
         Edit::SetSenses { senses } => document.senses = *senses,
         Edit::SetTitle { title } => title.clone_into(&mut document.title),
         _ => apply_to_spec(document, edit)?,
     }
-    Ok(check(document)?)
+    Ok(check_since(document, before)?)
 }
 
 fn apply_to_list(document: &mut Document, edit: &Edit) -> Result<(), EditError> {
@@ -217,10 +220,10 @@ fn spec_of(document: &mut Document, id: SpecId) -> Result<&mut Spec, EditError> 
 
 /// The document keeps its own copy; one it already holds is never replaced by a larder's.
 fn own(document: &mut Document, id: &IngredientId, item: &Arc<Ingredient>) {
-    document
-        .ingredients
-        .entry(id.clone())
-        .or_insert_with(|| Arc::clone(item));
+    if !document.ingredients.contains_key(id) {
+        let larder = Arc::make_mut(&mut document.ingredients);
+        larder.insert(id.clone(), Arc::clone(item));
+    }
 }
 
 fn take_changes(trial: &mut Trial, changes: &[Change]) -> Result<(), EditError> {

@@ -193,7 +193,7 @@ impl Session {
             return Err(EditError::ReadOnly { why: why.clone() });
         }
         let mut next = Document::clone(&self.document);
-        apply(&mut next, edit)?;
+        apply(&mut next, &self.document, edit)?;
         if next.is_same(&self.document) {
             return Ok(());
         }

@@ -52,8 +52,7 @@ fn document_of(pours: usize, amounts: impl FnMut(f64) -> f64) -> (Document, Spec
     let mut document = Document::default();
     for (name, ml, role) in POURED.iter().take(pours) {
         let id = IngredientId::from(*name);
-        document
-            .ingredients
+        Arc::make_mut(&mut document.ingredients)
             .insert(id.clone(), Arc::clone(&builtin.larder[&id]));
         trial.pours.push(Pour::of(&id, amounts(*ml), *role));
     }
@@ -98,8 +97,7 @@ pub(crate) fn crowded() -> Document {
     let generic: Vec<&Arc<Ingredient>> = builtin.larder.values().collect();
     for number in 0..2000 {
         let item = generic[number % generic.len()];
-        document
-            .ingredients
+        Arc::make_mut(&mut document.ingredients)
             .insert(IngredientId(format!("more-{number}")), Arc::clone(item));
     }
     let spec = &mut document.specs[0];

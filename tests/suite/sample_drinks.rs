@@ -100,7 +100,7 @@ pub(crate) fn document(pours: Vec<Pour>, technique: Technique, target: Option<Po
     Document {
         title: "Sample".to_owned(),
         next_number: 3,
-        ingredients: needed(&trial.pours),
+        ingredients: needed(&trial.pours).into(),
         specs: vec![Spec {
             id: SPEC,
             name: "Sour".to_owned(),
