@@ -1,7 +1,7 @@
 //! The drink as a function of its unlocked amounts, with its gradient.
 
 use super::question::Question;
-use crate::balance::{Line, Load, Rule, Served, serve};
+use crate::balance::{Load, Rule, Served, serve};
 use crate::model::{Added, Axis, Point, Threshold};
 use crate::physics::number::{Dual, Number};
 use crate::solver::Residuals;
@@ -19,36 +19,36 @@ struct Counted {
 
 /// The drink as a function of its unlocked amounts.
 #[derive(Clone, Debug)]
-pub(crate) struct Blend<'a> {
-    question: &'a Question,
+pub(crate) struct Blend {
     fixed: (Load<f64>, Load<f64>),
+    /// What one unit of each unknown brings, and whether it is chilled; close together in memory.
+    moving: Vec<(Load<f64>, bool)>,
     axes: Vec<Counted>,
-    /// Nothing is chilled, whatever the amounts: all of it is served as it is.
-    unchilled: bool,
+    /// The drink's rule; none when nothing is chilled and all of it is served as it is.
     rule: Rule,
 }
 
 /// Less chilled liquid than this (g) has no meaningful point.
 const LEAST_MASS_G: f64 = 0.01;
 
-impl<'a> Blend<'a> {
-    pub(crate) fn new(question: &'a Question) -> Self {
-        let mut moving = vec![false; question.drink.lines.len()];
+impl Blend {
+    pub(crate) fn new(question: &Question) -> Self {
+        let mut moves = vec![false; question.drink.lines.len()];
         for unknown in &question.unknowns {
-            moving[unknown.line] = true;
+            moves[unknown.line] = true;
         }
         let unchilled = question
             .drink
             .lines
             .iter()
-            .zip(&moving)
+            .zip(&moves)
             .all(|(line, moves)| line.added != Added::With || !*moves && line.amount <= 0.0);
         let (mut chilled, mut after) = (Load::ZERO, Load::ZERO);
         for (line, _) in question
             .drink
             .lines
             .iter()
-            .zip(&moving)
+            .zip(&moves)
             .filter(|(_, moves)| !**moves)
         {
             if unchilled || line.added == Added::With {
@@ -72,11 +72,14 @@ impl<'a> Blend<'a> {
             aim: (question.target.on(axis).max(0.0) + threshold.detection).ln(),
         })
         .collect();
+        let moving = question.unknowns.iter().map(|unknown| {
+            let line = &question.drink.lines[unknown.line];
+            (line.per_unit, unchilled || line.added == Added::With)
+        });
         Self {
-            question,
             fixed: (chilled, after),
+            moving: moving.collect(),
             axes,
-            unchilled,
             rule: if unchilled {
                 Rule::None
             } else {
@@ -85,21 +88,16 @@ impl<'a> Blend<'a> {
         }
     }
 
-    /// The line belongs to the part that is served through the dilution rule.
-    fn is_chilled(&self, line: &Line) -> bool {
-        self.unchilled || line.added == Added::With
-    }
-
     /// Sums of the chilled part and of what is added to it.
     fn loads(&self, x: &[f64]) -> (Load<f64>, Load<f64>) {
         let (mut chilled, mut after) = self.fixed;
-        for (unknown, amount) in self.question.unknowns.iter().zip(x) {
-            let line = &self.question.drink.lines[unknown.line];
-            if self.is_chilled(line) {
-                chilled = chilled.plus_units(*amount, &line.per_unit);
+        for ((per_unit, is_chilled), amount) in self.moving.iter().zip(x) {
+            let part = if *is_chilled {
+                &mut chilled
             } else {
-                after = after.plus_units(*amount, &line.per_unit);
-            }
+                &mut after
+            };
+            *part = part.plus_units(*amount, per_unit);
         }
         (chilled, after)
     }
@@ -123,21 +121,13 @@ impl<'a> Blend<'a> {
         }
         let mut chilled: Load<Dual<N>> = Load::lift(&chilled);
         let mut after: Load<Dual<N>> = Load::lift(&after);
-        for (slot, unknown) in self
-            .question
-            .unknowns
-            .iter()
-            .skip(first)
-            .take(N)
-            .enumerate()
-        {
-            let line = &self.question.drink.lines[unknown.line];
-            let part = if self.is_chilled(line) {
+        for (slot, (per_unit, is_chilled)) in self.moving.iter().skip(first).take(N).enumerate() {
+            let part = if *is_chilled {
                 &mut chilled
             } else {
                 &mut after
             };
-            tilt(part, slot, &line.per_unit);
+            tilt(part, slot, per_unit);
         }
         Some(serve(&chilled, &after, self.rule))
     }
@@ -203,7 +193,7 @@ impl Counted {
     }
 }
 
-impl Residuals for Blend<'_> {
+impl Residuals for Blend {
     fn count(&self) -> usize {
         self.axes.len()
     }

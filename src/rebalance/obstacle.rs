@@ -74,7 +74,7 @@ pub enum Verdict {
 }
 
 /// Finds out whether the target can be reached, ignoring the cost of change.
-pub(crate) fn verdict(blend: &Blend<'_>, question: &Question) -> Result<Verdict, ProblemError> {
+pub(crate) fn verdict(blend: &Blend, question: &Question) -> Result<Verdict, ProblemError> {
     let found = solve(blend, question, NEXT_TO_NO_PULL)?;
     let nearest = distance(blend, question, &found.x);
     if nearest <= NOTICEABLE {

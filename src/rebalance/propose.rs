@@ -73,7 +73,7 @@ fn merge(proposals: &mut Vec<Proposal>, found: Proposal) {
 }
 
 /// Weighted distance from the target; infinite where there is no drink.
-pub(crate) fn distance(blend: &Blend<'_>, question: &Question, x: &[f64]) -> f64 {
+pub(crate) fn distance(blend: &Blend, question: &Question, x: &[f64]) -> f64 {
     blend.point(x).map_or(f64::INFINITY, |point| {
         steps_between(&point, &question.target, &question.senses)
             .distance(&question.balancing.weights)
@@ -91,7 +91,7 @@ pub fn continuous(question: &Question) -> Result<Solution, ProblemError> {
 
 /// The continuous optimum with `pull` squared steps per step of change.
 pub(crate) fn solve(
-    blend: &Blend<'_>,
+    blend: &Blend,
     question: &Question,
     pull: f64,
 ) -> Result<Solution, ProblemError> {
@@ -118,7 +118,7 @@ fn poured_total(question: &Question) -> Held {
 
 /// A held served volume is not linear: hold its tangent, move, and hold the next one.
 fn solve_served_volume(
-    blend: &Blend<'_>,
+    blend: &Blend,
     question: &Question,
     pull: f64,
     present: &[f64],
@@ -144,7 +144,7 @@ fn solve_served_volume(
 }
 
 fn run(
-    blend: &Blend<'_>,
+    blend: &Blend,
     question: &Question,
     pull: f64,
     held: Option<Held>,
@@ -165,7 +165,7 @@ fn run(
 
 /// The strongest pull whose optimum still lies within one noticeable difference.
 fn softest(
-    blend: &Blend<'_>,
+    blend: &Blend,
     question: &Question,
     near: &Solution,
 ) -> Result<Option<Solution>, ProblemError> {
@@ -196,7 +196,7 @@ fn softest(
 
 /// Rounds several starts to the pour steps; gives the best amounts and describes them.
 fn round(
-    blend: &Blend<'_>,
+    blend: &Blend,
     question: &Question,
     found: &Solution,
     kind: Kind,
@@ -248,7 +248,7 @@ fn sizes(question: &Question, x: &[f64]) -> Vec<Vec<f64>> {
 }
 
 /// On a grid "held" means within half the largest unlocked step.
-fn held_on_grid<'a>(blend: &'a Blend<'a>, question: &'a Question) -> impl Fn(&[f64]) -> bool + 'a {
+fn held_on_grid<'a>(blend: &'a Blend, question: &'a Question) -> impl Fn(&[f64]) -> bool + 'a {
     let slack = question
         .unknowns
         .iter()
@@ -276,7 +276,7 @@ fn change_steps(question: &Question, x: &[f64]) -> f64 {
 }
 
 fn describe(
-    blend: &Blend<'_>,
+    blend: &Blend,
     question: &Question,
     x: &[f64],
     found: &Solution,
