@@ -6,13 +6,18 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
 use std::time::{Duration, Instant};
 
-/// An answer sooner than this was no person's: there is no file dialog on this desktop.
-const TOO_QUICK: Duration = Duration::from_millis(200);
+/// A refusal sooner than this was no person's: there is no file dialog on this desktop.
+const TOO_QUICK: Duration = Duration::from_millis(700);
+/// After this long without an answer a word is due: the dialog may never have appeared.
+const PATIENCE: Duration = Duration::from_secs(2);
+
+/// What the dialog's thread says: the path, and how long it took.
+type Answer = (Option<PathBuf>, Duration);
 
 /// Asks for a path without blocking the window.
 #[derive(Debug, Default)]
 pub(super) struct FileBrowser {
-    waiting: Option<(Receiver<Option<PathBuf>>, Instant)>,
+    waiting: Option<(Receiver<Answer>, Instant)>,
     trouble: Option<&'static str>,
 }
 
@@ -24,7 +29,8 @@ impl FileBrowser {
         }
         self.trouble = None;
         let (say, hear) = channel();
-        let ctx = ctx.clone();
+        let wake = ctx.clone();
+        let since = Instant::now();
         let spawned = thread::Builder::new()
             .name("file dialog".to_owned())
             .spawn(move || {
@@ -34,12 +40,15 @@ impl FileBrowser {
                 } else {
                     dialog.pick_file()
                 };
-                if say.send(chosen).is_ok() {
-                    ctx.request_repaint();
+                if say.send((chosen, since.elapsed())).is_ok() {
+                    wake.request_repaint();
                 }
             });
         match spawned {
-            Ok(_) => self.waiting = Some((hear, Instant::now())),
+            Ok(_) => {
+                self.waiting = Some((hear, since));
+                ctx.request_repaint_after(PATIENCE);
+            }
             Err(_) => self.trouble = Some("No file dialog could be started: type the path."),
         }
     }
@@ -47,19 +56,26 @@ impl FileBrowser {
     /// The path that was chosen, once.
     pub(super) fn answer(&mut self) -> Option<PathBuf> {
         let (hear, since) = self.waiting.as_ref()?;
-        let answer = match hear.try_recv() {
-            Ok(answer) => answer,
-            Err(TryRecvError::Empty) => return None,
+        match hear.try_recv() {
+            Ok((answer, took)) => {
+                self.waiting = None;
+                let refused = answer.is_none() && took < TOO_QUICK;
+                self.trouble =
+                    refused.then_some("This desktop offers no file dialog: type the path.");
+                answer
+            }
+            Err(TryRecvError::Empty) => {
+                if since.elapsed() >= PATIENCE {
+                    self.trouble = Some("No dialog has appeared? Type the path.");
+                }
+                None
+            }
             Err(TryRecvError::Disconnected) => {
+                self.waiting = None;
                 self.trouble = Some("The file dialog ended without an answer: type the path.");
                 None
             }
-        };
-        if answer.is_none() && since.elapsed() < TOO_QUICK {
-            self.trouble = Some("This desktop offers no file dialog: type the path.");
         }
-        self.waiting = None;
-        answer
     }
 
     /// What went wrong, in words.

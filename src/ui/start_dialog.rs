@@ -5,7 +5,7 @@ use super::naming::named;
 use crate::balance::Pantry;
 use crate::session::{Session, blank_spec, spec_from_classic, spec_from_family};
 use crate::units::{number, percent_vol};
-use eframe::egui::{Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
+use eframe::egui::{Align, Key, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui};
 
 /// State of the start dialog.
 #[derive(Clone, Debug, Default)]
@@ -34,8 +34,10 @@ impl StartDialog {
         let words = self.search.trim().to_lowercase();
         let enter = !words.is_empty() && ui.input(|input| input.key_pressed(Key::Enter));
         ui.columns(2, |columns| {
-            classics(&mut columns[0], session, &words, enter, outbox);
-            families(&mut columns[1], session, &words, outbox);
+            plain(&mut columns[0], |ui| {
+                classics(ui, session, &words, enter, outbox)
+            });
+            plain(&mut columns[1], |ui| families(ui, session, &words, outbox));
         });
         ui.separator();
         if ui
@@ -51,6 +53,11 @@ impl StartDialog {
 fn start(outbox: &mut Outbox, start: crate::session::Start) {
     outbox.intent(Intent::StartWith(Box::new(start)));
     outbox.intent(Intent::CloseDialog);
+}
+
+/// Columns justify their text; lists read better ragged.
+fn plain(ui: &mut Ui, show: impl FnOnce(&mut Ui)) {
+    ui.with_layout(Layout::top_down(Align::LEFT), show);
 }
 
 fn choice(ui: &mut Ui, name: &str, facts: &str, teach: &str) -> bool {
@@ -82,7 +89,7 @@ fn classics(ui: &mut Ui, session: &Session, words: &str, mut enter: bool, outbox
                 let mut facts = vec![format!("{}, {}", classic.family, classic.method_text)];
                 facts.extend(point.map(|known| {
                     format!(
-                        "{} / {} g/L, {}",
+                        "sweet {}, sour {} g/L, {}",
                         number(known.point.sweet_g_per_l, 0),
                         number(known.point.sour_g_per_l, 1),
                         percent_vol(known.point.strength_pct_vol)

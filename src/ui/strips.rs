@@ -4,7 +4,7 @@ use super::chart_view::{ChartView, caption, table};
 use super::view::View;
 use crate::chart::{StripAsk, coldest_strip, strength_strip};
 use crate::session::Session;
-use eframe::egui::Ui;
+use eframe::egui::{Align, Layout, Ui};
 
 /// Shows both charts in `height` points.
 pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
@@ -31,7 +31,10 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
     ui.columns(2, |columns| {
         for (ui, (id, chart)) in columns.iter_mut().zip(&charts) {
             if view.tables {
-                table(ui, id, chart, height - 24.0);
+                // Columns justify their text; a sentence reads better ragged.
+                ui.with_layout(Layout::top_down(Align::LEFT), |ui| {
+                    table(ui, id, chart, height - 24.0);
+                });
                 continue;
             }
             let shown = ChartView {
