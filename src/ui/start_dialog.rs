@@ -35,7 +35,7 @@ impl StartDialog {
         let enter = !words.is_empty() && ui.input(|input| input.key_pressed(Key::Enter));
         ui.columns(2, |columns| {
             plain(&mut columns[0], |ui| {
-                classics(ui, session, &words, enter, outbox)
+                classics(ui, session, &words, enter, outbox);
             });
             plain(&mut columns[1], |ui| families(ui, session, &words, outbox));
         });
