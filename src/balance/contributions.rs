@@ -60,7 +60,7 @@ pub fn contributions(
             let unit = &line.per_unit;
             Ok(Contribution {
                 index: line.index,
-                name: line.name.clone(),
+                name: line.name().to_owned(),
                 sweet: share(unit.sweet_g * line.amount, whole.sweet_g),
                 sour: share(unit.sour_g * line.amount, whole.sour_g),
                 strength: share(unit.ethanol_g * line.amount, whole.ethanol_g),

@@ -14,8 +14,8 @@ use std::sync::Arc;
 pub struct Line {
     /// Place in the trial's list of pours.
     pub index: usize,
-    /// Name to show.
-    pub name: String,
+    /// Name of a preparation or a lot; the ingredient's own name when blank.
+    own_name: Option<String>,
     /// What it is.
     pub ingredient: Arc<Ingredient>,
     /// One gram of it.
@@ -31,6 +31,11 @@ pub struct Line {
 }
 
 impl Line {
+    /// Name to show.
+    pub fn name(&self) -> &str {
+        self.own_name.as_deref().unwrap_or(&self.ingredient.name)
+    }
+
     /// Mass in the drink, g.
     pub fn grams(&self) -> f64 {
         self.amount * self.grams_per_unit
@@ -167,7 +172,8 @@ fn line(
     let per_unit = Load::of(&contents.per_gram.scaled(grams_per_unit), bitter);
     Line {
         index,
-        name: name.to_owned(),
+        // Most pours are plain ingredients: their names are not copied.
+        own_name: (name != ingredient.name).then(|| name.to_owned()),
         ingredient: Arc::clone(ingredient),
         amount: pour.amount.value().unwrap_or(0.0),
         grams_per_unit,

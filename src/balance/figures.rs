@@ -205,7 +205,7 @@ fn warnings(drink: &Drink) -> Vec<String> {
         .iter()
         .flat_map(|line| {
             let said = line.contents.warnings.iter();
-            said.map(|warning| format!("{}: {warning}", line.name))
+            said.map(|warning| format!("{}: {warning}", line.name()))
         })
         .collect()
 }

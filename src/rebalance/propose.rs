@@ -7,7 +7,7 @@ use super::question::Question;
 use crate::balance::steps_between;
 use crate::model::ScaleRule;
 use crate::solver::{
-    ExchangeSettings, Grid, Held, Problem, ProblemError, Settings, Solution, minimise_multistart,
+    ExchangeSettings, Grid, Held, Problem, ProblemError, Settings, Solution, minimise,
     round_to_grid,
 };
 
@@ -143,6 +143,16 @@ fn solve_served_volume(
     best.map_or_else(|| run(blend, question, pull, None, present), Ok)
 }
 
+/// As exact as amounts deserve: to a ten-thousandth of a notch, far below what rounding moves.
+fn enough() -> Settings {
+    Settings {
+        f_tolerance: 1.0e-9,
+        x_tolerance: 1.0e-7,
+        g_tolerance: 1.0e-5,
+        ..Settings::default()
+    }
+}
+
 fn run(
     blend: &Blend,
     question: &Question,
@@ -160,7 +170,7 @@ fn run(
         pull: vec![pull; unknowns.len()],
         held,
     };
-    minimise_multistart(&problem, &[start.to_vec()], &Settings::default())
+    minimise(&problem, start, &enough())
 }
 
 /// The strongest pull whose optimum still lies within one noticeable difference.
