@@ -53,7 +53,7 @@ pub fn place_labels(labels: &[LabelBox], bounds: Rect) -> Vec<Option<[f32; 2]>> 
             [x + GAP, y - GAP - h],
             [x + GAP, y + GAP],
         ];
-        let free = corners.into_iter().find(|corner| {
+        let fits = |corner: &[f32; 2], over_marks: bool| {
             let rect = [corner[0], corner[1], corner[0] + w, corner[1] + h];
             let inside = rect[0] >= bounds[0]
                 && rect[1] >= bounds[1]
@@ -62,10 +62,15 @@ pub fn place_labels(labels: &[LabelBox], bounds: Rect) -> Vec<Option<[f32; 2]>> 
             inside
                 && taken.iter().enumerate().all(|(other, taken)| {
                     let mark = other < labels.len();
-                    let covers = mark && (other == index || label.rank <= WEIGHTY);
-                    covers || !overlaps(rect, *taken)
+                    (mark && (over_marks || other == index)) || !overlaps(rect, *taken)
                 })
+        };
+        let clear = corners.iter().find(|corner| fits(corner, false));
+        let free = clear.or_else(|| {
+            let weighty = label.rank <= WEIGHTY;
+            corners.iter().find(|corner| weighty && fits(corner, true))
         });
+        let free = free.copied();
         if let Some(corner) = free {
             placed[index] = Some(corner);
             taken.push([corner[0], corner[1], corner[0] + w, corner[1] + h]);
