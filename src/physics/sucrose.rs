@@ -1,7 +1,7 @@
 //! Density of sucrose–water solutions: the SPS-4 polynomial.
 //!
 //! Source: the polynomial known as ICUMSA SPS-4 (Bettin, Emmerich, Spieweck and Toth, PTB), taken
-//! from two independent public transcriptions that differ in one last digit (D(0, 4), −3.9646
+//! from two independent public copies that differ in one last digit (D(0, 4), −3.9646
 //! against −3.9643, below 3e-4 kg/m³); the standard itself was not read. About 0 to 80 °C (range
 //! from memory). Handbook tables at 20 °C agree within 0.1 kg/m³ up to 42 mass % and within
 //! 0.8 kg/m³ at 84 mass %.

@@ -8,7 +8,7 @@ use crate::balance::steps_between;
 use crate::model::ScaleRule;
 use crate::solver::{
     ExchangeSettings, Grid, Held, Problem, ProblemError, Settings, Solution, minimise,
-    round_to_grid,
+    minimise_multistart, round_to_grid,
 };
 
 /// One noticeable difference.
@@ -17,6 +17,8 @@ pub(crate) const NOTICEABLE: f64 = 1.0;
 const VOLUME_ROUNDS: usize = 4;
 /// Halvings of the search for the strongest pull that still lands within one step.
 const PULL_HALVINGS: usize = 14;
+/// Places between the bounds from which a far target is looked for again.
+const OTHER_STARTS: [f64; 3] = [0.1, 0.5, 0.9];
 /// Sizes tried on the grid when nothing holds the size of the drink.
 const SIZES: [f64; 5] = [1.0, 0.6, 0.8, 1.25, 1.6];
 
@@ -170,7 +172,24 @@ fn run(
         pull: vec![pull; unknowns.len()],
         held,
     };
-    minimise(&problem, start, &enough())
+    let found = minimise(&problem, start, &enough())?;
+    let away: f64 = found.residuals.iter().map(|r| r * r).sum();
+    if away <= NOTICEABLE {
+        return Ok(found);
+    }
+    // Far from the target the hills between may matter: look from other places, too.
+    let mut starts = vec![found.x.clone()];
+    starts.extend(OTHER_STARTS.map(|share| {
+        let spans = unknowns.iter().enumerate();
+        spans
+            .map(|(place, u)| {
+                // Every second unknown starts at the other end of its span.
+                let share = if place % 2 == 0 { share } else { 1.0 - share };
+                u.lower + share * (u.upper - u.lower)
+            })
+            .collect()
+    }));
+    minimise_multistart(&problem, &starts, &enough())
 }
 
 /// The strongest pull whose optimum still lies within one noticeable difference.

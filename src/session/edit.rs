@@ -254,7 +254,7 @@ impl Edit {
             Self::SetLocked { locked: false, .. } => "Unlock a pour".into(),
             Self::SetRole { role, .. } => format!("Make a pour the {}", role.name()),
             Self::SetAdded { added, .. } => format!("Pour {}", added.name()),
-            Self::SetLimits { .. } => "Set step and limits".into(),
+            Self::SetLimits { .. } => "Set notch and limits".into(),
             Self::AddPour { .. } => "Add a pour".into(),
             Self::RemovePour { .. } => "Remove a pour".into(),
             Self::MovePour { .. } => "Reorder the pours".into(),

@@ -243,7 +243,7 @@ pub(super) fn help(ui: &mut Ui, outbox: &mut Outbox) {
                     (
                         "← →",
                         "On a pour's slider",
-                        "One pour step less or more; Shift takes four",
+                        "One notch less or more; Shift takes four",
                     ),
                     (
                         "Alt+↑ Alt+↓",

@@ -123,101 +123,125 @@ fn balance(now: &Figures, before: Option<&Figures>) -> Vec<Item> {
     ]
 }
 
-fn rest(document: &Document, now: &Figures) -> Vec<Item> {
-    let plain = |name, value: String, teach: &str| Item {
+/// A figure without a mark.
+fn plain(name: &'static str, value: String, teach: &str) -> Item {
+    Item {
         hue: None,
         name,
         value,
         change: None,
         teach: teach.to_owned(),
-    };
-    let mut items = vec![plain(
-        "served",
-        format!(
-            "{} ml, {} g",
-            number(now.served_ml, 0),
-            number(now.served_g, 0)
-        ),
-        "Volume at 20 °C and weight, with the water from ice",
-    )];
-    items.push(plain(
-        "from ice",
-        format!("{} g ({})", number(now.melt_g, 0), percent(now.dilution, 0)),
-        "Water from ice, and its share of the volume before ice",
-    ));
-    if let Some(ratio) = now.sugar_to_acid() {
-        items.push(plain(
-            "sweet to sour",
-            format!("{}:1", number(ratio, 1)),
-            "Sucrose equivalent over titratable acid",
-        ));
     }
-    match (now.served_celsius, &now.coldest) {
-        (Some(served), _) => items.push(plain(
-            "served at",
-            celsius(served),
-            "A shaken drink reaches its own freezing point within 12 to 15 s; what is topped up at 4 °C warms it. The error is 0.3 to 2 °C",
-        )),
-        (None, Some(cold)) => items.push(plain(
-            "coldest possible",
-            celsius(cold.celsius),
-            "Ice cannot take it below this. The error is 0.3 °C for weak drinks and up to 2 °C for strong sweet ones",
-        )),
-        (None, None) => {}
-    }
-    if let Some(ph) = now.ph {
-        items.push(plain("pH", number(ph, 1), "From all acids and what binds them, at 25 °C; too low for drinks with milk or egg, whose buffering is not modelled"));
-    }
+}
+
+fn rest(document: &Document, now: &Figures) -> Vec<Item> {
+    let mut items = served(now);
+    items.extend(cold(now));
+    items.extend(now.ph.map(|ph| {
+        plain(
+            "pH",
+            number(ph, 1),
+            "From all acids and what binds them, at 25 °C; too low for drinks with milk or egg, whose buffering is not modelled",
+        )
+    }));
     items.push(plain(
         "alcohol",
         format!("{} g", number(now.alcohol_g, 1)),
         "Pure alcohol in one drink",
     ));
+    items.extend(texture(now));
+    items.extend(cost(document, now));
+    items
+}
+
+/// Volume, weight, water from ice and the ratio of sweet to sour.
+fn served(now: &Figures) -> Vec<Item> {
+    let (ml, grams) = (number(now.served_ml, 0), number(now.served_g, 0));
+    let (melt, share) = (number(now.melt_g, 0), percent(now.dilution, 0));
+    let mut items = vec![
+        plain(
+            "served",
+            format!("{ml} ml, {grams} g"),
+            "Volume at 20 °C and weight, with the water from ice",
+        ),
+        plain(
+            "from ice",
+            format!("{melt} g ({share})"),
+            "Water from ice, and its share of the volume before ice",
+        ),
+    ];
+    items.extend(now.sugar_to_acid().map(|ratio| {
+        plain(
+            "sweet to sour",
+            format!("{}:1", number(ratio, 1)),
+            "Sucrose equivalent over titratable acid",
+        )
+    }));
+    items
+}
+
+/// Served temperature where it can be predicted, else the coldest possible.
+fn cold(now: &Figures) -> Option<Item> {
+    if let Some(served) = now.served_celsius {
+        return Some(plain(
+            "served at",
+            celsius(served),
+            "A shaken drink reaches its own freezing point within 12 to 15 s; what is topped up at 4 °C warms it. The error is 0.3 to 2 °C",
+        ));
+    }
+    now.coldest.as_ref().map(|cold| {
+        plain(
+            "coldest possible",
+            celsius(cold.celsius),
+            "Ice cannot take it below this. The error is 0.3 °C for weak drinks and up to 2 °C for strong sweet ones",
+        )
+    })
+}
+
+/// Bitterness, body, gum and fizz, each where there is any.
+fn texture(now: &Figures) -> Vec<Item> {
+    let mut items = Vec::new();
     if now.point.bitter_per_ml > 0.005 {
+        let value = number(now.point.bitter_per_ml, 2) + " per ml";
+        let teach = "Your own open-ended scale, per ml; no physics is claimed";
         items.push(Item {
             hue: Some((Hue::Bitter, "◆")),
-            ..plain(
-                "bitter",
-                number(now.point.bitter_per_ml, 2) + " per ml",
-                "Your own open-ended scale, per ml; no physics is claimed",
-            )
+            ..plain("bitter", value, teach)
         });
     }
-    if now.body_g_per_l > 0.05 {
-        items.push(plain(
-            "body",
-            format!("{} g/L", number(now.body_g_per_l, 1)),
-            "Fat, protein, fibre, gum and other solids",
-        ));
-    }
-    if now.gum_g_per_l > 0.005 {
-        items.push(plain(
+    let body = "Fat, protein, fibre, gum and other solids";
+    let fizz = "Carbon dioxide poured in, before any is lost";
+    for (name, value, least, decimals, unit, teach) in [
+        ("body", now.body_g_per_l, 0.05, 1, "g/L", body),
+        (
             "gum",
-            format!("{} g/L", number(now.gum_g_per_l, 2)),
+            now.gum_g_per_l,
+            0.005,
+            2,
+            "g/L",
             "Gums and other thickeners",
-        ));
-    }
-    if now.co2_g_per_l > 0.05 {
-        items.push(plain(
-            "fizz",
-            format!("{} g/L CO₂", number(now.co2_g_per_l, 1)),
-            "Carbon dioxide poured in, before any is lost",
-        ));
-    }
-    if now.cost.amount > 0.0 {
-        let teach = match now.cost.unpriced {
-            0 => "Every pour has a price".to_owned(),
-            count => format!("{count} pours have no price yet and are left out"),
-        };
-        let unpriced = match now.cost.unpriced {
-            0 => String::new(),
-            count => format!(" + {count} unpriced"),
-        };
-        items.push(plain(
-            "cost",
-            money(now.cost.amount, &document.currency) + &unpriced,
-            &teach,
-        ));
+        ),
+        ("fizz", now.co2_g_per_l, 0.05, 1, "g/L CO₂", fizz),
+    ] {
+        if value > least {
+            let value = format!("{} {unit}", number(value, decimals));
+            items.push(plain(name, value, teach));
+        }
     }
     items
+}
+
+fn cost(document: &Document, now: &Figures) -> Option<Item> {
+    if now.cost.amount <= 0.0 {
+        return None;
+    }
+    let known = money(now.cost.amount, &document.currency);
+    Some(match now.cost.unpriced {
+        0 => plain("cost", known, "Every pour has a price"),
+        count => plain(
+            "cost",
+            format!("{known} + {count} unpriced"),
+            &format!("{count} pours have no price yet and are left out"),
+        ),
+    })
 }

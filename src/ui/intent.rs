@@ -31,8 +31,6 @@ pub enum Intent {
     Save(SaveWhere),
     /// Describe the trial on screen.
     DescribeTrial,
-    /// Say something.
-    Say(String),
     /// Close what is open above the panels.
     CloseDialog,
     /// Go on with what was asked, leaving unsaved changes behind.

@@ -242,7 +242,6 @@ impl Window {
                 let dialog = shown.map(|(spec, trial)| TrialDialog::of(spec, trial));
                 self.view.dialog = dialog.map(Dialog::Trial);
             }
-            Intent::Say(message) => self.say(message),
             Intent::CloseDialog => {
                 self.around.after = None;
                 self.view.dialog = None;

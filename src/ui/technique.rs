@@ -86,7 +86,12 @@ fn dilution(ui: &mut Ui, technique: &mut Technique, session: &Session) {
         "Where the water from ice comes from; weighing your own drink is surest",
     );
     ui.end_row();
-    match &mut technique.dilution {
+    amounts(ui, &mut technique.dilution);
+}
+
+/// The numbers that a chosen source of dilution needs.
+fn amounts(ui: &mut Ui, dilution: &mut Dilution) {
+    match dilution {
         Dilution::ByMethod => {}
         Dilution::Fraction(fraction) => {
             ui.label("");

@@ -16,8 +16,8 @@ fn figures_of(session: &Session, id: TrialId) -> Figures {
     figures(&drink).expect("it can be served")
 }
 
-#[test]
-fn a_tasted_trial_refuses_to_be_poured_differently() {
+/// A session whose trial was tasted.
+fn tasted() -> Session {
     let mut session = session();
     let state = TrialState::Tasted;
     session
@@ -26,6 +26,12 @@ fn a_tasted_trial_refuses_to_be_poured_differently() {
             state,
         })
         .expect("it can be tasted");
+    session
+}
+
+#[test]
+fn a_tasted_trial_refuses_to_be_poured_differently() {
+    let mut session = tasted();
     let lemon = larder()[&"lemon-juice".into()].clone();
     let changes = vec![Change {
         pour: 0,
@@ -100,14 +106,7 @@ fn a_tasted_trial_refuses_to_be_poured_differently() {
 
 #[test]
 fn a_tasted_trial_keeps_its_figures_when_an_ingredient_changes() {
-    let mut session = session();
-    let state = TrialState::Tasted;
-    session
-        .edit(&Edit::SetState {
-            trial: TRIAL,
-            state,
-        })
-        .expect("it can be tasted");
+    let mut session = tasted();
     let grow = Edit::GrowTrial {
         from: TRIAL,
         reason: "weaker gin".to_owned(),
