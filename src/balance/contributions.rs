@@ -36,7 +36,7 @@ pub fn contributions(
     step_of: impl Fn(usize) -> f64,
 ) -> Result<Vec<Contribution>, DrinkError> {
     let (chilled, after) = drink.loads();
-    let now = serve_loads(&chilled, &after, drink.rule)?;
+    let now = serve_loads(&chilled, &after, &drink.ice)?;
     let here = Point::from(&now);
     let whole = chilled.plus(&after);
     let cost = drink
@@ -56,7 +56,7 @@ pub fn contributions(
             } else {
                 more_after = more_after.plus_units(step, &line.per_unit);
             }
-            let there = Point::from(&serve_loads(&more_chilled, &more_after, drink.rule)?);
+            let there = Point::from(&serve_loads(&more_chilled, &more_after, &drink.ice)?);
             let unit = &line.per_unit;
             Ok(Contribution {
                 index: line.index,

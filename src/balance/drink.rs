@@ -1,12 +1,14 @@
 //! A trial resolved to linear amounts, line by line.
 
-use super::kernel::{Rule, Served, serve};
+use super::calibration::calibrate;
+use super::chill::{AFTER_CELSIUS, ROOM_CELSIUS, ice, warm};
+use super::kernel::{Ice, Served, serve};
 use super::load::Load;
 use super::pantry::Pantry;
 use super::pouring::grams_per_unit;
 use crate::kitchen::{Contents, ContentsError};
-use crate::model::{Added, Amount, Dilution, Document, Ingredient, Method, Pour, Technique, Trial};
-use crate::physics::dilution::{BLENDED, BUILT, CRUSHED, THROWN};
+use crate::model::{Added, Amount, Document, Ingredient, Place, Pour, Technique, Trial};
+use crate::physics::ice::{Warm, cold_kj};
 use std::sync::Arc;
 
 /// One pour, ready for sums.
@@ -28,6 +30,8 @@ pub struct Line {
     pub per_unit: Load<f64>,
     /// When it meets the rest.
     pub added: Added,
+    /// Its temperature before, °C.
+    pub celsius: f64,
 }
 
 impl Line {
@@ -54,10 +58,12 @@ pub struct Drink {
     pub lines: Vec<Line>,
     /// Pours that cannot be counted, with the words of the recipe.
     pub uncounted: Vec<String>,
-    /// How much water ice brings.
-    pub rule: Rule,
+    /// What ice does to it.
+    pub ice: Ice,
     /// How it is made.
     pub technique: Technique,
+    /// Standard deviation of the water from ice as learned by weighing, as a share of it.
+    pub own_scatter: Option<f64>,
 }
 
 /// A trial that cannot be resolved.
@@ -91,7 +97,17 @@ impl Drink {
                 .ok_or(DrinkError::UnknownSource { number: index + 1 })?;
             resolved.push((pour, settled.ingredient, settled.name));
         }
-        Self::of_pours(resolved.into_iter(), trial.technique, pantry)
+        let technique = trial.technique;
+        let mut drink = Self::of_pours(resolved.into_iter(), technique, pantry)?;
+        let weighed = !document.uncalibrated.contains(&technique.method);
+        if let Some(own) = weighed
+            .then(|| calibrate(&document.weighings, technique.method))
+            .flatten()
+        {
+            drink.ice = ice(&drink.lines, &technique, Some(&own));
+            drink.own_scatter = own.scatter;
+        }
+        Ok(drink)
     }
 
     /// Resolves pours whose ingredients are already at hand.
@@ -114,11 +130,17 @@ impl Drink {
             }
         }
         Ok(Self {
+            ice: ice(&lines, &technique, None),
             lines,
             uncounted,
-            rule: rule_of(technique),
             technique,
+            own_scatter: None,
         })
+    }
+
+    /// What is chilled, in its vessel.
+    pub fn warm(&self) -> Warm {
+        warm(&self.lines, &self.technique)
     }
 
     /// Linear amounts of the chilled part and of what is added to it.
@@ -139,7 +161,7 @@ impl Drink {
     /// The drink as served.
     pub fn served(&self) -> Result<Served<f64>, DrinkError> {
         let (chilled, after) = self.loads();
-        serve_loads(&chilled, &after, self.rule)
+        serve_loads(&chilled, &after, &self.ice)
     }
 }
 
@@ -147,14 +169,14 @@ impl Drink {
 pub(crate) fn serve_loads(
     chilled: &Load<f64>,
     after: &Load<f64>,
-    rule: Rule,
+    ice: &Ice,
 ) -> Result<Served<f64>, DrinkError> {
     if chilled.mass_g > 0.0 {
-        return Ok(serve(chilled, after, rule));
+        return Ok(serve(chilled, after, ice));
     }
     if after.mass_g > 0.0 {
         // Nothing to chill: all of it is served as it is.
-        return Ok(serve(after, &Load::ZERO, Rule::None));
+        return Ok(serve(after, &Load::ZERO, &Ice::NONE));
     }
     Err(DrinkError::Empty)
 }
@@ -169,7 +191,12 @@ fn line(
 ) -> Line {
     let ml_per_unit = grams_per_unit / contents.density_g_per_ml;
     let bitter = ingredient.bitter_per_ml.unwrap_or(0.0) * ml_per_unit;
-    let per_unit = Load::of(&contents.per_gram.scaled(grams_per_unit), bitter);
+    let composition = contents.per_gram.scaled(grams_per_unit);
+    let mut per_unit = Load::of(&composition, bitter);
+    let celsius = celsius_of(pour, ingredient);
+    if celsius != ROOM_CELSIUS && pour.added == Added::With {
+        per_unit.cold_kj = cold_kj(&composition, celsius, ROOM_CELSIUS);
+    }
     Line {
         index,
         // Most pours are plain ingredients: their names are not copied.
@@ -180,25 +207,15 @@ fn line(
         per_unit,
         contents,
         added: pour.added,
+        celsius,
     }
 }
 
-/// The rule by which ice waters a drink of this technique.
-fn rule_of(technique: Technique) -> Rule {
-    match technique.dilution {
-        Dilution::Fraction(fraction) => Rule::Fraction(fraction),
-        Dilution::IceGrams(grams) => Rule::WaterGrams(grams),
-        Dilution::Weighed { before_g, after_g } if before_g > 0.0 => {
-            Rule::MassFraction((after_g - before_g) / before_g)
-        }
-        Dilution::ByMethod | Dilution::Weighed { .. } => match technique.method {
-            Method::Built => Rule::Fraction(BUILT),
-            Method::Stirred => Rule::Stirred,
-            Method::Shaken => Rule::Shaken,
-            Method::Thrown => Rule::Fraction(THROWN),
-            Method::Swizzled => Rule::Fraction(CRUSHED),
-            Method::Blended => Rule::Fraction(BLENDED),
-            Method::Bottled | Method::NoIce => Rule::None,
-        },
+/// Temperature of a pour before it is used, °C.
+fn celsius_of(pour: &Pour, ingredient: &Ingredient) -> f64 {
+    match pour.place.unwrap_or(ingredient.place) {
+        // What is topped up comes from the fridge unless told otherwise.
+        Place::Room if pour.added == Added::After && pour.place.is_none() => AFTER_CELSIUS,
+        place => place.celsius(),
     }
 }

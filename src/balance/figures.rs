@@ -1,6 +1,8 @@
 //! Every figure of a served drink.
 
-use super::drink::{Drink, DrinkError};
+use super::chill::{asked_ice, celsius_after};
+use super::drink::{Drink, DrinkError, serve_loads};
+use super::kernel::{Ice, Rule};
 use crate::model::{Added, Dilution, Method, Point};
 use crate::physics::acids::ph;
 use crate::physics::component::Component;
@@ -9,9 +11,6 @@ use crate::physics::dilution::{EGG_WHITE_TESTED, SHAKEN_TESTED, STIRRED_TESTED};
 use crate::physics::freezing::{Liquidus, liquidus};
 use crate::physics::heat::mix_celsius;
 
-/// Temperature of what is topped up or floated, °C (fridge; common practice, no source).
-pub(crate) const AFTER_CELSIUS: f64 = 4.0;
-
 /// What a drink costs.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Cost {
@@ -19,6 +18,27 @@ pub struct Cost {
     pub amount: f64,
     /// Pours without a price.
     pub unpriced: usize,
+}
+
+/// A drink in the blender with measured ice.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct InBlender {
+    /// Ice that goes in, g.
+    pub ice_g: f64,
+    /// Ice that has become water when the blade stops, g.
+    pub melted_g: f64,
+    /// Ice that is left, g.
+    pub left_g: f64,
+    /// Temperature when the blade stops, °C.
+    pub celsius: f64,
+    /// The liquid between the ice, as drunk at once.
+    pub now: Point,
+    /// The drink once all ice has melted.
+    pub melted: Point,
+    /// The most ice that would melt completely, g.
+    pub just_melts_g: f64,
+    /// The temperature that would give, °C: the coldest without ice in it.
+    pub just_melts_celsius: f64,
 }
 
 /// Every figure of a served drink.
@@ -58,6 +78,10 @@ pub struct Figures {
     pub coldest: Option<Liquidus>,
     /// Served temperature where it can be predicted, °C.
     pub served_celsius: Option<f64>,
+    /// What is in the blender, for a blended drink with measured ice.
+    pub in_blender: Option<InBlender>,
+    /// Melt that cold liquids, vessel or ice spare, g.
+    pub spared_g: f64,
     /// pH at 25 °C; `None` without any acid, where nothing is known of what sets it.
     pub ph: Option<f64>,
     /// Cost.
@@ -104,7 +128,9 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
         served_ml: served.volume_ml,
         served_g: whole.mass_g(),
         alcohol_g: whole[Component::Ethanol],
-        served_celsius: served_celsius(drink, &cold, &after),
+        served_celsius: served_celsius(drink, &cold, served.melt_g, &after),
+        in_blender: in_blender(drink),
+        spared_g: spared_g(drink, served.melt_g),
         coldest,
         ph: (whole.acid_g() > 1.0e-6).then(|| ph(&whole)).flatten(),
         cost: cost(drink),
@@ -130,17 +156,63 @@ fn compositions(drink: &Drink) -> (Composition, Composition) {
     (chilled, after)
 }
 
-/// A shaken drink reaches its own freezing point within 12 to 15 s (kitchen experiments published
-/// 2009–2010); what is added afterwards warms it by enthalpy.
-fn served_celsius(drink: &Drink, cold: &Composition, after: &Composition) -> Option<f64> {
-    if drink.technique.method != Method::Shaken || cold.mass_g() <= 0.0 {
+/// Temperature of the chilled part, warmed by what is added afterwards.
+fn served_celsius(
+    drink: &Drink,
+    cold: &Composition,
+    melt_g: f64,
+    after: &Composition,
+) -> Option<f64> {
+    if cold.mass_g() <= 0.0 {
         return None;
     }
-    let start = liquidus(cold)?.celsius;
+    let start = celsius_after(&drink.warm(), &drink.technique, melt_g)?;
     if after.mass_g() <= 0.0 {
         return Some(start);
     }
-    Some(mix_celsius(&[(*cold, start), (*after, AFTER_CELSIUS)]))
+    let mut parts = vec![(*cold, start)];
+    let added = drink.lines.iter().filter(|line| line.added != Added::With);
+    parts.extend(added.map(|line| (line.contents.per_gram.scaled(line.grams()), line.celsius)));
+    Some(mix_celsius(&parts))
+}
+
+/// The blender's own figures; `None` for any other method or without measured ice.
+fn in_blender(drink: &Drink) -> Option<InBlender> {
+    if drink.technique.method != Method::Blended {
+        return None;
+    }
+    let ice_g = asked_ice(&drink.technique)?;
+    let ice_celsius = drink.technique.chilling.ice_celsius;
+    let warm = drink.warm();
+    let with = warm.blended(ice_g, ice_celsius)?;
+    let (just_melts_g, just_melts_celsius) = warm.just_melts(ice_celsius)?;
+    let (chilled, after) = drink.loads();
+    let point = |water_g: f64| {
+        let ice = Ice::by(Rule::WaterGrams(water_g));
+        serve_loads(&chilled, &after, &ice)
+            .ok()
+            .map(|served| Point::from(&served))
+    };
+    Some(InBlender {
+        ice_g,
+        melted_g: with.melted_g,
+        left_g: with.left_g,
+        celsius: with.celsius,
+        now: point(with.melted_g.max(0.0))?,
+        melted: point(ice_g)?,
+        just_melts_g,
+        just_melts_celsius,
+    })
+}
+
+/// How much less melts than with all at room temperature and wet ice, g.
+fn spared_g(drink: &Drink, melt_g: f64) -> f64 {
+    if drink.ice.spare.is_none() {
+        return 0.0;
+    }
+    let (chilled, after) = drink.loads();
+    serve_loads(&chilled, &after, &Ice::by(drink.ice.rule))
+        .map_or(0.0, |usual| usual.melt_g - melt_g)
 }
 
 fn cost(drink: &Drink) -> Cost {

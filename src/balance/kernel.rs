@@ -1,7 +1,7 @@
 //! The one function that turns linear amounts into the served point.
 
 use super::load::Load;
-use crate::physics::dilution::{MELT_WATER_G_PER_ML, shaken_fraction, stirred_fraction};
+use crate::physics::dilution::{MELT_WATER_G_PER_ML, SHAKEN, STIRRED};
 use crate::physics::ethanol::ETHANOL_G_PER_ML;
 use crate::physics::mixture;
 use crate::physics::number::Number;
@@ -11,16 +11,57 @@ use crate::physics::number::Number;
 pub enum Rule {
     /// No ice.
     None,
-    /// Published regression for stirring.
-    Stirred,
-    /// Published regression for shaking.
-    Shaken,
-    /// A fraction of the volume of the chilled part.
-    Fraction(f64),
+    /// A fraction of the volume of the chilled part: a polynomial in its strength, as a fraction
+    /// by volume, from the constant up.
+    Curve([f64; 3]),
     /// Grams of water, whatever is poured.
     WaterGrams(f64),
     /// A fraction of the mass of the chilled part, from weighings.
     MassFraction(f64),
+}
+
+impl Rule {
+    /// Published regression for stirring.
+    pub const STIRRED: Self = Self::Curve(STIRRED);
+    /// Published regression for shaking.
+    pub const SHAKEN: Self = Self::Curve(SHAKEN);
+
+    /// A fraction of the volume of the chilled part, whatever its strength.
+    pub const fn fraction(fraction: f64) -> Self {
+        Self::Curve([fraction, 0.0, 0.0])
+    }
+}
+
+/// Melt that cold liquids, a cold vessel and cold ice spare.
+///
+/// The rules stand for liquids and vessel at 20 °C and wet ice.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spare {
+    /// What is left of the rule's water because each gram of colder ice takes up more heat, 0 to 1.
+    pub kept: f64,
+    /// Melt that a kJ of cold liquid spares, g.
+    pub g_per_kj: f64,
+    /// Melt that the cold vessel spares, g.
+    pub vessel_g: f64,
+}
+
+/// What ice does to a drink.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ice {
+    /// How much water it brings.
+    pub rule: Rule,
+    /// What cold things spare; nothing when all is as the rule has it.
+    pub spare: Option<Spare>,
+}
+
+impl Ice {
+    /// No ice at all.
+    pub const NONE: Self = Self::by(Rule::None);
+
+    /// Wet ice with liquids and vessel at room temperature.
+    pub const fn by(rule: Rule) -> Self {
+        Self { rule, spare: None }
+    }
 }
 
 /// The drink as served, from the kernel.
@@ -50,7 +91,18 @@ pub struct Served<N> {
 ///
 /// The chilled part must hold some liquid; a drink of nothing has no point.
 #[inline]
-pub fn serve<N: Number>(chilled: &Load<N>, after: &Load<N>, rule: Rule) -> Served<N> {
+pub fn serve<N: Number>(chilled: &Load<N>, after: &Load<N>, ice: &Ice) -> Served<N> {
+    serve_scattered(chilled, after, ice, None)
+}
+
+/// Serves a drink whose water from ice is `scatter` times what the rule says.
+#[inline]
+pub fn serve_scattered<N: Number>(
+    chilled: &Load<N>,
+    after: &Load<N>,
+    ice: &Ice,
+    scatter: Option<N>,
+) -> Served<N> {
     let chilled_ml = mixture::volume_ml(
         chilled.ethanol_g,
         chilled.water_g,
@@ -59,14 +111,22 @@ pub fn serve<N: Number>(chilled: &Load<N>, after: &Load<N>, rule: Rule) -> Serve
     );
     let chilled_strength = chilled.ethanol_g.scale(1.0 / ETHANOL_G_PER_ML) / chilled_ml;
     let volume_g = |fraction: N| (fraction * chilled_ml).scale(MELT_WATER_G_PER_ML);
-    let melt_g = match rule {
+    let mut melt_g = match ice.rule {
         Rule::None => N::from_f64(0.0),
-        Rule::Stirred => volume_g(stirred_fraction(chilled_strength)),
-        Rule::Shaken => volume_g(shaken_fraction(chilled_strength)),
-        Rule::Fraction(fraction) => volume_g(N::from_f64(fraction)),
+        Rule::Curve([fraction, 0.0, 0.0]) => volume_g(N::from_f64(fraction)),
+        Rule::Curve(curve) => volume_g(N::horner(&curve, chilled_strength)),
         Rule::WaterGrams(grams) => N::from_f64(grams),
         Rule::MassFraction(fraction) => chilled.mass_g.scale(fraction),
     };
+    if let Some(spare) = &ice.spare {
+        let spared = chilled.cold_kj.scale(spare.g_per_kj);
+        melt_g = (melt_g.scale(spare.kept) - spared)
+            .offset(-spare.vessel_g)
+            .at_least(0.0);
+    }
+    if let Some(scatter) = scatter {
+        melt_g = melt_g * scatter;
+    }
     let dilution = melt_g.scale(1.0 / MELT_WATER_G_PER_ML) / chilled_ml;
     let whole = chilled.plus(after);
     let volume_ml = mixture::volume_ml(

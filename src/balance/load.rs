@@ -23,6 +23,8 @@ pub struct Load<N> {
     pub sour_g: N,
     /// Bitterness × ml, the developer's own scale.
     pub bitter: N,
+    /// Heat it lacks for being colder than 20 °C, kJ.
+    pub cold_kj: N,
 }
 
 impl Load<f64> {
@@ -36,6 +38,7 @@ impl Load<f64> {
         sweet_g: 0.0,
         sour_g: 0.0,
         bitter: 0.0,
+        cold_kj: 0.0,
     };
 
     /// The linear amounts of a composition; `bitter` is bitterness × ml.
@@ -49,6 +52,7 @@ impl Load<f64> {
             sweet_g: composition.sweet_g(),
             sour_g: composition.sour_g(),
             bitter,
+            cold_kj: 0.0,
         }
     }
 }
@@ -70,6 +74,7 @@ impl<N: Number> Load<N> {
             sweet_g: change(self.sweet_g),
             sour_g: change(self.sour_g),
             bitter: change(self.bitter),
+            cold_kj: change(self.cold_kj),
         }
     }
 
@@ -85,6 +90,7 @@ impl<N: Number> Load<N> {
             sweet_g: self.sweet_g + other.sweet_g,
             sour_g: self.sour_g + other.sour_g,
             bitter: self.bitter + other.bitter,
+            cold_kj: self.cold_kj + other.cold_kj,
         }
     }
 

@@ -4,6 +4,8 @@
 //! One kernel ([`serve`]) turns linear amounts into the served point. It is generic over its
 //! number, so evaluation, gradients and interval bounds are the same model, written once.
 
+mod calibration;
+mod chill;
 mod compare;
 mod contributions;
 mod drink;
@@ -14,11 +16,13 @@ mod pantry;
 mod path;
 mod pouring;
 
+pub use calibration::{Calibration, WeighedPoint, calibrate, usual_curve};
+pub use chill::{USUAL_BLADE, usual_vessel_kj_per_k};
 pub use compare::{Nearest, Steps, nearest, steps_between};
 pub use contributions::{Contribution, contributions};
 pub use drink::{Drink, DrinkError, Line};
 pub use figures::{Cost, Figures, figures};
-pub use kernel::{Rule, Served, serve};
+pub use kernel::{Ice, Rule, Served, Spare, serve, serve_scattered};
 pub use load::Load;
 pub use pantry::Pantry;
 pub use path::{PathPoint, strength_path};

@@ -2,13 +2,16 @@
 
 use super::ids::{IngredientId, LotId, PreparationId, SpecId, TrialId};
 use super::ingredient::Ingredient;
+use super::lot::Lot;
 use super::pour::{Pour, Source};
+use super::precision::{Precision, Weighing};
 use super::senses::Senses;
 use super::spec::Spec;
+use super::technique::Method;
 use super::trial::Trial;
 use crate::units::Measures;
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// A house-made ingredient: what its outputs are taken to contain.
@@ -19,19 +22,6 @@ pub struct Preparation {
     pub name: String,
     /// Outputs by name, each described by an ingredient of the document.
     pub outputs: BTreeMap<String, IngredientId>,
-}
-
-/// A measured batch of an ingredient.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Lot {
-    /// Label on the bottle.
-    pub label: String,
-    /// The ingredient as it was in this batch.
-    pub ingredient: IngredientId,
-    /// Day it was made, ISO 8601.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub made_on: String,
 }
 
 /// The whole document; it owns every ingredient that it uses.
@@ -59,6 +49,15 @@ pub struct Document {
     /// Measured batches.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub lots: BTreeMap<LotId, Lot>,
+    /// How exactly things are poured.
+    #[serde(default)]
+    pub precision: Precision,
+    /// Drinks weighed before and after ice.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub weighings: Vec<Weighing>,
+    /// Methods whose weighings are kept but not used.
+    #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
+    pub uncalibrated: BTreeSet<Method>,
     /// Drinks being developed.
     pub specs: Vec<Spec>,
 }
@@ -86,6 +85,9 @@ impl Default for Document {
             ingredients: Arc::default(),
             preparations: BTreeMap::new(),
             lots: BTreeMap::new(),
+            precision: Precision::default(),
+            weighings: Vec::new(),
+            uncalibrated: BTreeSet::new(),
             specs: Vec::new(),
         }
     }
@@ -133,6 +135,9 @@ impl Document {
             && self.next_number == other.next_number
             && self.preparations == other.preparations
             && self.lots == other.lots
+            && self.precision == other.precision
+            && self.weighings == other.weighings
+            && self.uncalibrated == other.uncalibrated
             && self.same_larder(other)
             && self
                 .specs
@@ -151,6 +156,44 @@ impl Document {
                     .iter()
                     .zip(theirs.iter())
                     .all(|((a, x), (b, y))| a == b && alike(x, y))
+    }
+
+    /// A free name for an ingredient, made from the words of its display name.
+    pub fn free_ingredient_id(&self, name: &str) -> IngredientId {
+        let stem = slug(name);
+        let free = |id: &IngredientId| !self.ingredients.contains_key(id);
+        let first = IngredientId(stem.clone());
+        if free(&first) {
+            return first;
+        }
+        (2_u32..)
+            .map(|number| IngredientId(format!("{stem}-{number}")))
+            .find(free)
+            .unwrap_or(first)
+    }
+
+    /// A free name for a lot, made from its label.
+    pub fn free_lot_id(&self, label: &str) -> LotId {
+        let stem = slug(label);
+        let free = |id: &LotId| !self.lots.contains_key(id);
+        let first = LotId(stem.clone());
+        if free(&first) {
+            return first;
+        }
+        (2_u32..)
+            .map(|number| LotId(format!("{stem}-{number}")))
+            .find(free)
+            .unwrap_or(first)
+    }
+
+    /// Lots of an ingredient, by name.
+    pub fn lots_of<'a>(
+        &'a self,
+        id: &'a IngredientId,
+    ) -> impl Iterator<Item = (&'a LotId, &'a Lot)> + 'a {
+        self.lots
+            .iter()
+            .filter(move |(_, lot)| lot.of.as_ref() == Some(id))
     }
 
     /// Takes the next free number.
@@ -182,5 +225,23 @@ impl Document {
             ingredient,
             name: own_name.unwrap_or(&ingredient.name),
         })
+    }
+}
+
+/// Lower-case words joined by hyphens; "item" when nothing is left.
+fn slug(name: &str) -> String {
+    let mut slug = String::new();
+    for letter in name.chars().flat_map(char::to_lowercase).take(60) {
+        if letter.is_alphanumeric() {
+            slug.push(letter);
+        } else if !slug.ends_with('-') && !slug.is_empty() {
+            slug.push('-');
+        }
+    }
+    let slug = slug.trim_end_matches('-');
+    if slug.is_empty() {
+        "item".to_owned()
+    } else {
+        slug.to_owned()
     }
 }

@@ -1,5 +1,6 @@
 //! An ingredient as a person knows it: figures from a label, a handbook or a measurement.
 
+use super::place::Place;
 use super::pour::Role;
 use serde::{Deserialize, Serialize};
 
@@ -248,6 +249,12 @@ pub struct Ingredient {
     /// Source keys.
     #[serde(default)]
     pub sources: Sources,
+    /// Where it waits; a pour may say otherwise.
+    #[serde(default, skip_serializing_if = "Place::is_room")]
+    pub place: Place,
+    /// No longer offered for new pours.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub retired: bool,
     /// Trust in the row as a whole.
     #[serde(default)]
     pub confidence: Confidence,

@@ -1,11 +1,12 @@
 //! What a document may say: finite numbers, bounded sizes, references that lead somewhere.
 
+use super::day::is_day;
 use super::document::Document;
 use super::field_path::FieldPath;
-use super::ingredient::{Ingredient, Range};
+use super::larder_limits::{check_ingredient, check_larder};
 use super::pour::{Amount, Pour, Source};
 use super::spec::{Point, Spec};
-use super::technique::Dilution;
+use super::technique::{Dilution, Technique};
 use super::trial::Trial;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -13,7 +14,7 @@ use std::sync::Arc;
 /// Longest text of one field, in characters.
 const MAX_TEXT: usize = 4_000;
 /// Most ingredients of one document.
-const MAX_INGREDIENTS: usize = 5_000;
+pub(super) const MAX_INGREDIENTS: usize = 5_000;
 /// Most specs of one document.
 const MAX_SPECS: usize = 500;
 /// Most trials of one spec.
@@ -22,6 +23,10 @@ const MAX_TRIALS: usize = 2_000;
 const MAX_POURS: usize = 60;
 /// Largest number of a spec or trial; far from what the type holds, so that counting up is safe.
 const MAX_SERIAL: u32 = 1_000_000_000;
+/// Most weighings of one document.
+const MAX_WEIGHINGS: usize = 5_000;
+/// Coldest ice, °C.
+const COLDEST_ICE: f64 = -40.0;
 /// Largest amount or figure accepted anywhere.
 const MAX_NUMBER: f64 = 1.0e6;
 
@@ -35,9 +40,9 @@ pub struct FieldError {
     pub reason: String,
 }
 
-type Checked = Result<(), FieldError>;
+pub(super) type Checked = Result<(), FieldError>;
 
-fn refuse(at: &FieldPath<'_>, reason: impl Into<String>) -> Checked {
+pub(super) fn refuse(at: &FieldPath<'_>, reason: impl Into<String>) -> Checked {
     Err(FieldError {
         field: at.to_string(),
         reason: reason.into(),
@@ -62,6 +67,7 @@ fn check_all(document: &Document, sound: Option<&Document>) -> Checked {
         return refuse(&FieldPath::root("measures"), reason);
     }
     check_senses(document)?;
+    check_weighings(document)?;
     let same_larder = |sound: &&Document| Arc::ptr_eq(&sound.ingredients, &document.ingredients);
     // Trials lean on the larder: only with the same one can they be taken as sound.
     let sound = sound.filter(same_larder);
@@ -108,114 +114,6 @@ fn check_senses(document: &Document) -> Checked {
     Ok(())
 }
 
-fn check_larder(document: &Document) -> Checked {
-    let held = &document.ingredients;
-    let at = FieldPath::root("ingredients");
-    count(&at, held.len(), MAX_INGREDIENTS)?;
-    for (id, ingredient) in held.iter() {
-        text(&at, &id.0)?;
-        check_ingredient(&at.key(&id.0), ingredient)?;
-    }
-    let at = FieldPath::root("preparations");
-    count(&at, document.preparations.len(), MAX_INGREDIENTS)?;
-    for (id, made) in &document.preparations {
-        let at = at.key(&id.0);
-        text(&at.field("name"), &made.name)?;
-        for (output, ingredient) in &made.outputs {
-            if !held.contains_key(ingredient) {
-                let reason = format!("unknown ingredient \"{ingredient}\"");
-                return refuse(&at.field("outputs").key(output), reason);
-            }
-        }
-    }
-    let at = FieldPath::root("lots");
-    count(&at, document.lots.len(), MAX_INGREDIENTS)?;
-    for (id, lot) in &document.lots {
-        text(&at.key(&id.0).field("label"), &lot.label)?;
-        if !held.contains_key(&lot.ingredient) {
-            let reason = format!("unknown ingredient \"{}\"", lot.ingredient);
-            return refuse(&at.key(&id.0).field("ingredient"), reason);
-        }
-    }
-    Ok(())
-}
-
-fn check_ingredient(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
-    text(&at.field("name"), &item.name)?;
-    text(&at.field("kind"), &item.kind)?;
-    text(&at.field("note"), &item.note)?;
-    text(&at.field("allergens"), &item.allergens)?;
-    check_ranges(at, item)?;
-    let split = &item.split;
-    let figures = [
-        ("split.sucrose_g", split.sucrose_g),
-        ("split.glucose_g", split.glucose_g),
-        ("split.fructose_g", split.fructose_g),
-        ("split.lactose_g", split.lactose_g),
-        ("split.maltose_g", split.maltose_g),
-        ("fat_g", item.fat_g),
-        ("protein_g", item.protein_g),
-        ("salt_g", item.salt_g),
-        ("gum_g", item.gum_g),
-        ("water_g", item.water_g),
-        ("piece_g", item.piece_g),
-        ("co2_g_per_l", item.co2_g_per_l),
-        ("bitter_per_ml", item.bitter_per_ml),
-        (
-            "price.pack_price",
-            item.price.as_ref().map(|p| p.pack_price),
-        ),
-        ("price.pack_size", item.price.as_ref().map(|p| p.pack_size)),
-    ];
-    for (name, value) in figures {
-        optional(&at.field(name), value)?;
-    }
-    match item.density {
-        Some(density) if !(0.5..=2.5).contains(&density.g_per_ml) => refuse(
-            &at.field("density.g_per_ml"),
-            format!("{} is outside 0.5 to 2.5 g/ml", density.g_per_ml),
-        ),
-        _ => Ok(()),
-    }
-}
-
-fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
-    let acids = &item.acids;
-    for (name, range, most) in [
-        ("strength_pct_vol", item.strength_pct_vol, 100.0),
-        ("sugar_g", item.sugar_g, 200.0),
-        ("acids.citric", acids.citric, 200.0),
-        ("acids.malic", acids.malic, 200.0),
-        ("acids.tartaric", acids.tartaric, 200.0),
-        ("acids.acetic", acids.acetic, 200.0),
-        ("acids.lactic", acids.lactic, 200.0),
-        ("acids.phosphoric", acids.phosphoric, 200.0),
-        ("ph", item.ph, 14.0),
-    ] {
-        if let Some(range) = range {
-            check_range(&at.field(name), range, most)?;
-        }
-    }
-    Ok(())
-}
-
-fn check_range(at: &FieldPath<'_>, range: Range, most: f64) -> Checked {
-    for (name, value) in [
-        ("low", range.low),
-        ("typical", range.typical),
-        ("high", range.high),
-    ] {
-        number(&at.field(name), value)?;
-        if value > most {
-            return refuse(&at.field(name), format!("{value} is above {most}"));
-        }
-    }
-    if range.low > range.typical || range.typical > range.high {
-        return refuse(at, "must run low ≤ typical ≤ high");
-    }
-    Ok(())
-}
-
 fn check_spec(
     document: &Document,
     sound: Option<&Document>,
@@ -233,6 +131,7 @@ fn check_spec(
     if !(0.0..=0.9).contains(&spec.glass.ice_share) {
         return refuse(&at.field("glass.ice_share"), "must lie in 0 to 0.9");
     }
+    number(&at.field("glass.melt_g_per_min"), spec.glass.melt_g_per_min)?;
     if let Some(target) = &spec.target {
         text(&at.field("target.label"), &target.label)?;
         check_point(&at.field("target.point"), &target.point)?;
@@ -293,22 +192,84 @@ fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checke
             return refuse(&at.field("source"), unknown_source(&pour.source));
         }
     }
-    let at = at.field("technique.dilution");
-    match trial.technique.dilution {
+    check_technique(&at.field("technique"), &trial.technique)
+}
+
+fn check_technique(at: &FieldPath<'_>, technique: &Technique) -> Checked {
+    let chilling = &technique.chilling;
+    optional(
+        &at.field("chilling.vessel_kj_per_k"),
+        chilling.vessel_kj_per_k,
+    )?;
+    optional(&at.field("chilling.blade_watts"), chilling.blade_watts)?;
+    optional(&at.field("chilling.blade_seconds"), chilling.blade_seconds)?;
+    if !(COLDEST_ICE..=0.0).contains(&chilling.ice_celsius) {
+        let reason = format!("{} is outside {COLDEST_ICE} to 0 °C", chilling.ice_celsius);
+        return refuse(&at.field("chilling.ice_celsius"), reason);
+    }
+    let at = at.field("dilution");
+    match technique.dilution {
         Dilution::Fraction(fraction) if !(0.0..=5.0).contains(&fraction) => {
             refuse(&at, format!("fraction {fraction} is outside 0 to 5"))
         }
         Dilution::ByMethod | Dilution::Fraction(_) => Ok(()),
         Dilution::IceGrams(grams) => number(&at, grams),
-        Dilution::Weighed { before_g, after_g } => {
-            number(&at, before_g)?;
-            number(&at, after_g)?;
-            if before_g <= 0.0 || after_g < before_g {
-                return refuse(&at, "needs 0 < before ≤ after");
-            }
-            Ok(())
-        }
+        Dilution::Weighed { before_g, after_g } => check_weights(&at, before_g, after_g),
     }
+}
+
+/// A weight before and one after ice.
+fn check_weights(at: &FieldPath<'_>, before_g: f64, after_g: f64) -> Checked {
+    number(at, before_g)?;
+    number(at, after_g)?;
+    if before_g <= 0.0 || after_g < before_g {
+        return refuse(at, "needs 0 < before ≤ after");
+    }
+    Ok(())
+}
+
+fn check_weighings(document: &Document) -> Checked {
+    let precision = &document.precision;
+    let at = FieldPath::root("precision");
+    for (name, value) in [
+        ("jigger_ml", precision.jigger_ml),
+        ("jigger_share", precision.jigger_share),
+        ("spoon_share", precision.spoon_share),
+        ("dash_share", precision.dash_share),
+        ("scale_g", precision.scale_g),
+        ("piece_share", precision.piece_share),
+        ("rule_share", precision.rule_share),
+        ("custom_share", precision.custom_share),
+    ] {
+        number(&at.field(name), value)?;
+    }
+    let at = FieldPath::root("weighings");
+    count(&at, document.weighings.len(), MAX_WEIGHINGS)?;
+    for (place, weighing) in document.weighings.iter().enumerate() {
+        let at = at.index(place);
+        check_weights(&at, weighing.before_g, weighing.after_g)?;
+        if !(0.0..=96.0).contains(&weighing.strength_pct_vol) {
+            let reason = format!("{} % vol is outside 0 to 96", weighing.strength_pct_vol);
+            return refuse(&at.field("strength_pct_vol"), reason);
+        }
+        if !(0.7..=1.6).contains(&weighing.density_g_per_ml) {
+            let reason = format!("{} is outside 0.7 to 1.6 g/ml", weighing.density_g_per_ml);
+            return refuse(&at.field("density_g_per_ml"), reason);
+        }
+        optional(&at.field("ice_g"), weighing.ice_g)?;
+        optional(&at.field("seconds"), weighing.seconds)?;
+        day(&at.field("on"), &weighing.on)?;
+        text(&at.field("note"), &weighing.note)?;
+    }
+    Ok(())
+}
+
+/// A day of the calendar, or nothing.
+pub(super) fn day(at: &FieldPath<'_>, value: &str) -> Checked {
+    if value.is_empty() || is_day(value) {
+        return Ok(());
+    }
+    refuse(at, format!("\"{value}\" is no day such as 2026-05-04"))
 }
 
 fn unknown_source(source: &Source) -> String {
@@ -342,11 +303,11 @@ fn check_pour(at: &FieldPath<'_>, pour: &Pour) -> Checked {
     Ok(())
 }
 
-fn optional(at: &FieldPath<'_>, value: Option<f64>) -> Checked {
+pub(super) fn optional(at: &FieldPath<'_>, value: Option<f64>) -> Checked {
     value.map_or(Ok(()), |value| number(at, value))
 }
 
-fn number(at: &FieldPath<'_>, value: f64) -> Checked {
+pub(super) fn number(at: &FieldPath<'_>, value: f64) -> Checked {
     if !value.is_finite() {
         return refuse(at, "is not a finite number");
     }
@@ -359,7 +320,7 @@ fn number(at: &FieldPath<'_>, value: f64) -> Checked {
     Ok(())
 }
 
-fn text(at: &FieldPath<'_>, value: &str) -> Checked {
+pub(super) fn text(at: &FieldPath<'_>, value: &str) -> Checked {
     // Bytes are never fewer than characters: most texts need no counting.
     if value.len() > MAX_TEXT && value.chars().count() > MAX_TEXT {
         return refuse(at, format!("is longer than {MAX_TEXT} characters"));
@@ -367,7 +328,7 @@ fn text(at: &FieldPath<'_>, value: &str) -> Checked {
     Ok(())
 }
 
-fn count(at: &FieldPath<'_>, value: usize, most: usize) -> Checked {
+pub(super) fn count(at: &FieldPath<'_>, value: usize, most: usize) -> Checked {
     if value > most {
         return refuse(at, format!("holds {value} entries, at most {most}"));
     }

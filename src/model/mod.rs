@@ -3,27 +3,36 @@
 //! Nothing here knows how a figure is computed, where a file lies or how a screen looks.
 
 mod classic;
+mod day;
 mod document;
 mod field_path;
 mod ids;
 mod ingredient;
+mod larder_limits;
 mod limits;
+mod lot;
+mod place;
 mod pour;
+mod precision;
 mod senses;
 mod spec;
 mod technique;
 mod trial;
 
 pub use classic::{Classic, Family, Region};
-pub use document::{Document, Lot, Preparation, Settled};
+pub use day::is_day;
+pub use document::{Document, Preparation, Settled};
 pub use ids::{ClassicId, IngredientId, LotId, PreparationId, SpecId, TrialId};
 pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
 pub use limits::{FieldError, check, check_since};
+pub use lot::{Lot, Measurement, Reading};
+pub use place::Place;
 pub use pour::{Added, Amount, Pour, Role, Source};
+pub use precision::{Precision, Weighing};
 pub use senses::{Axis, Senses, Threshold};
 pub use spec::{Balancing, Glass, Point, ScaleRule, Spec, Target, Weights};
-pub use technique::{Dilution, Method, Technique};
+pub use technique::{Chilling, Dilution, IceLeft, Method, Technique};
 pub use trial::{Trial, TrialState};

@@ -1,6 +1,7 @@
 //! One line of a trial.
 
 use super::ids::{IngredientId, LotId, PreparationId};
+use super::place::Place;
 use crate::units::Unit;
 use serde::{Deserialize, Serialize};
 
@@ -146,6 +147,9 @@ pub struct Pour {
     /// When it meets the rest.
     #[serde(default)]
     pub added: Added,
+    /// Where it waits before it is poured; as the ingredient says when blank.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub place: Option<Place>,
     /// Its job in this drink.
     #[serde(default)]
     pub role: Role,
@@ -174,6 +178,7 @@ impl Pour {
             amount: Amount::Ml(ml),
             unit: Unit::Ml,
             added: Added::With,
+            place: None,
             role,
             locked: false,
             step: None,

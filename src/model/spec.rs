@@ -144,6 +144,14 @@ pub struct Glass {
     /// Share of the glass taken by ice, 0 to 0.9.
     #[serde(default)]
     pub ice_share: f64,
+    /// Ice that melts in the glass each minute, g: an assumption, common practice, no source.
+    #[serde(default = "usual_melt")]
+    pub melt_g_per_min: f64,
+}
+
+/// What a minute on ice is taken to bring, g.
+const fn usual_melt() -> f64 {
+    2.0
 }
 
 impl Default for Glass {
@@ -152,6 +160,7 @@ impl Default for Glass {
             name: "cocktail glass".to_owned(),
             capacity_ml: 180.0,
             ice_share: 0.0,
+            melt_g_per_min: usual_melt(),
         }
     }
 }

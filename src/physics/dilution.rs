@@ -5,8 +5,6 @@
 
 use core::ops::RangeInclusive;
 
-use super::number::Number;
-
 /// Density of melt water at 20 °C, g/ml.
 pub const MELT_WATER_G_PER_ML: f64 = 0.9982;
 
@@ -31,21 +29,15 @@ pub const SHAKEN_TESTED: RangeInclusive<f64> = 0.23..=0.315;
 /// Strengths (as a fraction) of the shaken drinks with egg white; from memory of the same source.
 pub const EGG_WHITE_TESTED: RangeInclusive<f64> = 0.18..=0.23;
 
-/// Water from stirring with ice, as a fraction of the chilled volume.
+/// Water from stirring with ice, as a fraction of the chilled volume: polynomial in strength.
 ///
-/// `strength` is the % vol of the chilled part / 100. Regression −1.21 A² + 1.246 A + 0.145
+/// Strength A is the % vol of the chilled part / 100. Regression −1.21 A² + 1.246 A + 0.145
 /// published in a 2014 book on the science of cocktails (its pages 123–126, from memory); outside
 /// [`STIRRED_TESTED`] it is an extrapolation.
-#[inline]
-pub fn stirred_fraction<N: Number>(strength: N) -> N {
-    N::horner(&[0.145, 1.246, -1.21], strength)
-}
+pub const STIRRED: [f64; 3] = [0.145, 1.246, -1.21];
 
-/// Water from shaking with ice, as a fraction of the chilled volume.
+/// Water from shaking with ice, as a fraction of the chilled volume: polynomial in strength.
 ///
-/// `strength` is the % vol of the chilled part / 100. Regression −1.567 A² + 1.742 A + 0.203 of
-/// the same source as [`stirred_fraction`]; outside [`SHAKEN_TESTED`] it is an extrapolation.
-#[inline]
-pub fn shaken_fraction<N: Number>(strength: N) -> N {
-    N::horner(&[0.203, 1.742, -1.567], strength)
-}
+/// Regression −1.567 A² + 1.742 A + 0.203 of the same source as [`STIRRED`]; outside
+/// [`SHAKEN_TESTED`] it is an extrapolation.
+pub const SHAKEN: [f64; 3] = [0.203, 1.742, -1.567];

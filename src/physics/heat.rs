@@ -84,6 +84,11 @@ pub fn ice_cp(celsius: f64) -> f64 {
     value
 }
 
+/// Heat capacity of water, kJ/(kg K); supercooled water continues the line. 0.2 %.
+pub fn water_cp(celsius: f64) -> f64 {
+    ethanol_water_cp(0.0, celsius)
+}
+
 /// Heat capacity of an ethanol–water mixture, kJ/(kg K).
 fn ethanol_water_cp(mass_fraction: f64, celsius: f64) -> f64 {
     let mut value = f64::NAN;

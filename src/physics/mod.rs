@@ -14,6 +14,7 @@ mod dual;
 pub mod ethanol;
 pub mod freezing;
 pub mod heat;
+pub mod ice;
 mod interval;
 pub mod mixture;
 pub mod number;

@@ -1,7 +1,7 @@
 //! The drink as a function of its unlocked amounts, with its gradient.
 
 use super::question::Question;
-use crate::balance::{Load, Rule, Served, serve};
+use crate::balance::{Ice, Load, Served, serve};
 use crate::model::{Added, Axis, Point, Threshold};
 use crate::physics::number::{Dual, Number};
 use crate::solver::Residuals;
@@ -24,8 +24,8 @@ pub(crate) struct Blend {
     /// What one unit of each unknown brings, and whether it is chilled; close together in memory.
     moving: Vec<(Load<f64>, bool)>,
     axes: Vec<Counted>,
-    /// The drink's rule; none when nothing is chilled and all of it is served as it is.
-    rule: Rule,
+    /// What ice does; nothing when nothing is chilled and all of it is served as it is.
+    ice: Ice,
 }
 
 /// Less chilled liquid than this (g) has no meaningful point.
@@ -80,10 +80,10 @@ impl Blend {
             fixed: (chilled, after),
             moving: moving.collect(),
             axes,
-            rule: if unchilled {
-                Rule::None
+            ice: if unchilled {
+                Ice::NONE
             } else {
-                question.drink.rule
+                question.drink.ice
             },
         }
     }
@@ -105,7 +105,7 @@ impl Blend {
     /// The drink as served with these amounts; `None` when next to nothing is chilled.
     pub(crate) fn served(&self, x: &[f64]) -> Option<Served<f64>> {
         let (chilled, after) = self.loads(x);
-        (chilled.mass_g > LEAST_MASS_G).then(|| serve(&chilled, &after, self.rule))
+        (chilled.mass_g > LEAST_MASS_G).then(|| serve(&chilled, &after, &self.ice))
     }
 
     /// The point with these amounts.
@@ -129,7 +129,7 @@ impl Blend {
             };
             tilt(part, slot, per_unit);
         }
-        Some(serve(&chilled, &after, self.rule))
+        Some(serve(&chilled, &after, &self.ice))
     }
 
     /// Served volume and its slope in every unknown.
@@ -170,6 +170,7 @@ fn tilt<const N: usize>(load: &mut Load<Dual<N>>, slot: usize, per_unit: &Load<f
     load.sweet_g.slope[slot] = per_unit.sweet_g;
     load.sour_g.slope[slot] = per_unit.sour_g;
     load.bitter.slope[slot] = per_unit.bitter;
+    load.cold_kj.slope[slot] = per_unit.cold_kj;
 }
 
 fn axis_of<N: Number>(served: &Served<N>, axis: Axis) -> N {

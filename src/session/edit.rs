@@ -1,8 +1,9 @@
 //! Every undoable change of a document.
 
+use super::larder_edit::LarderEdit;
 use crate::model::{
-    Added, Amount, Balancing, Glass, Ingredient, IngredientId, Pour, Role, Senses, Source, Spec,
-    SpecId, Target, Technique, TrialId, TrialState,
+    Added, Amount, Balancing, Glass, Ingredient, IngredientId, Place, Pour, Role, Senses, Source,
+    Spec, SpecId, Target, Technique, TrialId, TrialState,
 };
 use crate::rebalance::Change;
 use crate::units::{Measures, Unit};
@@ -55,6 +56,24 @@ pub enum Edit {
         pour: usize,
         /// New moment.
         added: Added,
+    },
+    /// Where pours wait before they are poured.
+    SetPlace {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour in the list; every pour when `None`.
+        pour: Option<usize>,
+        /// New place; as the ingredient says when `None`.
+        place: Option<Place>,
+    },
+    /// Pours a lot, or the ingredient again.
+    SetSource {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour.
+        pour: usize,
+        /// New source.
+        source: Source,
     },
     /// Step and bounds for the solver.
     SetLimits {
@@ -188,7 +207,9 @@ pub enum Edit {
         /// Spec.
         spec: SpecId,
     },
-    /// Price of an ingredient.
+    /// Ingredients, lots, weighings, precision.
+    Larder(LarderEdit),
+    /// New figures of an ingredient.
     SetIngredient {
         /// Ingredient.
         id: IngredientId,
@@ -229,6 +250,12 @@ pub enum EditError {
         /// What.
         what: String,
     },
+    /// Something else leans on it.
+    #[error("{why}")]
+    InUse {
+        /// Why it must stay.
+        why: String,
+    },
     /// The new value cannot stand.
     #[error(transparent)]
     Field(#[from] crate::model::FieldError),
@@ -254,6 +281,12 @@ impl Edit {
             Self::SetLocked { locked: false, .. } => "Unlock a pour".into(),
             Self::SetRole { role, .. } => format!("Make a pour the {}", role.name()),
             Self::SetAdded { added, .. } => format!("Pour {}", added.name()),
+            Self::SetPlace { place, .. } => place.map_or_else(
+                || "Keep where usual".into(),
+                |place| format!("From the {}", place.name()),
+            ),
+            Self::SetSource { .. } => "Choose the lot".into(),
+            Self::Larder(edit) => edit.label(),
             Self::SetLimits { .. } => "Set notch and limits".into(),
             Self::AddPour { .. } => "Add a pour".into(),
             Self::RemovePour { .. } => "Remove a pour".into(),
@@ -302,7 +335,10 @@ impl Edit {
     pub(super) const fn touches_larder(&self) -> bool {
         matches!(
             self,
-            Self::SetIngredient { .. } | Self::SetMeasures { .. } | Self::SetSenses { .. }
+            Self::SetIngredient { .. }
+                | Self::Larder(_)
+                | Self::SetMeasures { .. }
+                | Self::SetSenses { .. }
         )
     }
 }

@@ -1,6 +1,7 @@
 //! Carries an edit out on a document.
 
 use super::edit::{Edit, EditError, same_source};
+use super::larder_edit;
 use crate::model::{
     Amount, Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId,
     TrialState, check_since,
@@ -49,7 +50,9 @@ pub(super) fn apply(
             pour.minimum = *minimum;
             pour.maximum = *maximum;
         }
-        Edit::AddPour { .. }
+        Edit::SetPlace { .. }
+        | Edit::SetSource { .. }
+        | Edit::AddPour { .. }
         | Edit::RemovePour { .. }
         | Edit::MovePour { .. }
         | Edit::Swap { .. }
@@ -59,6 +62,7 @@ pub(super) fn apply(
             let larder = Arc::make_mut(&mut document.ingredients);
             larder.insert(id.clone(), Arc::clone(ingredient));
         }
+        Edit::Larder(edit) => larder_edit::apply(document, edit)?,
         Edit::SetMeasures { measures } => document.measures = *measures,
         Edit::SetSenses { senses } => document.senses = *senses,
         Edit::SetTitle { title } => title.clone_into(&mut document.title),
@@ -111,6 +115,21 @@ fn apply_to_list(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
         Edit::ApplyChanges { trial, changes, .. } => {
             take_changes(open_trial(document, *trial)?, changes)?;
         }
+        Edit::SetPlace { trial, pour, place } => {
+            let pours = &mut open_trial(document, *trial)?.pours;
+            match pour {
+                None => pours.iter_mut().for_each(|pour| pour.place = *place),
+                Some(pour) => match pours.get_mut(*pour) {
+                    Some(pour) => pour.place = *place,
+                    None => return gone("the pour"),
+                },
+            }
+        }
+        Edit::SetSource {
+            trial,
+            pour,
+            source,
+        } => open_pour(document, *trial, *pour)?.source = source.clone(),
         Edit::SetTechnique { trial, technique } => {
             open_trial(document, *trial)?.technique = *technique;
         }

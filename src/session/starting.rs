@@ -32,6 +32,7 @@ pub fn spec_from_classic(builtin: &Builtin, classic: &Classic, pantry: &mut Pant
             } else {
                 0.0
             },
+            ..Glass::default()
         },
         target: target(
             builtin,

@@ -124,8 +124,7 @@ fn ingredient(row: &Row<'_>) -> Result<Ingredient, BuiltinError> {
         name,
         kind,
         basis,
-        piece_g: None,
-        price: None,
+        ..Ingredient::default()
     })
 }
 
@@ -263,7 +262,7 @@ fn classic(row: &Row<'_>, pours: &NamedPours) -> Result<Classic, BuiltinError> {
         name: row.text("name")?.to_owned(),
         family: row.text("family")?.to_owned(),
         method_text: row.text("technique")?.to_owned(),
-        technique: Technique { method, dilution },
+        technique: Technique::new(method, dilution),
         glass: row.text("glass")?.to_owned(),
         glass_ml: row.number("glass_ml")?.unwrap_or(180.0),
         garnish: row.text("garnish")?.to_owned(),
@@ -318,10 +317,7 @@ fn family(
         id: row.text("id")?.to_owned(),
         name: row.text("family")?.to_owned(),
         parts: row.text("parts")?.to_owned(),
-        technique: Technique {
-            method: method_of(row, "technique")?,
-            dilution: Dilution::ByMethod,
-        },
+        technique: Technique::new(method_of(row, "technique")?, Dilution::ByMethod),
         glass: row.text("glass")?.to_owned(),
         source: row.text("source")?.to_owned(),
         pours,

@@ -171,7 +171,7 @@ pub fn read_text(text: &str) -> Result<Opened, ReadError> {
 pub(crate) fn syntax(error: &SpannedError) -> ReadError {
     let reason = match &error.code {
         ron::Error::ExpectedDifferentStructName { .. } | ron::Error::ExpectedNamedStructLike(_) => {
-            "this is no document of this program; one begins with (format: 1,".to_owned()
+            format!("this is no document of this program; one begins with (format: {FORMAT},")
         }
         // The reader's own words are meant for programmers.
         ron::Error::ExceededRecursionLimit => "brackets are nested too deeply".to_owned(),

@@ -90,11 +90,11 @@ fn main() {
     let mut pantry = Pantry::default();
     let drink = Drink::of_trial(&document, &trial, &mut pantry).expect("it resolves");
     let (chilled, after) = drink.loads();
-    let rule = drink.rule;
+    let ice = drink.ice;
     row(
         "served point, 12 pours, aggregates built",
         median_us(|| {
-            black_box(serve(black_box(&chilled), black_box(&after), rule));
+            black_box(serve(black_box(&chilled), black_box(&after), &ice));
         }),
         0.15,
         None,

@@ -1,5 +1,6 @@
 //! Water from ice against the evaluated published equations.
 
+use equipour::physics::Number;
 use equipour::physics::dilution;
 
 use crate::reference::{Worst, rows};
@@ -11,8 +12,8 @@ fn both_equations_give_the_tabulated_water_and_strength() {
         let strength = row.number("initial_abv_fraction");
         let technique = row.text("technique");
         let fraction = match technique {
-            "stirred" => dilution::stirred_fraction(strength),
-            "shaken" => dilution::shaken_fraction(strength),
+            "stirred" => f64::horner(&dilution::STIRRED, strength),
+            "shaken" => f64::horner(&dilution::SHAKEN, strength),
             other => panic!("unknown technique {other}"),
         };
         let place = format!("{technique} {strength}");
@@ -28,11 +29,13 @@ fn both_equations_give_the_tabulated_water_and_strength() {
 fn a_stronger_drink_takes_more_water_but_stays_stronger() {
     for step in 0..50 {
         let (weak, strong) = (f64::from(step) / 100.0, f64::from(step + 1) / 100.0);
-        for fraction in [dilution::stirred_fraction::<f64>, dilution::shaken_fraction] {
+        for curve in [dilution::STIRRED, dilution::SHAKEN] {
+            let fraction = |strength| f64::horner(&curve, strength);
             assert!(fraction(strong) > fraction(weak));
             assert!(strong / (1.0 + fraction(strong)) > weak / (1.0 + fraction(weak)));
         }
-        assert!(dilution::shaken_fraction(weak) > dilution::stirred_fraction(weak));
+        let shaken = f64::horner(&dilution::SHAKEN, weak);
+        assert!(shaken > f64::horner(&dilution::STIRRED, weak));
     }
 }
 

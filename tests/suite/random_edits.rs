@@ -106,10 +106,7 @@ impl Draw {
             },
             _ => Dilution::ByMethod,
         };
-        Technique {
-            method: *self.one_of(&Method::ALL),
-            dilution,
-        }
+        Technique::new(*self.one_of(&Method::ALL), dilution)
     }
 
     /// The edit that this draw stands for in `document`.
@@ -223,6 +220,7 @@ impl Draw {
                     name: self.text.clone(),
                     capacity_ml: self.value,
                     ice_share: self.value / 200.0,
+                    ..Glass::default()
                 };
                 Edit::SetGlass { spec, glass }
             }

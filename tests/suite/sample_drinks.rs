@@ -54,10 +54,7 @@ pub(crate) fn locked(pour: Pour) -> Pour {
 }
 
 /// Shaken, diluted by the published rule.
-pub(crate) const SHAKEN: Technique = Technique {
-    method: Method::Shaken,
-    dilution: Dilution::ByMethod,
-};
+pub(crate) const SHAKEN: Technique = Technique::new(Method::Shaken, Dilution::ByMethod);
 
 /// Ingredients that pours of the larder need.
 pub(crate) fn needed(pours: &[Pour]) -> BTreeMap<IngredientId, Arc<Ingredient>> {
@@ -135,7 +132,7 @@ pub(crate) fn any_technique() -> impl Strategy<Value = Technique> {
         }),
     ];
     let method = prop::sample::select(Method::ALL.to_vec());
-    (method, dilution).prop_map(|(method, dilution)| Technique { method, dilution })
+    (method, dilution).prop_map(|(method, dilution)| Technique::new(method, dilution))
 }
 
 /// Any few things of the larder, by volume or by weight, on top of a spirit that is chilled.

@@ -25,10 +25,7 @@ fn equal_weights_of_sugar_and_water_are_50_brix() {
 
 #[test]
 fn a_spirit_left_alone_keeps_the_strength_of_its_label() {
-    let neat = Technique {
-        method: Method::NoIce,
-        dilution: Dilution::ByMethod,
-    };
+    let neat = Technique::new(Method::NoIce, Dilution::ByMethod);
     for (id, item) in &builtin().larder {
         let Some(label) = item.strength_pct_vol else {
             continue;

@@ -1,0 +1,210 @@
+//! What ingredients and lots may say.
+
+use super::document::Document;
+use super::field_path::FieldPath;
+use super::ingredient::{Basis, Ingredient, Range};
+use super::limits::{Checked, MAX_INGREDIENTS, count, day, number, optional, refuse, text};
+use super::lot::{Lot, Reading};
+
+/// Most measurements of one lot.
+const MAX_MEASUREMENTS: usize = 200;
+/// Range of pH that is believed of anything poured.
+const LEAST_PH: f64 = 0.5;
+const MOST_PH: f64 = 13.0;
+/// Why an acid figure cannot be higher; solubilities at 20 °C, from memory.
+const SOLUBILITY: &str = "about what dissolves in 100 ml at 20 °C";
+const PURE: &str = "the pure acid";
+
+pub(super) fn check_larder(document: &Document) -> Checked {
+    let held = &document.ingredients;
+    let at = FieldPath::root("ingredients");
+    count(&at, held.len(), MAX_INGREDIENTS)?;
+    for (id, ingredient) in held.iter() {
+        text(&at, &id.0)?;
+        check_ingredient(&at.key(&id.0), ingredient)?;
+    }
+    let at = FieldPath::root("preparations");
+    count(&at, document.preparations.len(), MAX_INGREDIENTS)?;
+    for (id, made) in &document.preparations {
+        let at = at.key(&id.0);
+        text(&at.field("name"), &made.name)?;
+        for (output, ingredient) in &made.outputs {
+            if !held.contains_key(ingredient) {
+                let reason = format!("unknown ingredient \"{ingredient}\"");
+                return refuse(&at.field("outputs").key(output), reason);
+            }
+        }
+    }
+    let at = FieldPath::root("lots");
+    count(&at, document.lots.len(), MAX_INGREDIENTS)?;
+    for (id, lot) in &document.lots {
+        check_lot(&at.key(&id.0), document, lot)?;
+    }
+    Ok(())
+}
+
+fn check_lot(at: &FieldPath<'_>, document: &Document, lot: &Lot) -> Checked {
+    text(&at.field("label"), &lot.label)?;
+    text(&at.field("note"), &lot.note)?;
+    let held = &document.ingredients;
+    for (name, id) in [
+        ("ingredient", Some(&lot.ingredient)),
+        ("of", lot.of.as_ref()),
+    ] {
+        if let Some(id) = id.filter(|id| !held.contains_key(*id)) {
+            return refuse(&at.field(name), format!("unknown ingredient \"{id}\""));
+        }
+    }
+    day(&at.field("made_on"), &lot.made_on)?;
+    day(&at.field("best_before"), &lot.best_before)?;
+    let made = lot.made_on.as_str();
+    let before_made = |day: &str| !day.is_empty() && !made.is_empty() && day < made;
+    if before_made(&lot.best_before) {
+        let reason = format!("{} lies before it was made, {made}", lot.best_before);
+        return refuse(&at.field("best_before"), reason);
+    }
+    let at = at.field("measurements");
+    count(&at, lot.measurements.len(), MAX_MEASUREMENTS)?;
+    for (place, measurement) in lot.measurements.iter().enumerate() {
+        let at = at.index(place);
+        day(&at.field("on"), &measurement.on)?;
+        if before_made(&measurement.on) {
+            let reason = format!("measured {}, before it was made, {made}", measurement.on);
+            return refuse(&at.field("on"), reason);
+        }
+        check_reading(&at, &measurement.reading)?;
+    }
+    Ok(())
+}
+
+/// A reading that an instrument can show.
+fn check_reading(at: &FieldPath<'_>, reading: &Reading) -> Checked {
+    let fields: &[(&str, f64, f64, f64, &str)] = &match *reading {
+        Reading::Brix(brix) => [("°Bx", brix, 0.0, 95.0, ""); 3],
+        Reading::RefractiveIndex(n) => [("refractive index", n, 1.3, 1.55, ""); 3],
+        Reading::Density { g_per_ml, celsius } => {
+            let density = ("density", g_per_ml, 0.7, 1.6, "g/ml");
+            [density, density, ("temperature", celsius, 0.0, 40.0, "°C")]
+        }
+        Reading::Alcoholmeter { pct_vol, celsius } => {
+            let strength = ("strength", pct_vol, 0.0, 100.0, "% vol");
+            [
+                strength,
+                strength,
+                ("temperature", celsius, 0.0, 40.0, "°C"),
+            ]
+        }
+        Reading::Titration {
+            sample_ml,
+            titrant_ml,
+            normality,
+        } => [
+            ("sample", sample_ml, 0.01, 1_000.0, "ml"),
+            ("titrant", titrant_ml, 0.0, 1_000.0, "ml"),
+            ("normality", normality, 0.000_1, 10.0, "mol/L"),
+        ],
+        Reading::Ph(ph) => [("pH", ph, LEAST_PH, MOST_PH, ""); 3],
+        Reading::Yield { in_g, out_g } => [
+            ("weight in", in_g, 0.001, 1.0e6, "g"),
+            ("weight out", out_g, 0.0, in_g, "g"),
+            ("weight out", out_g, 0.0, in_g, "g"),
+        ],
+    };
+    for (name, value, low, high, unit) in fields {
+        if !(*low..=*high).contains(value) {
+            let reason = format!("{name} {value} is outside {low} to {high} {unit}");
+            return refuse(at, reason.trim_end());
+        }
+    }
+    Ok(())
+}
+
+pub(super) fn check_ingredient(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
+    text(&at.field("name"), &item.name)?;
+    text(&at.field("kind"), &item.kind)?;
+    text(&at.field("note"), &item.note)?;
+    text(&at.field("allergens"), &item.allergens)?;
+    check_ranges(at, item)?;
+    let split = &item.split;
+    let figures = [
+        ("split.sucrose_g", split.sucrose_g),
+        ("split.glucose_g", split.glucose_g),
+        ("split.fructose_g", split.fructose_g),
+        ("split.lactose_g", split.lactose_g),
+        ("split.maltose_g", split.maltose_g),
+        ("fat_g", item.fat_g),
+        ("protein_g", item.protein_g),
+        ("salt_g", item.salt_g),
+        ("gum_g", item.gum_g),
+        ("water_g", item.water_g),
+        ("piece_g", item.piece_g),
+        ("co2_g_per_l", item.co2_g_per_l),
+        ("bitter_per_ml", item.bitter_per_ml),
+        (
+            "price.pack_price",
+            item.price.as_ref().map(|p| p.pack_price),
+        ),
+        ("price.pack_size", item.price.as_ref().map(|p| p.pack_size)),
+    ];
+    for (name, value) in figures {
+        optional(&at.field(name), value)?;
+    }
+    match item.density {
+        Some(density) if !(0.5..=2.5).contains(&density.g_per_ml) => refuse(
+            &at.field("density.g_per_ml"),
+            format!("{} is outside 0.5 to 2.5 g/ml", density.g_per_ml),
+        ),
+        _ => Ok(()),
+    }
+}
+
+/// What cannot be in a liquid: more of an acid than dissolves, more sugar than there is room for.
+fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
+    let acids = &item.acids;
+    for (name, range, most, why) in [
+        ("strength_pct_vol", item.strength_pct_vol, 100.0, "% vol"),
+        ("acids.citric", acids.citric, 80.0, SOLUBILITY),
+        ("acids.malic", acids.malic, 60.0, SOLUBILITY),
+        ("acids.tartaric", acids.tartaric, 80.0, SOLUBILITY),
+        ("acids.acetic", acids.acetic, 105.0, PURE),
+        ("acids.lactic", acids.lactic, 121.0, PURE),
+        ("acids.phosphoric", acids.phosphoric, 160.0, PURE),
+        ("ph", item.ph, MOST_PH, "the highest pH that is believed"),
+    ] {
+        if let Some(range) = range {
+            check_range(&at.field(name), range, most, why)?;
+        }
+    }
+    if let Some(ph) = item.ph.filter(|ph| ph.low < LEAST_PH) {
+        let reason = format!("{} is below {LEAST_PH}: no drink is that sour", ph.low);
+        return refuse(&at.field("ph.low"), reason);
+    }
+    let (most, why) = match item.basis {
+        Basis::Per100G => (100.0, "per cent by weight"),
+        Basis::Per100Ml => (159.0, "g per 100 ml, solid sugar"),
+    };
+    item.sugar_g.map_or(Ok(()), |range| {
+        check_range(&at.field("sugar_g"), range, most, why)
+    })
+}
+
+fn check_range(at: &FieldPath<'_>, range: Range, most: f64, why: &str) -> Checked {
+    for (name, value) in [
+        ("low", range.low),
+        ("typical", range.typical),
+        ("high", range.high),
+    ] {
+        number(&at.field(name), value)?;
+        if value > most {
+            return refuse(&at.field(name), format!("{value} is above {most}, {why}"));
+        }
+    }
+    let Range { low, typical, high } = range;
+    if low > typical {
+        return refuse(at, format!("low {low} is above typical {typical}"));
+    }
+    if typical > high {
+        return refuse(at, format!("typical {typical} is above high {high}"));
+    }
+    Ok(())
+}
