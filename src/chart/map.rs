@@ -34,6 +34,8 @@ pub enum SpotKind {
     Parent,
     /// A proposal under the pointer.
     Ghost,
+    /// The other drink while ice is left in the blender.
+    OtherDrink,
     /// The trial on screen.
     Present,
 }
@@ -299,6 +301,7 @@ fn mark(spot: &Spot, at: [f64; 2]) -> Mark {
         SpotKind::Present => (MarkKind::Present, 0),
         SpotKind::Classic { own: true, .. } => (MarkKind::OwnClassic, 2),
         SpotKind::Ghost => (MarkKind::Ghost, 3),
+        SpotKind::OtherDrink => (MarkKind::Reading, 2),
         SpotKind::Parent => (MarkKind::Parent, 4),
         SpotKind::Earlier => (MarkKind::Earlier, 6),
         SpotKind::Classic {

@@ -167,7 +167,11 @@ fn served(now: &Figures) -> Vec<Item> {
         plain(
             "from ice",
             format!("{melt} g ({share})"),
-            "Water from ice, and its share of the volume before ice",
+            if now.spared_g.abs() < 0.5 {
+                "Water from ice, and its share of the volume before ice"
+            } else {
+                "Water from ice, and its share of the volume before ice; cold liquids, vessel or ice spare some"
+            },
         ),
     ];
     items.extend(now.sugar_to_acid().map(|ratio| {
@@ -186,7 +190,7 @@ fn cold(now: &Figures) -> Option<Item> {
         return Some(plain(
             "served at",
             celsius(served),
-            "A shaken drink reaches its own freezing point within 12 to 15 s; what is topped up at 4 °C warms it. The error is 0.3 to 2 °C",
+            "As it leaves the vessel: a shaken drink reaches its own freezing point within 12 to 15 s, any other follows the heat balance of drink, vessel and ice; what is topped up warms it. Mixing itself warms a real drink by up to 1 °C more; the freezing point is good to 0.3 to 2 °C",
         ));
     }
     now.coldest.as_ref().map(|cold| {

@@ -31,6 +31,10 @@ pub enum Intent {
     Save(SaveWhere),
     /// Describe the trial on screen.
     DescribeTrial,
+    /// Ask how much ice a blended drink needs.
+    AskIce,
+    /// Weigh drinks before and after ice.
+    Weigh,
     /// Close what is open above the panels.
     CloseDialog,
     /// Go on with what was asked, leaving unsaved changes behind.

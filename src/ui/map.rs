@@ -6,6 +6,7 @@ use super::naming::named;
 use super::target_handle::TargetHandle;
 use super::theme::Tokens;
 use super::view::{FrameKey, View};
+use crate::balance::Figures;
 use crate::chart::{
     Chart, Frame, MapAsk, MarkKind, Spot, SpotKind, balance_map, opening_axes, read_mark,
 };
@@ -283,6 +284,7 @@ fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<
             kind: SpotKind::Ghost,
         }
     }));
+    spots.extend(derived.figures.as_ref().ok().and_then(other_drink));
     let name = session.trial().map_or("", |trial| &trial.name);
     spots.extend(derived.figures.as_ref().ok().map(|figures| Spot {
         name: name.to_owned(),
@@ -290,4 +292,26 @@ fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<
         kind: SpotKind::Present,
     }));
     spots
+}
+
+/// While ice is left in the blender there are two drinks: the one that is not meant.
+fn other_drink(figures: &Figures) -> Option<Spot> {
+    let blender = figures.in_blender.as_ref()?;
+    if blender.left_g < 0.5 {
+        return None;
+    }
+    let melted_is_meant = figures.point == blender.melted;
+    Some(Spot {
+        name: if melted_is_meant {
+            "as drunk at once".to_owned()
+        } else {
+            "once all has melted".to_owned()
+        },
+        point: if melted_is_meant {
+            blender.now
+        } else {
+            blender.melted
+        },
+        kind: SpotKind::OtherDrink,
+    })
 }

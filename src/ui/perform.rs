@@ -1,6 +1,7 @@
 //! Does what was asked: edits first, then commands, then everything else.
 
 use super::document_dialog::DocumentDialog;
+use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
 use super::larder_picker::LarderPicker;
 use super::leaving::After;
@@ -8,6 +9,7 @@ use super::proposals::keep_edit;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
 use super::view::Dialog;
+use super::weighing_dialog::WeighingDialog;
 use super::window::Window;
 use crate::chart::{Frame, opening_axes};
 use crate::model::{Axis, Target};
@@ -241,6 +243,11 @@ impl Window {
                 let shown = self.session.spec().zip(self.session.trial());
                 let dialog = shown.map(|(spec, trial)| TrialDialog::of(spec, trial));
                 self.view.dialog = dialog.map(Dialog::Trial);
+            }
+            Intent::AskIce => self.view.dialog = Some(Dialog::Ice(IceDialog::of(&self.session))),
+            Intent::Weigh => {
+                let dialog = WeighingDialog::of(&self.session);
+                self.view.dialog = Some(Dialog::Weighing(dialog));
             }
             Intent::CloseDialog => {
                 self.around.after = None;

@@ -1,9 +1,11 @@
 //! What the window shows and how; never part of a document.
 
 use super::document_dialog::DocumentDialog;
+use super::ice_dialog::IceDialog;
 use super::larder_picker::LarderPicker;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
+use super::weighing_dialog::WeighingDialog;
 use crate::chart::Frame;
 use crate::model::Axis;
 use crate::session::Selection;
@@ -20,6 +22,10 @@ pub(super) enum Dialog {
     Larder(LarderPicker),
     /// Name, reason and verdict of a trial.
     Trial(TrialDialog),
+    /// How much ice.
+    Ice(IceDialog),
+    /// Own dilution.
+    Weighing(WeighingDialog),
     /// Title and assumptions of the document.
     Document(DocumentDialog),
     /// A path typed by hand.
