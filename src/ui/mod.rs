@@ -27,6 +27,7 @@ mod pour_origin;
 mod pour_price;
 mod pour_row;
 mod pours;
+mod precision_fields;
 mod proposals;
 mod start_dialog;
 mod strips;

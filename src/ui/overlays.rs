@@ -57,7 +57,7 @@ const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Start(_) => 760.0,
         Dialog::Larder(_) | Dialog::Help => 620.0,
-        Dialog::Ice(_) | Dialog::Weighing(_) => 560.0,
+        Dialog::Ice(_) | Dialog::Weighing(_) | Dialog::Document(_) => 560.0,
         _ => 440.0,
     }
 }
