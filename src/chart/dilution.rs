@@ -105,10 +105,17 @@ fn summary(own: Option<&Calibration>) -> String {
                 format!(", a single drink scatters by {}", percent(scatter, 0))
             });
             format!(
-                "Your water is {} of the usual, from {} weighings{scatter}.",
+                "Your water is {} of the usual, from {}{scatter}.",
                 percent(own.scale, 0),
-                own.count
+                counted(own.count)
             )
         }
+    }
+}
+
+fn counted(weighings: usize) -> String {
+    match weighings {
+        1 => "one weighing".to_owned(),
+        more => format!("{more} weighings"),
     }
 }

@@ -2,6 +2,7 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::pour_origin::place_words;
 use crate::balance::{Figures, USUAL_BLADE, calibrate, usual_curve, usual_vessel_kj_per_k};
 use crate::model::{Chilling, Dilution, IceLeft, Method, Place, Technique, Trial};
 use crate::session::{Edit, Session};
@@ -46,10 +47,7 @@ fn liquids(ui: &mut Ui, trial: &Trial, outbox: &mut Outbox) {
         .width(170.0)
         .show_ui(ui, |ui| {
             for place in std::iter::once(None).chain(Place::ALL.map(Some)) {
-                let words = place.map_or_else(
-                    || "where usual".to_owned(),
-                    |place| format!("{}, {}", place.name(), celsius(place.celsius())),
-                );
+                let words = place.map_or_else(|| "where usual".to_owned(), place_words);
                 if ui
                     .selectable_label(alike && first == place, words)
                     .clicked()
@@ -83,8 +81,7 @@ fn vessel(ui: &mut Ui, technique: &mut Technique) {
             .width(76.0)
             .show_ui(ui, |ui| {
                 for place in Place::ALL {
-                    let words = format!("{}, {}", place.name(), celsius(place.celsius()));
-                    ui.selectable_value(&mut chilling.vessel, place, words);
+                    ui.selectable_value(&mut chilling.vessel, place, place_words(place));
                 }
             });
         named(

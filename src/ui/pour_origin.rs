@@ -4,7 +4,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use crate::model::{Document, Ingredient, IngredientId, LotId, Place, Pour, Source, Trial};
 use crate::session::Edit;
-use crate::units::celsius;
+use crate::units::number;
 use eframe::egui::Ui;
 
 /// Menu items of one pour: place and lot.
@@ -27,8 +27,8 @@ pub(super) fn ui(
             set_place(trial, index, None, outbox);
         }
         for place in Place::ALL {
-            let words = format!("{}, {}", place.name(), celsius(place.celsius()));
-            if ui.radio(pour.place == Some(place), words).clicked() {
+            let chosen = pour.place == Some(place);
+            if ui.radio(chosen, place_words(place)).clicked() {
                 set_place(trial, index, Some(place), outbox);
             }
         }
@@ -60,6 +60,11 @@ pub(super) fn ui(
         "Lot",
         "Pour a measured lot instead of the larder's figures",
     );
+}
+
+/// A place with its temperature.
+pub(super) fn place_words(place: Place) -> String {
+    format!("{}, {} °C", place.name(), number(place.celsius(), 0))
 }
 
 /// The ingredient that a pour is or is a lot of.
