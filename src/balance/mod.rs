@@ -16,6 +16,7 @@ mod pantry;
 mod path;
 mod pouring;
 
+pub use crate::physics::ice::Warm;
 pub use calibration::{Calibration, WeighedPoint, calibrate, usual_curve};
 pub use chill::{USUAL_BLADE, usual_vessel_kj_per_k};
 pub use compare::{Nearest, Steps, nearest, steps_between};

@@ -297,7 +297,15 @@ fn larder_updates(document: &Document, builtin: &Builtin) -> Vec<Notice> {
 fn update_of(id: &IngredientId, item: &Ingredient, builtin: &Builtin) -> Option<Notice> {
     let mut fresh = Ingredient::clone(builtin.larder.get(id)?);
     fresh.price.clone_from(&item.price);
-    fresh.piece_g = item.piece_g;
+    fresh.piece_g = item.piece_g.or(fresh.piece_g);
+    fresh.place = item.place;
+    let same = Ingredient {
+        origin: fresh.origin.clone(),
+        ..item.clone()
+    };
+    if same == fresh {
+        return None;
+    }
     let mut found = notice(
         Severity::Remark,
         format!("The larder has newer figures for {}", item.name),

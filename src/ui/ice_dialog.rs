@@ -2,8 +2,8 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use crate::balance::Warm;
 use crate::model::{Dilution, Method, Technique, Trial};
-use crate::physics::ice::Warm;
 use crate::session::{Edit, Session};
 use crate::units::{celsius, number, percent, percent_vol};
 use eframe::egui::{DragValue, Grid, RichText, Ui};
