@@ -7,6 +7,9 @@ use crate::units::{celsius, number, percent, percent_vol};
 /// Every how many parts of the path the table has a row.
 const TABLE_EVERY: usize = 6;
 
+/// Standard deviations within which 19 of 20 normal values lie.
+const TWO_SIDED: f64 = 1.96;
+
 /// What is asked of the strip.
 #[derive(Clone, Copy, Debug)]
 pub struct StripAsk<'a> {
@@ -20,6 +23,8 @@ pub struct StripAsk<'a> {
     pub coldest_celsius: Option<f64>,
     /// Temperature as served, °C.
     pub served_celsius: Option<f64>,
+    /// Standard deviation of the served strength, % vol.
+    pub strength_sigma: Option<f64>,
     /// Dilution after so many minutes on ice in the glass.
     pub on_ice: &'a [(f64, f64)],
     /// Strength of the target, % vol.
@@ -30,6 +35,9 @@ pub struct StripAsk<'a> {
 pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
     let values = |point: &PathPoint| Some(point.strength_pct_vol);
     let mut chart = strip(ask, "Strength", "% vol", Hue::Strength, values);
+    if let Some(sigma) = ask.strength_sigma {
+        chart.series.insert(0, band(ask, sigma));
+    }
     chart.marks.push(Mark {
         name: percent_vol(ask.strength_pct_vol),
         at: [ask.served * 100.0, ask.strength_pct_vol],
@@ -63,6 +71,22 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
         percent_vol(ask.strength_pct_vol)
     );
     chart
+}
+
+/// The band in which 19 of 20 such drinks would lie: everywhere the share that it is as served.
+fn band(ask: &StripAsk<'_>, sigma: f64) -> Series {
+    let share = TWO_SIDED * sigma / ask.strength_pct_vol.max(1.0e-9);
+    let edge = |factor: f64| {
+        ask.path
+            .iter()
+            .map(move |point| [point.dilution * 100.0, point.strength_pct_vol * factor])
+    };
+    Series {
+        name: "19 of 20 such drinks".to_owned(),
+        points: edge(1.0 + share).chain(edge(1.0 - share)).collect(),
+        kind: SeriesKind::Band,
+        hue: Hue::Strength,
+    }
 }
 
 /// Temperature against dilution: how the drink chills, and the coldest it can get.

@@ -3,8 +3,8 @@
 use super::open_document::Selection;
 use super::references::Reference;
 use crate::balance::{
-    Contribution, Drink, DrinkError, Figures, Pantry, PathPoint, Steps, contributions, figures,
-    nearest, step_of, steps_between, strength_path,
+    Assumed, Contribution, Drink, DrinkError, Figures, Pantry, PathPoint, Steps, Uncertainty,
+    contributions, figures, nearest, step_of, steps_between, strength_path,
 };
 use crate::model::{Document, Point, Spec, Trial, TrialId, TrialState};
 use crate::physics::dilution::MELT_WATER_G_PER_ML;
@@ -51,6 +51,8 @@ pub struct Near {
 pub struct Derived {
     /// Figures of the trial, or why there are none.
     pub figures: Result<Figures, DrinkError>,
+    /// How far the figures may be off.
+    pub uncertainty: Option<Uncertainty>,
     /// Figures of its parent.
     pub parent: Option<Figures>,
     /// Steps from the target to the trial.
@@ -107,8 +109,23 @@ impl Deriver {
         let from_target = point
             .zip(spec.target.as_ref())
             .map(|(point, target)| steps_between(&point, &target.point, &document.senses));
+        let uncertainty =
+            drink
+                .as_ref()
+                .ok()
+                .zip(found.as_ref().ok())
+                .and_then(|(drink, found)| {
+                    Uncertainty::of(
+                        &assumed(document, spec, trial),
+                        drink,
+                        found.ph,
+                        &mut self.pantry,
+                    )
+                    .ok()
+                });
         let on_ice = on_ice(spec, found.as_ref().ok());
         Some(Derived {
+            uncertainty,
             from_target,
             distance: from_target.map(|steps| steps.distance(&spec.balancing.weights)),
             contributions: contributions_of(document, trial, drink.as_ref().ok()),
@@ -153,6 +170,16 @@ impl Deriver {
             .map(|served| Point::from(&served));
         self.points.insert(place, (Arc::clone(trial), point));
         point
+    }
+}
+
+/// What the errors of a trial are taken from and judged by.
+pub(super) fn assumed<'a>(document: &'a Document, spec: &'a Spec, trial: &'a Trial) -> Assumed<'a> {
+    Assumed {
+        pours: &trial.pours,
+        precision: &document.precision,
+        senses: &document.senses,
+        weights: &spec.balancing.weights,
     }
 }
 

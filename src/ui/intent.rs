@@ -1,7 +1,7 @@
 //! What panels ask for.
 
 use crate::model::{SpecId, TrialId};
-use crate::session::{Command, Edit, SaveWhere, Start};
+use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
 use std::path::PathBuf;
 
 /// What the larder is opened for.
@@ -35,6 +35,12 @@ pub enum Intent {
     AskIce,
     /// Weigh drinks before and after ice.
     Weigh,
+    /// Show the report of how sure the trial is.
+    AskReport,
+    /// Draw a report.
+    Report(ReportAsk),
+    /// Stop drawing.
+    CancelReport,
     /// Close what is open above the panels.
     CloseDialog,
     /// Go on with what was asked, leaving unsaved changes behind.

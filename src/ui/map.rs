@@ -136,6 +136,12 @@ fn controls(
             toggle(ui, Command::Trail, view.show_trail, "Trail of trials");
             toggle(
                 ui,
+                Command::Spread,
+                view.show_spread,
+                "How far it may be off",
+            );
+            toggle(
+                ui,
                 Command::Regions,
                 view.show_regions,
                 "Published ranges, from memory",
@@ -144,7 +150,7 @@ fn controls(
         named(
             layers.response,
             "Layers",
-            "Classics, earlier trials and published ranges on the map",
+            "Classics, earlier trials, the drink's own uncertainty and published ranges on the map",
         );
         let search = TextEdit::singleline(&mut view.search)
             .hint_text("Find a classic")
@@ -190,7 +196,7 @@ fn axis_combo(ui: &mut Ui, which: &str, axis: &mut Axis) {
 fn ask<'a>(
     session: &'a Session,
     spec: &'a Spec,
-    derived: &Derived,
+    derived: &'a Derived,
     view: &View,
     (across, up): (Axis, Axis),
 ) -> MapAsk<'a> {
@@ -215,6 +221,7 @@ fn ask<'a>(
         trail,
         regions: if view.show_regions { regions } else { &[] },
         target: spec.target.as_ref(),
+        spread: derived.uncertainty.as_ref().filter(|_| view.show_spread),
         senses: &session.document().senses,
         weights: &spec.balancing.weights,
         with_table: view.tables,

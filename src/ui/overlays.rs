@@ -43,6 +43,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Path(_) => "Open",
         Dialog::Document(_) => "Document and assumptions",
         Dialog::Ice(_) => "How much ice",
+        Dialog::Report(_) => "How sure this trial is",
         Dialog::Weighing(_) => "Own dilution",
         Dialog::Unsaved => "Unsaved changes",
         Dialog::Changed => "The file has changed",
@@ -57,7 +58,7 @@ const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Start(_) => 760.0,
         Dialog::Larder(_) | Dialog::Help => 620.0,
-        Dialog::Ice(_) | Dialog::Weighing(_) | Dialog::Document(_) => 560.0,
+        Dialog::Ice(_) | Dialog::Weighing(_) | Dialog::Document(_) | Dialog::Report(_) => 560.0,
         _ => 440.0,
     }
 }
@@ -73,6 +74,7 @@ fn body(
         Dialog::Start(start) => start.ui(ui, session, outbox),
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
         Dialog::Trial(trial) => trial.ui(ui, outbox),
+        Dialog::Report(report) => report.ui(ui, session, outbox),
         Dialog::Ice(ice) => ice.ui(ui, session, outbox),
         Dialog::Weighing(weighing) => weighing.ui(ui, session.document(), tables, outbox),
         Dialog::Document(dialog) => dialog.ui(ui, session.document(), outbox),

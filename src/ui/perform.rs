@@ -6,6 +6,7 @@ use super::intent::{Intent, Outbox, PickFor};
 use super::larder_picker::LarderPicker;
 use super::leaving::After;
 use super::proposals::keep_edit;
+use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
 use super::view::Dialog;
@@ -137,6 +138,7 @@ impl Window {
             Command::References => view.show_references = !view.show_references,
             Command::Trail => view.show_trail = !view.show_trail,
             Command::Regions => view.show_regions = !view.show_regions,
+            Command::Spread => view.show_spread = !view.show_spread,
             Command::Tables => view.tables = !view.tables,
             Command::NextAxes => self.next_axes(),
             Command::NextUnit => self.next_unit(),
@@ -249,6 +251,15 @@ impl Window {
                 let dialog = WeighingDialog::of(&self.session);
                 self.view.dialog = Some(Dialog::Weighing(dialog));
             }
+            Intent::AskReport => self.view.dialog = Some(Dialog::Report(ReportDialog::default())),
+            Intent::Report(ask) => {
+                let waker = ctx.clone();
+                let wake = move || waker.request_repaint();
+                if let Err(error) = self.session.ask_report(ask, wake) {
+                    self.say(format!("No report: {error}."));
+                }
+            }
+            Intent::CancelReport => self.session.cancel_report(),
             Intent::CloseDialog => {
                 self.around.after = None;
                 self.view.dialog = None;

@@ -3,6 +3,7 @@
 use super::chart_view::{ChartView, caption, table};
 use super::view::View;
 use crate::chart::{StripAsk, strength_strip, temperature_strip};
+use crate::model::Axis;
 use crate::session::Session;
 use eframe::egui::{Align, Layout, Ui};
 
@@ -21,6 +22,15 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
         coldest_celsius: figures.coldest.as_ref().map(|cold| cold.celsius),
         served_celsius: figures.served_celsius,
         on_ice: &derived.on_ice,
+        strength_sigma: view
+            .show_spread
+            .then(|| {
+                derived
+                    .uncertainty
+                    .as_ref()
+                    .map(|found| found.sigma(Axis::Strength))
+            })
+            .flatten(),
         target_pct_vol: session
             .spec()
             .and_then(|spec| spec.target.as_ref())

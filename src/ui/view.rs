@@ -3,6 +3,7 @@
 use super::document_dialog::DocumentDialog;
 use super::ice_dialog::IceDialog;
 use super::larder_picker::LarderPicker;
+use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
 use super::weighing_dialog::WeighingDialog;
@@ -24,6 +25,8 @@ pub(super) enum Dialog {
     Trial(TrialDialog),
     /// How much ice.
     Ice(IceDialog),
+    /// How sure the trial is.
+    Report(ReportDialog),
     /// Own dilution.
     Weighing(WeighingDialog),
     /// Title and assumptions of the document.
@@ -85,6 +88,8 @@ pub struct View {
     pub(super) show_trail: bool,
     /// Published ranges on the map.
     pub(super) show_regions: bool,
+    /// How far figures may be off, on the charts.
+    pub(super) show_spread: bool,
     /// Charts as tables.
     pub(super) tables: bool,
     /// Search among the classics.
@@ -112,6 +117,7 @@ impl Default for View {
             show_references: true,
             show_trail: true,
             show_regions: false,
+            show_spread: true,
             tables: false,
             search: String::new(),
             hovered_proposal: None,
