@@ -1,6 +1,6 @@
 //! What panels ask for.
 
-use crate::model::{SpecId, TrialId};
+use crate::model::{IngredientId, SpecId, TrialId};
 use crate::session::{Command, Edit, SaveWhere, Start};
 use std::path::PathBuf;
 
@@ -31,6 +31,10 @@ pub enum Intent {
     Save(SaveWhere),
     /// Describe the trial on screen.
     DescribeTrial,
+    /// Write a draft of the larder into the document.
+    KeepIngredient(IngredientId),
+    /// Throw a draft of the larder away.
+    DiscardDraft(IngredientId),
     /// Close what is open above the panels.
     CloseDialog,
     /// Go on with what was asked, leaving unsaved changes behind.

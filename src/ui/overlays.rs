@@ -20,11 +20,12 @@ pub(super) fn ui(
         return;
     };
     let title = title(&dialog);
+    let unkept: Vec<String> = view.larder.unkept().map(str::to_owned).collect();
     let shown = Modal::new(Id::unique("dialog")).show(ctx, |ui| {
         ui.set_width(width(&dialog));
         ui.heading(title);
         ui.add_space(4.0);
-        body(ui, session, around, &mut dialog, outbox);
+        body(ui, session, (around, &unkept), &mut dialog, outbox);
     });
     let escaped = ctx.input(|input| input.key_pressed(Key::Escape));
     if shown.should_close() || escaped {
@@ -61,7 +62,7 @@ const fn width(dialog: &Dialog) -> f32 {
 fn body(
     ui: &mut Ui,
     session: &Session,
-    around: &mut Around,
+    (around, unkept): (&mut Around, &[String]),
     dialog: &mut Dialog,
     outbox: &mut Outbox,
 ) {
@@ -88,7 +89,7 @@ fn body(
                 ui.label(RichText::new(said).color(Tokens::of(ui).warn));
             }
         }
-        Dialog::Unsaved => asking::unsaved(ui, session, outbox),
+        Dialog::Unsaved => asking::unsaved(ui, session, unkept, outbox),
         Dialog::Changed => asking::changed(ui, session, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
