@@ -2,6 +2,7 @@
 //!
 //! Nothing here knows how a figure is computed, where a file lies or how a screen looks.
 
+mod allergens;
 mod classic;
 mod day;
 mod document;
@@ -20,6 +21,7 @@ mod spec;
 mod technique;
 mod trial;
 
+pub use allergens::{EU_ALLERGENS, holds_allergen, may_hold_allergen, set_allergen};
 pub use classic::{Classic, Family, Region};
 pub use day::is_day;
 pub use document::{Document, Preparation, Settled};

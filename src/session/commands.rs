@@ -57,6 +57,10 @@ pub enum Command {
     Theme,
     /// Another display unit.
     NextUnit,
+    /// Show the drink on screen: pours, map, proposals.
+    BalanceView,
+    /// Show the larder.
+    LarderView,
     /// All commands by name.
     Palette,
     /// Keys and what they do.
@@ -261,6 +265,20 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Redo",
         Some(ctrl_shift("Z")),
         "Do the undone step again",
+    ),
+    info(
+        Command::BalanceView,
+        "Show",
+        "Balance",
+        Some(ctrl("1")),
+        "Show the drink on screen: pours, balance map and proposals",
+    ),
+    info(
+        Command::LarderView,
+        "Show",
+        "Larder",
+        Some(ctrl("5")),
+        "Show every ingredient with its figures, to search, sort and edit",
     ),
     info(
         Command::WholeField,

@@ -1,6 +1,6 @@
 //! What panels ask for.
 
-use crate::model::{SpecId, TrialId};
+use crate::model::{IngredientId, SpecId, TrialId};
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
 use std::path::PathBuf;
 
@@ -41,6 +41,10 @@ pub enum Intent {
     Report(ReportAsk),
     /// Stop drawing.
     CancelReport,
+    /// Write a draft of the larder into the document.
+    KeepIngredient(IngredientId),
+    /// Throw a draft of the larder away.
+    DiscardDraft(IngredientId),
     /// Close what is open above the panels.
     CloseDialog,
     /// Go on with what was asked, leaving unsaved changes behind.

@@ -21,11 +21,12 @@ pub(super) fn ui(
     };
     let title = title(&dialog);
     let tables = view.tables;
+    let unkept: Vec<String> = view.larder.unkept().map(str::to_owned).collect();
     let shown = Modal::new(Id::unique("dialog")).show(ctx, |ui| {
         ui.set_width(width(&dialog));
         ui.heading(title);
         ui.add_space(4.0);
-        body(ui, session, (around, tables), &mut dialog, outbox);
+        body(ui, session, (around, &unkept, tables), &mut dialog, outbox);
     });
     let escaped = ctx.input(|input| input.key_pressed(Key::Escape));
     if shown.should_close() || escaped {
@@ -66,7 +67,7 @@ const fn width(dialog: &Dialog) -> f32 {
 fn body(
     ui: &mut Ui,
     session: &Session,
-    (around, tables): (&mut Around, bool),
+    (around, unkept, tables): (&mut Around, &[String], bool),
     dialog: &mut Dialog,
     outbox: &mut Outbox,
 ) {
@@ -96,7 +97,7 @@ fn body(
                 ui.label(RichText::new(said).color(Tokens::of(ui).warn));
             }
         }
-        Dialog::Unsaved => asking::unsaved(ui, session, outbox),
+        Dialog::Unsaved => asking::unsaved(ui, session, unkept, outbox),
         Dialog::Changed => asking::changed(ui, session, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),

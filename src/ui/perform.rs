@@ -3,8 +3,10 @@
 use super::document_dialog::DocumentDialog;
 use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
+use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
 use super::leaving::After;
+use super::page::Page;
 use super::proposals::keep_edit;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
@@ -42,6 +44,10 @@ impl Window {
         // The palette goes before what it opens.
         if matches!(self.view.dialog, Some(Dialog::Palette(_))) {
             self.view.dialog = None;
+        }
+        if let Some(page) = Page::of(command) {
+            self.view.page = page;
+            return;
         }
         match command {
             Command::Start => self.view.dialog = Some(Dialog::Start(StartDialog::default())),
@@ -260,6 +266,11 @@ impl Window {
                 }
             }
             Intent::CancelReport => self.session.cancel_report(),
+            Intent::KeepIngredient(id) => self.view.larder.keep(&mut self.session, &id),
+            Intent::DiscardDraft(id) => {
+                self.view.larder.drafts.remove(&id);
+                self.view.larder.generation += 1;
+            }
             Intent::CloseDialog => {
                 self.around.after = None;
                 self.view.dialog = None;
@@ -270,6 +281,7 @@ impl Window {
                 if index < self.around.recovered.len() {
                     let one = self.around.recovered.remove(index);
                     self.session.restore(&one);
+                    self.view.larder = LarderPage::default();
                     self.around.restored.push(one);
                 }
                 self.view.dialog = None;

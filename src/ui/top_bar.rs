@@ -3,15 +3,20 @@
 use super::asking::shortcut_text;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::page::{self, Page};
 use super::theme::Tokens;
+use super::view::View;
 use crate::session::{COMMANDS, Command, Session};
 use eframe::egui::{Button, ComboBox, MenuBar, RichText, Ui};
 
 const MENUS: [&str; 5] = ["File", "Edit", "Drink", "Show", "Help"];
 
 /// Shows the bar.
-pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {
     MenuBar::new().ui(ui, |ui| {
+        let unkept = view.larder.unkept().next().map(|_| Page::Larder);
+        page::switch(ui, view.page, unkept, outbox);
+        ui.separator();
         for menu in MENUS {
             ui.menu_button(menu, |ui| {
                 ui.set_min_width(240.0);

@@ -1,8 +1,11 @@
 //! What the window shows and how; never part of a document.
 
+use super::bottom::BottomTab;
 use super::document_dialog::DocumentDialog;
 use super::ice_dialog::IceDialog;
+use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
+use super::page::Page;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
@@ -76,6 +79,12 @@ pub(super) struct FrameKey {
 )]
 #[derive(Debug)]
 pub struct View {
+    /// What fills the window below the bar.
+    pub(super) page: Page,
+    /// The larder's search, choice and drafts.
+    pub(super) larder: LarderPage,
+    /// Tab below the charts.
+    pub(super) bottom: BottomTab,
     /// Axes chosen by hand.
     pub(super) axes: Option<(Axis, Axis)>,
     /// Read the map in noticeable differences.
@@ -111,6 +120,9 @@ pub struct View {
 impl Default for View {
     fn default() -> Self {
         Self {
+            page: Page::default(),
+            larder: LarderPage::default(),
+            bottom: BottomTab::default(),
             axes: None,
             in_steps: false,
             frame: Frame::default(),
