@@ -1,5 +1,13 @@
-//! What an ingredient is made of, worked out from what a person knows about it.
+//! What an ingredient is made of, worked out from what a person knows about it, and what that means
+//! in the kitchen: how it keeps, when it curdles, how much of it thickens.
 
 mod contents;
+mod curdling;
+mod shelf;
+mod texture;
+mod words;
 
 pub use contents::{Contents, ContentsError, contents};
+pub use curdling::{Band, ROUGH, band_of, gentlest_order};
+pub use shelf::{CAUTION, Shelf, ShelfClass, shelf_class};
+pub use texture::{DoseOf, DoseRange, dose_range};
