@@ -20,6 +20,7 @@ mod physics_dilution;
 mod physics_freezing;
 mod physics_gauging;
 mod physics_heat;
+mod physics_ice;
 mod physics_number;
 mod physics_water_activity;
 mod random_edits;
