@@ -10,6 +10,7 @@ mod job;
 mod larder_edit;
 mod larder_rows;
 mod notices;
+mod notices_content;
 mod open_document;
 mod references;
 mod reporting;
