@@ -97,19 +97,14 @@ pub fn shelf_class(composition: &Composition, ph: Option<f64>) -> Shelf {
     let strength_pct_vol = composition.percent_vol();
     let protein_pct = 100.0 * composition[Component::Protein] / composition.mass_g().max(1.0e-9);
     let fresh = protein_pct >= FRESH_PROTEIN;
-    let mut reasons = Vec::new();
-    let class = if strength_pct_vol >= STRONG_PCT_VOL && !fresh {
-        reasons.push(format!(
-            "{} or more keeps without a fridge ({PRACTICE})",
-            percent_vol(STRONG_PCT_VOL)
-        ));
-        ShelfClass::Strong
+    let (class, reason) = if strength_pct_vol >= STRONG_PCT_VOL && !fresh {
+        let limit = percent_vol(STRONG_PCT_VOL);
+        let reason = format!("{limit} or more keeps without a fridge ({PRACTICE})");
+        (ShelfClass::Strong, reason)
     } else {
-        let activity = water_activity.map(|found| found.activity);
-        let (class, reason) = by_water_and_acid(activity, ph);
-        reasons.push(reason);
-        class
+        by_water_and_acid(water_activity.map(|found| found.activity), ph)
     };
+    let mut reasons = vec![reason];
     if ph.is_none() && class != ShelfClass::Strong {
         reasons.push("the pH is not known, so it is taken to be of low acidity".to_owned());
     }

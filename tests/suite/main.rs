@@ -1,12 +1,16 @@
 //! Tests of the library against published tables, worked examples and laws.
 
 mod architecture;
+mod calibration;
 mod charts;
+mod chilling;
 mod classics;
+mod document_limits;
 mod files;
 mod files_damaged;
 mod files_kept;
 mod files_newer;
+mod files_older;
 mod history;
 mod history_tasted;
 mod kitchen_curdling;
