@@ -57,13 +57,8 @@ impl Latest {
                     5
                 }
             };
-            let day = if on.is_empty() {
-                String::new()
-            } else {
-                format!(", {on}")
-            };
             if let Some(words) = latest.words.get_mut(place) {
-                *words = format!("{} {}{day}", reading.instrument(), shown(reading));
+                *words = dated(reading, on);
             }
         }
         latest
@@ -82,6 +77,16 @@ impl Latest {
         } else {
             format!("Measured: {}", said.join("; "))
         }
+    }
+}
+
+/// An instrument and what it read, with the day if that was noted.
+fn dated(reading: &Reading, on: &str) -> String {
+    let words = format!("{} {}", reading.instrument(), shown(reading));
+    if on.is_empty() {
+        words
+    } else {
+        format!("{words}, {on}")
     }
 }
 
