@@ -31,6 +31,7 @@ pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
+pub use larder_limits::{check_figures, check_measurements};
 pub use limits::{FieldError, check, check_since};
 pub use lot::{Lot, Measurement, Reading};
 pub use place::Place;

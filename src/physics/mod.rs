@@ -19,7 +19,8 @@ pub mod ice;
 mod interval;
 pub mod mixture;
 pub mod number;
-mod root;
+pub mod refraction;
+pub mod root;
 pub mod sucrose;
 pub mod water_activity;
 
