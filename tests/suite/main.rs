@@ -18,6 +18,7 @@ mod kitchen_shelf;
 mod kitchen_texture;
 mod laws;
 mod measure_bring;
+mod measure_brought;
 mod measure_instruments;
 mod measure_lot;
 mod measure_lot_acid;
