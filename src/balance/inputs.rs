@@ -1,6 +1,5 @@
 //! Everything about a drink that is not known exactly.
 
-use super::chill::ROOM_CELSIUS;
 use super::drink::{Drink, DrinkError, Line};
 use super::kernel::Ice;
 use super::load::Load;
@@ -123,11 +122,7 @@ fn moves_of(
     let by_volume = pour.is_some_and(|pour| matches!(pour.amount, Amount::Ml(_)));
     let manner = Manner {
         by_volume,
-        celsius: if line.added == Added::With {
-            line.celsius
-        } else {
-            ROOM_CELSIUS
-        },
+        cold_celsius: (line.per_unit.cold_kj != 0.0).then_some(line.celsius),
     };
     let scale = if by_volume {
         line.grams_per_unit / line.contents.density_g_per_ml
