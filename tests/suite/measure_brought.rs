@@ -12,7 +12,7 @@ fn measured(brix: f64) -> equipour::model::Ingredient {
         Reading::Brix(brix),
         Reading::Titration {
             sample_ml: 5.0,
-            titrant_ml: 38.0,
+            titrant_ml: 30.0,
             normality: 0.1,
         },
     ]
@@ -30,7 +30,7 @@ fn the_kept_lot_holds_what_was_weighed_together() {
     let today = measured(7.0);
     let approved = &larder()[&IngredientId::from("lemon-juice")];
     let added = bring_to_spec(&today, approved, 500.0, SourWith::Approved).expect("reachable");
-    assert!(added.acid_g > 0.0, "48.7 g/L is less than the larder's");
+    assert!(added.acid_g > 0.0, "38.4 g/L is less than the larder's");
     let kept = brought(&today, &added);
     let held = contents(&kept)
         .expect("its figures belong together")
