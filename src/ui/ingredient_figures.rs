@@ -60,6 +60,7 @@ pub(super) fn ui(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient) {
 fn ranges(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient, per: &str) {
     Grid::new("ranges")
         .num_columns(5)
+        .min_col_width(62.0)
         .spacing(vec2(6.0, 4.0))
         .show(ui, |ui| {
             ui.label("");

@@ -135,8 +135,9 @@ pub(super) fn flavours(ui: &mut Ui, form: &Form<'_>, item: &mut Ingredient) {
             .map(str::to_owned)
             .collect();
     }
+    let typing = field.has_focus();
     ui.data_mut(|data| {
-        if field.has_focus() {
+        if typing {
             data.insert_temp(id, text);
         } else {
             data.remove::<String>(id);

@@ -6,7 +6,9 @@
 mod amounts;
 mod charts;
 mod files;
+mod flavours;
 mod keys;
+mod larder;
 mod looks;
 mod pours;
 mod proposals;
