@@ -10,7 +10,7 @@ use crate::model::{Document, Ingredient, IngredientId};
 use crate::session::{
     ComesTo, Command, Edit, LarderEdit, LarderPlace, Session, User, comes_to, uses_of,
 };
-use crate::units::{number, signed};
+use crate::units::number;
 use eframe::egui::{Button, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
 use std::sync::Arc;
 
@@ -268,9 +268,10 @@ fn outcome(ui: &mut Ui, known: &mut Known, item: &Ingredient) {
     if let Some(alone) = found.by_composition_g_per_ml {
         let apart = found.density_g_per_ml - alone;
         if apart.abs() >= SAME_DENSITY {
+            let side = if apart > 0.0 { "above" } else { "below" };
             let words = format!(
-                "Measured density is {} g/ml from the {} that the composition gives; the measured one is used.",
-                signed(apart, 4),
+                "The measured density is {} g/ml {side} the {} that the composition gives; the measured one is used.",
+                number(apart.abs(), 4),
                 number(alone, 4),
             );
             ui.label(RichText::new(words).small().color(tokens.caution));
@@ -308,14 +309,13 @@ fn lots(ui: &mut Ui, document: &Document, id: &IngredientId) {
     let mut any = false;
     for (_, lot) in document.lots_of(id) {
         any = true;
-        let mut words = lot.label.clone();
-        if !lot.made_on.is_empty() {
-            words.push_str(&format!(" · made {}", lot.made_on));
-        }
-        if !lot.best_before.is_empty() {
-            words.push_str(&format!(" · best before {}", lot.best_before));
-        }
-        ui.label(words);
+        let day = |words: &str, day: &str| match day {
+            "" => String::new(),
+            day => format!(" · {words} {day}"),
+        };
+        let made = day("made", &lot.made_on);
+        let best = day("best before", &lot.best_before);
+        ui.label(format!("{}{made}{best}", lot.label));
     }
     if !any {
         ui.label(RichText::new("No measured batch yet.").weak());

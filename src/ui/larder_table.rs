@@ -17,6 +17,8 @@ const ROW: f32 = 22.0;
 const GAP: f32 = 4.0;
 /// Space for the scroll bar, points.
 const BAR: f32 = 10.0;
+/// Least width of the allergens, points.
+const ALLERGENS: f32 = 76.0;
 /// Least width of the table; a narrower page scrolls sideways.
 const LEAST: f32 = 820.0;
 
@@ -74,13 +76,18 @@ fn tools(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
             page.begin(session, item);
         }
         let count = format!("{} of {}", page.shown.len(), page.rows.len());
-        ui.label(RichText::new(count).small().weak());
+        ui.add(Label::new(RichText::new(count).small().weak()).extend());
     });
 }
 
 fn table(ui: &mut Ui, page: &mut LarderPage) {
     ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
     let ctx = ui.ctx().clone();
+    // Names first take what the other columns leave, then allergens.
+    let fixed = LarderColumn::ALL
+        .into_iter()
+        .map(|column| width(column) + 6.0);
+    let names = (ui.available_width() - fixed.sum::<f32>()).clamp(150.0, 300.0);
     let mut builder = TableBuilder::new(ui)
         .id_salt("larder table")
         .striped(true)
@@ -90,7 +97,8 @@ fn table(ui: &mut Ui, page: &mut LarderPage) {
         .auto_shrink(false);
     for column in LarderColumn::ALL {
         builder = builder.column(match column {
-            LarderColumn::Name => Column::remainder().at_least(150.0).clip(true),
+            LarderColumn::Name => Column::exact(names).clip(true),
+            LarderColumn::Allergens => Column::remainder().at_least(ALLERGENS).clip(true),
             other => Column::initial(width(other))
                 .at_least(36.0)
                 .clip(true)
@@ -131,13 +139,14 @@ const fn width(column: LarderColumn) -> f32 {
     match column {
         LarderColumn::Kind => 90.0,
         LarderColumn::Place => 100.0,
-        LarderColumn::Allergens => 76.0,
+        LarderColumn::Name => 0.0,
+        LarderColumn::Allergens => ALLERGENS,
         LarderColumn::Price => 64.0,
         LarderColumn::Confidence => 52.0,
         LarderColumn::Strength | LarderColumn::Density | LarderColumn::Sugar => 46.0,
         LarderColumn::Acid => 40.0,
         LarderColumn::Uses => 48.0,
-        _ => 34.0,
+        LarderColumn::Ph => 34.0,
     }
 }
 

@@ -9,6 +9,7 @@ mod files_kept;
 mod files_newer;
 mod history;
 mod history_tasted;
+mod larder_rows;
 mod laws;
 mod physics_acids;
 mod physics_composition;
