@@ -7,6 +7,7 @@ mod classic;
 mod day;
 mod document;
 mod field_path;
+mod figure;
 mod ids;
 mod ingredient;
 mod larder_limits;
@@ -24,11 +25,13 @@ pub use allergens::{EU_ALLERGENS, holds_allergen, may_hold_allergen, set_allerge
 pub use classic::{Classic, Family, Region};
 pub use day::is_day;
 pub use document::{Document, Preparation, Settled};
+pub use figure::Figure;
 pub use ids::{ClassicId, IngredientId, LotId, PreparationId, SpecId, TrialId};
 pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
+pub use larder_limits::{check_figures, check_measurements};
 pub use limits::{FieldError, check, check_since};
 pub use lot::{Lot, Measurement, Reading};
 pub use place::Place;

@@ -3,6 +3,7 @@
 use super::commands::Command;
 use super::derived::Derived;
 use super::edit::Edit;
+use super::notices_content::contained;
 use super::open_document::Selection;
 use crate::balance::{DrinkError, Figures};
 use crate::model::{
@@ -10,7 +11,7 @@ use crate::model::{
 };
 use crate::rebalance::Change;
 use crate::store::{Builtin, LARDER_VERSION};
-use crate::units::{number, percent_vol};
+use crate::units::{celsius, number, percent_vol};
 use std::sync::Arc;
 
 /// How much a notice matters.
@@ -57,7 +58,11 @@ pub struct Notice {
     pub action: Option<Action>,
 }
 
-fn notice(severity: Severity, text: impl Into<String>, reason: impl Into<String>) -> Notice {
+pub(super) fn notice(
+    severity: Severity,
+    text: impl Into<String>,
+    reason: impl Into<String>,
+) -> Notice {
     Notice {
         severity,
         text: text.into(),
@@ -90,6 +95,7 @@ pub fn notices(
         )),
         Ok(figures) => {
             all.extend(overflow(spec, trial, figures));
+            all.extend(in_blender(figures));
             all.extend(contained(document, trial, figures));
             all.extend(tested_range(figures));
             if figures.coldest.is_some_and(|cold| !cold.in_range) {
@@ -183,43 +189,28 @@ fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
     Some(found)
 }
 
-/// Allergens, raw egg and curdling.
-fn contained(document: &Document, trial: &Trial, figures: &Figures) -> Vec<Notice> {
-    let mut all = Vec::new();
-    if !figures.allergens.is_empty() {
-        all.push(notice(
-            Severity::Caution,
-            format!("Allergens: {}", figures.allergens.join(", ")),
-            "As worded for EU 1169/2011 Annex II, from the larder. Check every label and follow the local food code.",
-        ));
-    }
-    let poured: Vec<&Arc<Ingredient>> = trial
-        .pours
-        .iter()
-        .filter(|pour| pour.amount.value().is_none_or(|amount| amount > 0.0))
-        .filter_map(|pour| document.settle(trial, pour))
-        .map(|settled| settled.ingredient)
-        .collect();
-    if poured.iter().any(|item| item.kind == "egg") {
-        all.push(notice(
-            Severity::Caution,
-            "Raw egg",
-            "Acid and spirit are no reliable kill step. Use pasteurised egg where guests may be vulnerable, keep it cold, and follow the local food code.",
-        ));
-    }
-    let protein = poured.iter().find(|item| {
-        matches!(item.kind.as_str(), "dairy" | "plant") && item.protein_g.unwrap_or(0.0) >= 0.3
-    });
-    if let Some((item, ph)) = protein.zip(figures.ph)
-        && ph < 5.2
-    {
-        all.push(notice(
-            Severity::Caution,
-            format!("{} may curdle: pH about {}", item.name, number(ph, 1)),
-            "Milk proteins curdle near pH 4.6, plant proteins from about 5 to 6. The pH is an order of magnitude only: buffering by protein is not modelled. Pour the acid last, cold and slowly.",
-        ));
-    }
-    all
+/// Whether all of a blender's measured ice melts.
+fn in_blender(figures: &Figures) -> Option<Notice> {
+    let blender = figures.in_blender.as_ref()?;
+    let ice = number(blender.ice_g, 0);
+    let most = number(blender.just_melts_g, 0);
+    let text = if blender.left_g > 0.5 {
+        format!(
+            "{} of {ice} g of ice are left when the blade stops, at {}",
+            number(blender.left_g, 0),
+            celsius(blender.celsius)
+        )
+    } else {
+        format!("All {ice} g of ice melt: {}", celsius(blender.celsius))
+    };
+    Some(notice(
+        Severity::Remark,
+        text,
+        format!(
+            "By enthalpy and freezing point together, up to {most} g melt completely, to {}. Practice has it that a blender melts all of a measured load (common practice, no source).",
+            celsius(blender.just_melts_celsius)
+        ),
+    ))
 }
 
 fn tested_range(figures: &Figures) -> Option<Notice> {
@@ -272,7 +263,15 @@ fn larder_updates(document: &Document, builtin: &Builtin) -> Vec<Notice> {
 fn update_of(id: &IngredientId, item: &Ingredient, builtin: &Builtin) -> Option<Notice> {
     let mut fresh = Ingredient::clone(builtin.larder.get(id)?);
     fresh.price.clone_from(&item.price);
-    fresh.piece_g = item.piece_g;
+    fresh.piece_g = item.piece_g.or(fresh.piece_g);
+    fresh.place = item.place;
+    let same = Ingredient {
+        origin: fresh.origin.clone(),
+        ..item.clone()
+    };
+    if same == fresh {
+        return None;
+    }
     let mut found = notice(
         Severity::Remark,
         format!("The larder has newer figures for {}", item.name),

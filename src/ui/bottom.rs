@@ -2,7 +2,7 @@
 
 use super::intent::Outbox;
 use super::view::View;
-use super::{contributions, flavours};
+use super::{contributions, flavours, sureness};
 use crate::session::Session;
 use eframe::egui::Ui;
 
@@ -17,21 +17,25 @@ pub(super) enum BottomTab {
     Contributions,
     /// Flavour words that pours share.
     Flavours,
+    /// How sure the figures are.
+    Sureness,
 }
 
 impl BottomTab {
-    const ALL: [Self; 2] = [Self::Contributions, Self::Flavours];
+    const ALL: [Self; 3] = [Self::Contributions, Self::Sureness, Self::Flavours];
 
     const fn name(self) -> &'static str {
         match self {
             Self::Contributions => "What brings what",
             Self::Flavours => "Flavour notes",
+            Self::Sureness => "How sure",
         }
     }
 
     const fn teach(self) -> &'static str {
         match self {
             Self::Contributions => "Which pour brings how much, and what one notch more would do",
+            Self::Sureness => "Where the error of the figures comes from, and what to measure next",
             Self::Flavours => "Flavour words that pours share, and those that stand alone",
         }
     }
@@ -55,6 +59,7 @@ pub(super) fn ui(
     });
     match view.bottom {
         BottomTab::Contributions => contributions::ui(ui, session, view, height),
+        BottomTab::Sureness => sureness::ui(ui, session, height, outbox),
         BottomTab::Flavours => flavours::ui(ui, session, height, outbox),
     }
 }

@@ -2,11 +2,14 @@
 
 use super::bottom::BottomTab;
 use super::document_dialog::DocumentDialog;
+use super::ice_dialog::IceDialog;
 use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
 use super::page::Page;
+use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
+use super::weighing_dialog::WeighingDialog;
 use crate::chart::Frame;
 use crate::model::Axis;
 use crate::session::Selection;
@@ -23,6 +26,12 @@ pub(super) enum Dialog {
     Larder(LarderPicker),
     /// Name, reason and verdict of a trial.
     Trial(TrialDialog),
+    /// How much ice.
+    Ice(IceDialog),
+    /// How sure the trial is.
+    Report(ReportDialog),
+    /// Own dilution.
+    Weighing(WeighingDialog),
     /// Title and assumptions of the document.
     Document(DocumentDialog),
     /// A path typed by hand.
@@ -88,6 +97,8 @@ pub struct View {
     pub(super) show_trail: bool,
     /// Published ranges on the map.
     pub(super) show_regions: bool,
+    /// How far figures may be off, on the charts.
+    pub(super) show_spread: bool,
     /// Charts as tables.
     pub(super) tables: bool,
     /// Search among the classics.
@@ -118,6 +129,7 @@ impl Default for View {
             show_references: true,
             show_trail: true,
             show_regions: false,
+            show_spread: true,
             tables: false,
             search: String::new(),
             hovered_proposal: None,
