@@ -27,12 +27,13 @@ struct Typing {
 }
 
 /// What came of a field in this frame.
-#[derive(Default)]
-pub(super) struct FigureEntered {
-    /// A figure was entered; the inner `None` when it was emptied.
-    pub(super) value: Option<Option<f64>>,
+pub(super) enum FigureEntered {
+    /// Nothing new.
+    Nothing,
+    /// A figure was entered; `None` when the field was emptied.
+    Figure(Option<f64>),
     /// What was typed makes no sense, and why.
-    pub(super) error: Option<String>,
+    Wrong(String),
 }
 
 impl FigureField<'_> {
@@ -66,10 +67,7 @@ impl FigureField<'_> {
                 match figure(&text) {
                     Ok(value) => {
                         ui.data_mut(|data| data.remove::<Typing>(id));
-                        return FigureEntered {
-                            value: Some(value),
-                            error: None,
-                        };
+                        return FigureEntered::Figure(value);
                     }
                     Err(error) => keep(text, Some(error)),
                 }
@@ -79,7 +77,7 @@ impl FigureField<'_> {
         } else if response.changed() {
             keep(text, None);
         }
-        FigureEntered { value: None, error }
+        error.map_or(FigureEntered::Nothing, FigureEntered::Wrong)
     }
 
     /// What is being typed, unless it is out of date or was left.

@@ -1,7 +1,7 @@
 //! Flavour words of the pours on screen: a dot where a pour carries a word.
 
 use super::intent::Outbox;
-use super::naming::named;
+use super::naming::described;
 use super::theme::Tokens;
 use crate::balance::{FlavourNote, flavours};
 use crate::session::{Command, Session};
@@ -88,7 +88,8 @@ fn row(ui: &mut Ui, note: &FlavourNote, names: &[&str], width: f32) {
             })
             .inner;
         let said = format!("{name}: {}", note.word);
-        named(dot, &said, &said);
+        described(&dot, &said, &said);
+        dot.on_hover_text(said);
     }
     ui.end_row();
 }

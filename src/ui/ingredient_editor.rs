@@ -10,8 +10,8 @@ use crate::model::{Document, Ingredient, IngredientId};
 use crate::session::{
     ComesTo, Command, Edit, LarderEdit, LarderPlace, Session, User, comes_to, uses_of,
 };
-use crate::units::{number, signed};
-use eframe::egui::{Button, Label, Panel, RichText, ScrollArea, Ui};
+use crate::units::number;
+use eframe::egui::{Button, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
 use std::sync::Arc;
 
 /// A measured density that differs by less than this from the composition's needs no word, g/ml.
@@ -65,6 +65,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
     ui.separator();
     Panel::bottom("comes to")
         .resizable(false)
+        .frame(Frame::new().inner_margin(Margin::symmetric(0, 4)))
         .show(ui, |ui| outcome(ui, &mut page.comes_to, &item));
     ScrollArea::vertical()
         .id_salt(&id.0)
@@ -76,6 +77,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
                 errors: Vec::new(),
             };
             let editable = place != LarderPlace::BuiltIn && session.read_only().is_none();
+            // A row that cannot be edited is still read.
+            ui.visuals_mut().disabled_alpha = 0.85;
             ui.add_enabled_ui(editable, |ui| {
                 fields(ui, &mut form, &mut item, session.document(), &page.kinds);
             });
@@ -244,7 +247,6 @@ fn buttons(
 /// What the figures come to.
 fn outcome(ui: &mut Ui, known: &mut Known, item: &Ingredient) {
     let tokens = Tokens::of(ui);
-    ui.add_space(2.0);
     ui.label(RichText::new("What it comes to").strong());
     let found = match known.comes_to(item) {
         Ok(found) => found,
@@ -254,19 +256,22 @@ fn outcome(ui: &mut Ui, known: &mut Known, item: &Ingredient) {
         }
     };
     let said = format!(
-        "{} g/ml · {} % vol · sugar {} g, titratable acid {} g per 100 ml",
+        "{} g/ml · {} % vol · sugar {}, titratable acid {} g/100 ml",
         number(found.density_g_per_ml, 4),
         number(found.strength_pct_vol, 1),
         number(found.sugar_g_per_100_ml, 1),
         number(found.sour_g_per_100_ml, 2),
     );
-    ui.label(RichText::new(said).small());
+    ui.label(RichText::new(said).small()).on_hover_text(
+        "At 20 °C and at the typical figures; titratable acid as citric acid, to pH 8.2",
+    );
     if let Some(alone) = found.by_composition_g_per_ml {
         let apart = found.density_g_per_ml - alone;
         if apart.abs() >= SAME_DENSITY {
+            let side = if apart > 0.0 { "above" } else { "below" };
             let words = format!(
-                "Measured density is {} g/ml from the {} that the composition gives; the measured one is used.",
-                signed(apart, 4),
+                "The measured density is {} g/ml {side} the {} that the composition gives; the measured one is used.",
+                number(apart.abs(), 4),
                 number(alone, 4),
             );
             ui.label(RichText::new(words).small().color(tokens.caution));
@@ -304,14 +309,13 @@ fn lots(ui: &mut Ui, document: &Document, id: &IngredientId) {
     let mut any = false;
     for (_, lot) in document.lots_of(id) {
         any = true;
-        let mut words = lot.label.clone();
-        if !lot.made_on.is_empty() {
-            words.push_str(&format!(" · made {}", lot.made_on));
-        }
-        if !lot.best_before.is_empty() {
-            words.push_str(&format!(" · best before {}", lot.best_before));
-        }
-        ui.label(words);
+        let day = |words: &str, day: &str| match day {
+            "" => String::new(),
+            day => format!(" · {words} {day}"),
+        };
+        let made = day("made", &lot.made_on);
+        let best = day("best before", &lot.best_before);
+        ui.label(format!("{}{made}{best}", lot.label));
     }
     if !any {
         ui.label(RichText::new("No measured batch yet.").weak());

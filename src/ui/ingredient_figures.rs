@@ -1,8 +1,8 @@
 //! Figures of a row of the larder: strength, sugar, acids, pH and the rest.
 
-use super::ingredient_form::Form;
+use super::ingredient_form::{FIGURE, Form, LABEL};
 use crate::model::{AcidBasis, Basis, Density, Ingredient};
-use eframe::egui::{CollapsingHeader, Grid, RichText, Ui, vec2};
+use eframe::egui::{Align, CollapsingHeader, Grid, Layout, RichText, Ui, vec2};
 
 const PER_100_ML: &str = "g/100 ml";
 
@@ -17,7 +17,7 @@ pub(super) fn ui(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient) {
     density(ui, form, item);
     CollapsingHeader::new("Which sugars")
         .id_salt("split")
-        .show(ui, |ui| {
+        .show_unindented(ui, |ui| {
             let split = &mut item.split;
             let teach = "Part of the sugar; blank parts are unknown and count as sucrose";
             pairs(
@@ -36,7 +36,7 @@ pub(super) fn ui(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient) {
         });
     CollapsingHeader::new("Water, fat, protein, gas and bitterness")
         .id_salt("rest")
-        .show(ui, |ui| {
+        .show_unindented(ui, |ui| {
             let teach = "Blank where it is not known; water is then what remains";
             pairs(
                 ui,
@@ -60,11 +60,16 @@ pub(super) fn ui(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient) {
 fn ranges(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient, per: &str) {
     Grid::new("ranges")
         .num_columns(5)
+        .min_col_width(62.0)
         .spacing(vec2(6.0, 4.0))
         .show(ui, |ui| {
             ui.label("");
             for words in ["low", "typical", "high"] {
-                ui.label(RichText::new(words).small().weak());
+                let size = vec2(FIGURE - 8.0, 16.0);
+                let right = Layout::right_to_left(Align::Center);
+                ui.allocate_ui_with_layout(size, right, |ui| {
+                    ui.label(RichText::new(words).small().weak());
+                });
             }
             ui.end_row();
             let teach = "Alcohol by volume at 20 °C, as on the label";
@@ -87,20 +92,24 @@ fn ranges(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient, per: &str) {
             let teach = "At 25 °C; with the acids it says how much of them is bound";
             form.range(ui, ("pH", ""), teach, &mut item.ph);
         });
-    Grid::new("acid basis").num_columns(2).show(ui, |ui| {
-        Form::choice(
-            ui,
-            (
-                "Acid figures are",
-                "A titration finds free acid; chromatography finds what is bound in salts too",
-            ),
-            &[
-                (AcidBasis::Titrated, "free acid, as titrated"),
-                (AcidBasis::Total, "free and bound acid"),
-            ],
-            &mut item.acid_basis,
-        );
-    });
+    Grid::new("acid basis")
+        .num_columns(2)
+        .spacing(vec2(6.0, 4.0))
+        .min_col_width(LABEL)
+        .show(ui, |ui| {
+            Form::choice(
+                ui,
+                (
+                    "Acid figures are",
+                    "A titration finds free acid; chromatography finds what is bound in salts too",
+                ),
+                &[
+                    (AcidBasis::Titrated, "free acid, as titrated"),
+                    (AcidBasis::Total, "free and bound acid"),
+                ],
+                &mut item.acid_basis,
+            );
+        });
 }
 
 fn density(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient) {

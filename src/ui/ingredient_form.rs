@@ -1,12 +1,14 @@
 //! Kinds of fields that a row of the larder is written in.
 
-use super::figure_field::FigureField;
+use super::figure_field::{FigureEntered, FigureField};
 use super::naming::named;
 use crate::model::{IngredientId, Range};
 use eframe::egui::{ComboBox, Id, RichText, TextEdit, Ui};
 
 /// Width of a field for a figure, points.
-const FIGURE: f32 = 54.0;
+pub(super) const FIGURE: f32 = 54.0;
+/// Least width of the column of labels, points.
+pub(super) const LABEL: f32 = 98.0;
 
 /// The fields of one row: what belongs to which ingredient, and what was typed wrongly.
 pub(super) struct Form<'a> {
@@ -37,7 +39,7 @@ impl Form<'_> {
     ) {
         ui.label(name).on_hover_text(teach);
         ui.horizontal(|ui| {
-            if let Some(entered) = self.field(ui, name, teach, *value) {
+            if let FigureEntered::Figure(entered) = self.field(ui, name, teach, *value) {
                 *value = entered;
             }
             ui.label(RichText::new(unit).small().weak());
@@ -63,7 +65,8 @@ impl Form<'_> {
                 End::Typical => range.typical,
                 End::High => range.high,
             });
-            if let Some(entered) = self.field(ui, &format!("{name}, {words}"), teach, shown) {
+            let name = format!("{name}, {words}");
+            if let FigureEntered::Figure(entered) = self.field(ui, &name, teach, shown) {
                 *range = with_end(*range, end, entered);
             }
         }
@@ -71,28 +74,20 @@ impl Form<'_> {
         ui.end_row();
     }
 
-    /// What was entered, if anything was.
-    fn field(
-        &mut self,
-        ui: &mut Ui,
-        name: &str,
-        teach: &str,
-        value: Option<f64>,
-    ) -> Option<Option<f64>> {
+    /// One field; what makes no sense is noted down.
+    fn field(&mut self, ui: &mut Ui, name: &str, teach: &str, value: Option<f64>) -> FigureEntered {
         let field = FigureField {
             name,
             teach,
             value,
             width: FIGURE,
         };
-        let entered = field.show(
-            ui,
-            Id::unique(("figure", &self.id.0, self.generation, name)),
-        );
-        if let Some(error) = entered.error {
+        let id = Id::unique(("figure", &self.id.0, self.generation, name));
+        let entered = field.show(ui, id);
+        if let FigureEntered::Wrong(error) = &entered {
             self.errors.push(format!("{name}: {error}"));
         }
-        entered.value
+        entered
     }
 
     /// A label and a line of text: a row of a grid.

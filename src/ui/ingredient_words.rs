@@ -1,6 +1,6 @@
 //! Words of a row of the larder: name, kind, allergens, flavours, price, sources and remarks.
 
-use super::ingredient_form::Form;
+use super::ingredient_form::{Form, LABEL};
 use super::naming::named;
 use crate::model::{
     Basis, Confidence, EU_ALLERGENS, Ingredient, Place, Price, Role, holds_allergen,
@@ -17,6 +17,7 @@ const USUAL_PACK_ML: f64 = 700.0;
 pub(super) fn identity(ui: &mut Ui, item: &mut Ingredient, kinds: &[String]) {
     Grid::new("identity")
         .num_columns(2)
+        .min_col_width(LABEL)
         .spacing(vec2(6.0, 4.0))
         .show(ui, |ui| {
             let teach = "Name on screen; it may change without breaking a drink";
@@ -135,8 +136,9 @@ pub(super) fn flavours(ui: &mut Ui, form: &Form<'_>, item: &mut Ingredient) {
             .map(str::to_owned)
             .collect();
     }
+    let typing = field.has_focus();
     ui.data_mut(|data| {
-        if field.has_focus() {
+        if typing {
             data.insert_temp(id, text);
         } else {
             data.remove::<String>(id);

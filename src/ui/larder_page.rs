@@ -77,7 +77,7 @@ impl LarderPage {
         if free(&first) {
             return first;
         }
-        (2_u32..)
+        (2..=u32::MAX)
             .map(|number| document.free_ingredient_id(&format!("{name} {number}")))
             .find(free)
             .unwrap_or(first)
@@ -89,8 +89,8 @@ impl LarderPage {
             return;
         };
         let mut item = draft.item;
-        item.name = item.name.trim().to_owned();
-        item.kind = item.kind.trim().to_owned();
+        item.name = item.name.trim().into();
+        item.kind = item.kind.trim().into();
         let name = &item.name;
         if name.is_empty() {
             let error = Some("Not kept. Name: is empty.".to_owned());

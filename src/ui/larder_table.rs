@@ -7,12 +7,18 @@ use crate::model::Ingredient;
 use crate::session::{LarderColumn, LarderPlace, LarderRow, Session};
 use crate::units::{number, trimmed};
 use eframe::egui::{
-    Align, Button, ComboBox, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui,
+    Align, Button, ComboBox, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui, vec2,
 };
 use egui_extras::{Column, TableBuilder, TableRow};
 
 /// Height of a row, points.
 const ROW: f32 = 22.0;
+/// Space between a column of figures and one of words, points.
+const GAP: f32 = 4.0;
+/// Space for the scroll bar, points.
+const BAR: f32 = 10.0;
+/// Least width of the allergens, points.
+const ALLERGENS: f32 = 76.0;
 /// Least width of the table; a narrower page scrolls sideways.
 const LEAST: f32 = 820.0;
 
@@ -70,12 +76,18 @@ fn tools(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
             page.begin(session, item);
         }
         let count = format!("{} of {}", page.shown.len(), page.rows.len());
-        ui.label(RichText::new(count).small().weak());
+        ui.add(Label::new(RichText::new(count).small().weak()).extend());
     });
 }
 
 fn table(ui: &mut Ui, page: &mut LarderPage) {
-    ui.spacing_mut().item_spacing.x = 6.0;
+    ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
+    let ctx = ui.ctx().clone();
+    // Names first take what the other columns leave, then allergens.
+    let fixed = LarderColumn::ALL
+        .into_iter()
+        .map(|column| width(column) + 6.0);
+    let names = (ui.available_width() - fixed.sum::<f32>()).clamp(150.0, 300.0);
     let mut builder = TableBuilder::new(ui)
         .id_salt("larder table")
         .striped(true)
@@ -85,7 +97,8 @@ fn table(ui: &mut Ui, page: &mut LarderPage) {
         .auto_shrink(false);
     for column in LarderColumn::ALL {
         builder = builder.column(match column {
-            LarderColumn::Name => Column::remainder().at_least(150.0).clip(true),
+            LarderColumn::Name => Column::exact(names).clip(true),
+            LarderColumn::Allergens => Column::remainder().at_least(ALLERGENS).clip(true),
             other => Column::initial(width(other))
                 .at_least(36.0)
                 .clip(true)
@@ -115,6 +128,8 @@ fn table(ui: &mut Ui, page: &mut LarderPage) {
                     cells(&mut row, page, shown).then(|| shown.id.clone())
                 }) {
                     page.selected = Some(id);
+                    // The editor was drawn before the table.
+                    ctx.request_repaint();
                 }
             });
         });
@@ -123,13 +138,15 @@ fn table(ui: &mut Ui, page: &mut LarderPage) {
 const fn width(column: LarderColumn) -> f32 {
     match column {
         LarderColumn::Kind => 90.0,
-        LarderColumn::Place => 88.0,
-        LarderColumn::Allergens => 76.0,
+        LarderColumn::Place => 100.0,
+        LarderColumn::Name => 0.0,
+        LarderColumn::Allergens => ALLERGENS,
         LarderColumn::Price => 64.0,
         LarderColumn::Confidence => 52.0,
         LarderColumn::Strength | LarderColumn::Density | LarderColumn::Sugar => 46.0,
-        LarderColumn::Acid | LarderColumn::Uses => 40.0,
-        _ => 34.0,
+        LarderColumn::Acid => 40.0,
+        LarderColumn::Uses => 48.0,
+        LarderColumn::Ph => 34.0,
     }
 }
 
@@ -195,6 +212,16 @@ fn head(ui: &mut Ui, page: &mut LarderPage, column: LarderColumn) {
     };
     ui.with_layout(layout, |ui| {
         ui.spacing_mut().button_padding.x = 0.0;
+        match column {
+            LarderColumn::Name => {}
+            LarderColumn::Uses => {
+                ui.add_space(BAR);
+            }
+            other if is_figure(other) => {}
+            _ => {
+                ui.add_space(GAP);
+            }
+        }
         let text = RichText::new(format!("{text}{mark}")).small().strong();
         let button = ui.add(Button::new(text).frame(false).truncate());
         let teach = format!("{teach}. Click to sort, again to reverse");
@@ -215,11 +242,15 @@ fn cells(row: &mut TableRow<'_, '_>, page: &LarderPage, shown: &LarderRow) -> bo
             LarderColumn::Name => clicked |= name(ui, page, shown, chosen),
             other if is_figure(other) => {
                 ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                    if other == LarderColumn::Uses {
+                        ui.add_space(BAR);
+                    }
                     ui.add(Label::new(RichText::new(figure(shown, other)).small()).truncate());
                 });
             }
             other => {
                 let text = shown.words(other);
+                ui.add_space(GAP);
                 let small = RichText::new(&text).small();
                 let own = other == LarderColumn::Place && shown.place != LarderPlace::BuiltIn;
                 let small = if own { small } else { small.weak() };

@@ -140,7 +140,7 @@ impl Window {
         let ctx = ui.ctx().clone();
         keys::listen(&ctx, &self.view, &mut outbox);
         Panel::top("bar").show(ui, |ui| {
-            top_bar::ui(ui, &self.session, &self.view, &mut outbox)
+            top_bar::ui(ui, &self.session, &self.view, &mut outbox);
         });
         Panel::bottom("notices").resizable(false).show(ui, |ui| {
             notices::ui(ui, &self.session, &mut self.around, &mut outbox);

@@ -16,6 +16,7 @@ mod history_tasted;
 mod kitchen_curdling;
 mod kitchen_shelf;
 mod kitchen_texture;
+mod larder_rows;
 mod laws;
 mod measure_bring;
 mod measure_brought;
