@@ -27,7 +27,7 @@ pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
-pub use limits::{FieldError, check, check_since};
+pub use limits::{FieldError, MAX_INGREDIENTS, check, check_one_ingredient, check_since};
 pub use lot::{Lot, Measurement, Reading};
 pub use place::Place;
 pub use pour::{Added, Amount, Pour, Role, Source};

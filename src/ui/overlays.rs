@@ -1,6 +1,7 @@
 //! Shows whatever dialog is open above the panels.
 
 use super::asking;
+use super::dialogs::Wanted;
 use super::intent::{Intent, Outbox};
 use super::theme::Tokens;
 use super::view::{Dialog, View};
@@ -40,6 +41,8 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Trial(_) => "This trial",
         Dialog::Path(path) if path.saving => "Save as",
         Dialog::Path(_) => "Open",
+        Dialog::Import(_) => "Import ingredients",
+        Dialog::Export(_) => "Export ingredients",
         Dialog::Document(_) => "Document and assumptions",
         Dialog::Unsaved => "Unsaved changes",
         Dialog::Changed => "The file has changed",
@@ -52,7 +55,7 @@ fn title(dialog: &Dialog) -> &'static str {
 
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
-        Dialog::Start(_) => 760.0,
+        Dialog::Start(_) | Dialog::Import(_) => 760.0,
         Dialog::Larder(_) | Dialog::Help => 620.0,
         _ => 440.0,
     }
@@ -74,7 +77,12 @@ fn body(
             let mut browse = false;
             asking::path(ui, path, &around.settings.recent, &mut browse, outbox);
             if browse {
-                around.browser.ask(path.saving, ui.ctx());
+                let wanted = if path.saving {
+                    Wanted::DocumentName
+                } else {
+                    Wanted::Document
+                };
+                around.browser.ask(wanted, ui.ctx());
             }
             if let Some(chosen) = around.browser.answer() {
                 path.text = chosen.display().to_string();
@@ -88,6 +96,8 @@ fn body(
                 ui.label(RichText::new(said).color(Tokens::of(ui).warn));
             }
         }
+        Dialog::Import(import) => import.ui(ui, session, &mut around.browser, outbox),
+        Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
         Dialog::Unsaved => asking::unsaved(ui, session, outbox),
         Dialog::Changed => asking::changed(ui, session, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),

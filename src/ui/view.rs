@@ -1,6 +1,8 @@
 //! What the window shows and how; never part of a document.
 
 use super::document_dialog::DocumentDialog;
+use super::export_dialog::ExportDialog;
+use super::import_dialog::ImportDialog;
 use super::larder_picker::LarderPicker;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
@@ -24,6 +26,10 @@ pub(super) enum Dialog {
     Document(DocumentDialog),
     /// A path typed by hand.
     Path(PathDialog),
+    /// Ingredients from a table.
+    Import(Box<ImportDialog>),
+    /// Ingredients to a table.
+    Export(ExportDialog),
     /// Unsaved changes, before going on.
     Unsaved,
     /// The file changed outside.

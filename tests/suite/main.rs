@@ -33,6 +33,8 @@ mod solver_held;
 mod solver_properties;
 mod solver_status;
 mod solver_textbook;
+mod tables;
+mod tables_written;
 mod trade_facts;
 mod units_parsing;
 mod units_showing;

@@ -12,6 +12,7 @@ mod pours;
 mod proposals;
 mod sliders;
 mod starting;
+mod tables;
 mod target;
 mod tasted;
 mod technique;
