@@ -33,7 +33,7 @@ fn unguarded(text: &str) -> &str {
 /// One row with its columns, and what is wrong with its cells.
 #[derive(Debug)]
 pub(super) struct Cells<'a> {
-    cells: &'a [String],
+    row: &'a [String],
     places: &'a BTreeMap<Column, usize>,
     decimal_comma: bool,
     /// What cannot stand, in the order in which it was read.
@@ -42,12 +42,12 @@ pub(super) struct Cells<'a> {
 
 impl<'a> Cells<'a> {
     pub(super) const fn new(
-        cells: &'a [String],
+        row: &'a [String],
         places: &'a BTreeMap<Column, usize>,
         decimal_comma: bool,
     ) -> Self {
         Self {
-            cells,
+            row,
             places,
             decimal_comma,
             wrong: Vec::new(),
@@ -62,7 +62,7 @@ impl<'a> Cells<'a> {
     fn cell(&self, column: Column) -> &'a str {
         self.places
             .get(&column)
-            .and_then(|place| self.cells.get(*place))
+            .and_then(|place| self.row.get(*place))
             .map_or("", |cell| cell.trim())
     }
 
@@ -143,7 +143,7 @@ impl<'a> Cells<'a> {
 
     /// The first cell that stands right of the last column and is not blank.
     pub(super) fn beyond(&self, columns: usize) -> Option<&'a str> {
-        let mut beyond = self.cells.iter().skip(columns).map(|cell| cell.trim());
+        let mut beyond = self.row.iter().skip(columns).map(|cell| cell.trim());
         beyond.find(|cell| !cell.is_empty())
     }
 }

@@ -311,10 +311,11 @@ impl Column {
 
     /// The column, among those of a table, that a field of the model was read from.
     pub(super) fn of_field(field: &str, among: impl Iterator<Item = Self>) -> Option<Self> {
+        let last = field.rsplit('.').next();
         let end = |column: &Self| match column {
-            Self::Range(_, End::Low) => field.ends_with(".low"),
-            Self::Range(_, End::High) => field.ends_with(".high"),
-            _ => !field.ends_with(".low") && !field.ends_with(".high"),
+            Self::Range(_, End::Low) => last == Some("low"),
+            Self::Range(_, End::High) => last == Some("high"),
+            _ => last != Some("low") && last != Some("high"),
         };
         // A longer name says more: "notes" before "note".
         among

@@ -34,6 +34,7 @@ mod solver_properties;
 mod solver_status;
 mod solver_textbook;
 mod tables;
+mod tables_imported;
 mod tables_written;
 mod trade_facts;
 mod units_parsing;

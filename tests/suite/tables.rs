@@ -1,20 +1,17 @@
 //! Tables of ingredients from spreadsheets: what is understood, and what is refused with its row.
 
-use crate::sample_drinks::{SHAKEN, builtin, document, sour};
 use equipour::model::{Basis, Document, Ingredient, Place, Range, Role};
-use equipour::session::{Session, import_edit};
 use equipour::store::{
     Column, Delimiter, End, Figure, Ranged, Refusal, Sheet, TableError, guess, ingredients,
     read_sheet, table_text,
 };
 use proptest::prelude::*;
 use std::fs;
-use std::sync::Arc;
 
 const STRENGTH: Column = Column::Range(Ranged::Strength, End::Typical);
 const SUGAR: Column = Column::Range(Ranged::Sugar, End::Typical);
 
-fn sheet(text: &str) -> Sheet {
+pub(crate) fn sheet(text: &str) -> Sheet {
     read_sheet(text, None, None).expect("it is a table")
 }
 
@@ -243,26 +240,6 @@ fn figures_that_cannot_belong_together_are_refused_with_their_row() {
 }
 
 #[test]
-fn names_must_differ_from_each_other_and_from_those_of_the_document() {
-    let document = document(sour(), SHAKEN, None);
-    let theirs = &document.ingredients[&"lime-juice".into()].name;
-    let text = format!(
-        "name,sugar\nSyrup A,50\nsyrup a,60\n{},2\n",
-        theirs.to_uppercase()
-    );
-    let read = sheet(&text);
-    let refusal = ingredients(&read, &guess(&read), &document).expect_err("names clash");
-    let says: Vec<String> = refusal.errors.iter().map(ToString::to_string).collect();
-    let second = format!(
-        "row 4, name: \"{}\" is in the document already, as \"{theirs}\"",
-        theirs.to_uppercase()
-    );
-    let first = "row 3, name: \"syrup a\" stands in row 2 already, as \"Syrup A\"";
-    assert_eq!(says, [first, second.as_str()]);
-    assert_eq!(refusal.good_rows, 1);
-}
-
-#[test]
 fn a_table_without_names_or_with_one_meaning_twice_is_refused_as_a_whole() {
     let read = sheet("a,b\nGin,40\n");
     let says = |columns: &[Option<Column>]| {
@@ -329,34 +306,6 @@ fn what_is_no_table_of_text_says_so() {
     file.set_len(40 * 1_048_576).expect("it can be stretched");
     let said = table_text(&path).expect_err("too large").to_string();
     assert_eq!(said, "is 40.0 MB; files above 32 MB are refused");
-}
-
-#[test]
-fn an_import_is_one_step_under_free_names_and_undo_takes_it_back() {
-    let mut session = Session::new(Arc::clone(builtin()), document(sour(), SHAKEN, None));
-    let before = Arc::clone(session.document());
-    let built_in = builtin().larder.keys().next().expect("a larder");
-    let text = format!("name,sugar\n{},50\nA!,50\nA?,50\n", built_in.0);
-    let read = sheet(&text);
-    let items = ingredients(&read, &guess(&read), &before).expect("they are sound");
-    let edit = import_edit(&session, items);
-    assert_eq!(edit.label(), "Add 3 ingredients");
-    session.edit(&edit).expect("it is done");
-    session.settle();
-    let added: Vec<&str> = session
-        .document()
-        .ingredients
-        .keys()
-        .filter(|id| !before.ingredients.contains_key(*id))
-        .map(|id| id.0.as_str())
-        .collect();
-    let beside = format!("{}-2", built_in.0);
-    let mut expected = ["a", "a-2", beside.as_str()];
-    expected.sort_unstable();
-    assert_eq!(added, expected);
-    assert_eq!(session.history().past().count(), 1);
-    session.undo();
-    assert_eq!(**session.document(), *before);
 }
 
 proptest! {

@@ -4,17 +4,29 @@ use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo};
 use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
 use egui_kittest::kittest::NodeT as _;
+use equipour::model::{Document, Origin};
 use std::fs;
 use std::path::Path;
 use tempfile::tempdir;
 
 const TABLE: &str = "Product;ABV;Sugar;Shelf\nQuince liqueur;24,5;31,25;2\nPear brandy;40,5;;3\n";
 
+/// The window after a command was asked for by its letters.
+fn ask(document: Document, letters: &str) -> Workbench {
+    let mut bench = Workbench::on(document);
+    bench.chord(CTRL, Key::P);
+    bench.type_text(letters);
+    bench.press(Key::Enter);
+    bench
+}
+
 fn import(path: &Path) -> Workbench {
-    let mut bench = Workbench::demo();
-    bench.button("File");
-    bench.button("Import ingredients…");
-    bench.click(Role::TextInput, "Path");
+    import_into(demo(), path)
+}
+
+fn import_into(document: Document, path: &Path) -> Workbench {
+    let mut bench = ask(document, "import ingredients");
+    assert!(bench.control(Role::TextInput, "Path").is_focused());
     bench.type_text(&path.display().to_string());
     bench.press(Key::Enter);
     bench
@@ -112,9 +124,7 @@ fn a_file_that_is_no_table_is_named_and_the_dialog_stays() {
 fn an_export_is_written_and_replaced_only_when_asked() {
     let folder = tempdir().expect("a folder");
     let path = folder.path().join("larder");
-    let mut bench = Workbench::demo();
-    bench.button("File");
-    bench.button("Export ingredients…");
+    let mut bench = ask(demo(), "export ingredients");
     assert!(bench.control(Role::TextInput, "Path").is_focused());
     bench.type_text(&path.display().to_string());
     bench.press(Key::Enter);
@@ -134,4 +144,39 @@ fn an_export_is_written_and_replaced_only_when_asked() {
     assert_eq!(fs::read_to_string(&path).expect("text"), "something else");
     bench.button("Close");
     assert!(!bench.has(Role::TextInput, "Path"));
+}
+
+#[test]
+fn what_was_exported_is_imported_into_another_document_with_every_figure() {
+    let folder = tempdir().expect("a folder");
+    let path = folder.path().join("larder.csv");
+    let mut bench = ask(demo(), "export ingredients");
+    bench.type_text(&path.display().to_string());
+    bench.press(Key::Enter);
+    let mut bench = import_into(Document::default(), &path);
+    let cancel = bench.place(Role::Button, "Cancel");
+    assert!(
+        cancel.bottom() < 800.0 && cancel.right() < 1280.0,
+        "{cancel:?}"
+    );
+    bench.button(&format!("Import {} ingredients", demo().ingredients.len()));
+    let mut sent: Vec<_> = demo()
+        .ingredients
+        .values()
+        .map(|item| (**item).clone())
+        .collect();
+    let mut got: Vec<_> = bench
+        .session()
+        .document()
+        .ingredients
+        .values()
+        .map(|item| (**item).clone())
+        .collect();
+    for list in [&mut sent, &mut got] {
+        list.sort_by(|a, b| a.name.cmp(&b.name));
+        for item in list {
+            item.origin = Origin::Own;
+        }
+    }
+    assert_eq!(got, sent);
 }
