@@ -18,6 +18,11 @@ const FIRST_GUESS: f64 = -5.0;
 /// Rounds in which melt and served temperature settle; each shrinks the error fiftyfold.
 const ROUNDS: usize = 5;
 
+/// True at the temperature that the rules stand for.
+pub(super) fn is_room(celsius: f64) -> bool {
+    (celsius - ROOM_CELSIUS).abs() < 1.0e-9
+}
+
 /// The usual heat capacity of a method's vessel, kJ/K (common practice, no source).
 pub const fn usual_vessel_kj_per_k(method: Method) -> f64 {
     match method {
@@ -52,7 +57,7 @@ pub(super) fn warm(lines: &[Line], technique: &Technique) -> Warm {
     for (part, _) in &parts {
         liquid += *part;
     }
-    let even = parts.iter().all(|(_, celsius)| *celsius == ROOM_CELSIUS);
+    let even = parts.iter().all(|(_, celsius)| is_room(*celsius));
     Warm {
         liquid,
         celsius: if even {
@@ -111,7 +116,7 @@ fn spare(lines: &[Line], technique: &Technique, rule: Rule) -> Option<Spare> {
         ice_celsius,
         ..
     } = technique.chilling;
-    let cold = |line: &Line| line.added == Added::With && line.celsius != ROOM_CELSIUS;
+    let cold = |line: &Line| line.added == Added::With && !is_room(line.celsius);
     let nothing = ice_celsius >= 0.0 && vessel == Place::Room && !lines.iter().any(cold);
     if nothing || technique.method == Method::Blended || rule == Rule::None {
         return None;

@@ -1,7 +1,7 @@
 //! A trial resolved to linear amounts, line by line.
 
 use super::calibration::calibrate;
-use super::chill::{AFTER_CELSIUS, ROOM_CELSIUS, ice, warm};
+use super::chill::{AFTER_CELSIUS, ROOM_CELSIUS, ice, is_room, warm};
 use super::kernel::{Ice, Served, serve};
 use super::load::Load;
 use super::pantry::Pantry;
@@ -194,7 +194,7 @@ fn line(
     let composition = contents.per_gram.scaled(grams_per_unit);
     let mut per_unit = Load::of(&composition, bitter);
     let celsius = celsius_of(pour, ingredient);
-    if celsius != ROOM_CELSIUS && pour.added == Added::With {
+    if !is_room(celsius) && pour.added == Added::With {
         per_unit.cold_kj = cold_kj(&composition, celsius, ROOM_CELSIUS);
     }
     Line {

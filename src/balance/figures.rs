@@ -142,7 +142,7 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
 }
 
 /// Compositions of the chilled part and of what is added to it.
-fn compositions(drink: &Drink) -> (Composition, Composition) {
+pub(super) fn compositions(drink: &Drink) -> (Composition, Composition) {
     let mut chilled = Composition::ZERO;
     let mut after = Composition::ZERO;
     for line in &drink.lines {

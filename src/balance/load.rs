@@ -57,12 +57,7 @@ impl Load<f64> {
     }
 }
 
-impl<N: Number> Load<N> {
-    /// A load of plain numbers lifted to another number.
-    pub fn lift(plain: &Load<f64>) -> Self {
-        plain.map(N::from_f64)
-    }
-
+impl<N: Copy> Load<N> {
     /// Applies `change` to every amount.
     pub fn map<M>(&self, change: impl Fn(N) -> M) -> Load<M> {
         Load {
@@ -76,6 +71,13 @@ impl<N: Number> Load<N> {
             bitter: change(self.bitter),
             cold_kj: change(self.cold_kj),
         }
+    }
+}
+
+impl<N: Number> Load<N> {
+    /// A load of plain numbers lifted to another number.
+    pub fn lift(plain: &Load<f64>) -> Self {
+        plain.map(N::from_f64)
     }
 
     /// Both loads poured together.

@@ -72,6 +72,10 @@ pub enum SeriesKind {
     Area,
     /// A closed outline, not filled.
     Outline,
+    /// Where a prediction may lie: a closed outline, faintly filled, without a rim or a name.
+    Cloud,
+    /// Where a line may lie: its upper edge, then its lower edge, from left to right both times.
+    Band,
 }
 
 /// Points that belong together.

@@ -2,6 +2,7 @@
 
 use super::data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 use super::map_words::{point_text, summary, table};
+use crate::balance::Uncertainty;
 use crate::model::{Axis, Point, Region, Senses, Target, Weights};
 use crate::units::number;
 
@@ -34,6 +35,8 @@ pub enum SpotKind {
     Parent,
     /// A proposal under the pointer.
     Ghost,
+    /// The other drink while ice is left in the blender.
+    OtherDrink,
     /// The trial on screen.
     Present,
 }
@@ -78,6 +81,8 @@ pub struct MapAsk<'a> {
     pub regions: &'a [Region],
     /// The target.
     pub target: Option<&'a Target>,
+    /// How far the drink on screen may be off, if it is shown.
+    pub spread: Option<&'a Uncertainty>,
     /// When a difference is noticed.
     pub senses: &'a Senses,
     /// Weights of the axes.
@@ -154,6 +159,7 @@ pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
             hue: Hue::Quiet,
         });
     }
+    series.extend(cloud(ask, &place));
     if let Some(target) = ask.target {
         series.extend(contour(ask, target, &across, &up));
     }
@@ -294,11 +300,40 @@ fn contour(ask: &MapAsk<'_>, target: &Target, across: &Reading, up: &Reading) ->
     })
 }
 
+/// The ellipse in which 19 of 20 such drinks would lie.
+fn cloud(ask: &MapAsk<'_>, place: &dyn Fn(&Point) -> [f64; 2]) -> Option<Series> {
+    let present = ask
+        .spots
+        .iter()
+        .find(|spot| spot.kind == SpotKind::Present)?;
+    let centre = [present.point.on(ask.across), present.point.on(ask.up)];
+    let around = ask
+        .spread?
+        .ellipse(ask.across, ask.up)
+        .points(centre, CONTOUR_CORNERS);
+    let points = around
+        .into_iter()
+        .map(|[x, y]| {
+            let mut point = present.point;
+            point.set(ask.across, x);
+            point.set(ask.up, y);
+            place(&point)
+        })
+        .collect();
+    Some(Series {
+        name: "19 of 20 such drinks".to_owned(),
+        points,
+        kind: SeriesKind::Cloud,
+        hue: Hue::Accent,
+    })
+}
+
 fn mark(spot: &Spot, at: [f64; 2]) -> Mark {
     let (kind, rank) = match spot.kind {
         SpotKind::Present => (MarkKind::Present, 0),
         SpotKind::Classic { own: true, .. } => (MarkKind::OwnClassic, 2),
         SpotKind::Ghost => (MarkKind::Ghost, 3),
+        SpotKind::OtherDrink => (MarkKind::Reading, 2),
         SpotKind::Parent => (MarkKind::Parent, 4),
         SpotKind::Earlier => (MarkKind::Earlier, 6),
         SpotKind::Classic {

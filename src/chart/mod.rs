@@ -3,13 +3,15 @@
 //! Windows and sheets draw the same charts; nothing here knows pixels or colours.
 
 mod data;
+mod dilution;
 mod labels;
 mod map;
 mod map_words;
 mod strip;
 
 pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
+pub use dilution::dilution_chart;
 pub use labels::{LabelBox, place_labels};
 pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
 pub use map_words::read_mark;
-pub use strip::{StripAsk, coldest_strip, strength_strip};
+pub use strip::{StripAsk, strength_strip, temperature_strip};

@@ -1,4 +1,4 @@
-//! The strength strip: what water from ice does to strength and to the coldest temperature.
+//! The strength strip: what water from ice does to strength and to temperature.
 
 use super::data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 use crate::balance::PathPoint;
@@ -6,6 +6,9 @@ use crate::units::{celsius, number, percent, percent_vol};
 
 /// Every how many parts of the path the table has a row.
 const TABLE_EVERY: usize = 6;
+
+/// Standard deviations within which 19 of 20 normal values lie.
+const TWO_SIDED: f64 = 1.96;
 
 /// What is asked of the strip.
 #[derive(Clone, Copy, Debug)]
@@ -18,6 +21,12 @@ pub struct StripAsk<'a> {
     pub strength_pct_vol: f64,
     /// Coldest the served drink can get, °C.
     pub coldest_celsius: Option<f64>,
+    /// Temperature as served, °C.
+    pub served_celsius: Option<f64>,
+    /// Standard deviation of the served strength, % vol.
+    pub strength_sigma: Option<f64>,
+    /// Dilution after so many minutes on ice in the glass.
+    pub on_ice: &'a [(f64, f64)],
     /// Strength of the target, % vol.
     pub target_pct_vol: Option<f64>,
 }
@@ -26,6 +35,9 @@ pub struct StripAsk<'a> {
 pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
     let values = |point: &PathPoint| Some(point.strength_pct_vol);
     let mut chart = strip(ask, "Strength", "% vol", Hue::Strength, values);
+    if let Some(sigma) = ask.strength_sigma {
+        chart.series.insert(0, band(ask, sigma));
+    }
     chart.marks.push(Mark {
         name: percent_vol(ask.strength_pct_vol),
         at: [ask.served * 100.0, ask.strength_pct_vol],
@@ -37,6 +49,9 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
             percent_vol(ask.strength_pct_vol)
         ),
         rank: 0,
+    });
+    sitting(&mut chart, ask, Hue::Strength, percent_vol, |point| {
+        Some(point.strength_pct_vol)
     });
     if let Some(target) = ask.target_pct_vol {
         chart.series.push(Series {
@@ -58,27 +73,132 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
     chart
 }
 
-/// Coldest temperature against dilution.
-pub fn coldest_strip(ask: &StripAsk<'_>) -> Chart {
+/// The band in which 19 of 20 such drinks would lie: everywhere the share that it is as served.
+fn band(ask: &StripAsk<'_>, sigma: f64) -> Series {
+    let share = TWO_SIDED * sigma / ask.strength_pct_vol.max(1.0e-9);
+    let edge = |factor: f64| {
+        ask.path
+            .iter()
+            .map(move |point| [point.dilution * 100.0, point.strength_pct_vol * factor])
+    };
+    Series {
+        name: "19 of 20 such drinks".to_owned(),
+        points: edge(1.0 + share).chain(edge(1.0 - share)).collect(),
+        kind: SeriesKind::Band,
+        hue: Hue::Strength,
+    }
+}
+
+/// Temperature against dilution: how the drink chills, and the coldest it can get.
+pub fn temperature_strip(ask: &StripAsk<'_>) -> Chart {
     let mut chart = strip(ask, "Coldest possible", "°C", Hue::Ink, |point| {
         point.coldest_celsius
     });
-    if let Some(cold) = ask.coldest_celsius {
+    "Temperature".clone_into(&mut chart.title);
+    "temperature".clone_into(&mut chart.y.name);
+    let chilling: Vec<[f64; 2]> = ask
+        .path
+        .iter()
+        .take_while(|point| point.dilution <= ask.served + 1.0e-9)
+        .filter_map(|point| Some([point.dilution * 100.0, point.celsius?]))
+        .collect();
+    for line in &mut chart.series {
+        // The limit stays in the background of what really happens.
+        if !chilling.is_empty() {
+            line.kind = SeriesKind::Dashed;
+            line.hue = Hue::Quiet;
+        }
+    }
+    let shown = ask.served_celsius.or(ask.coldest_celsius);
+    let warmest = chilling.iter().map(|point| point[1]);
+    chart.y.to = warmest
+        .chain(ask.served_celsius.map(|celsius| celsius + 1.0))
+        .fold(chart.y.to, f64::max);
+    if !chilling.is_empty() {
+        chart.series.push(Series {
+            name: "while it is chilled".to_owned(),
+            points: chilling,
+            kind: SeriesKind::Line,
+            hue: Hue::Accent,
+        });
+    }
+    if let Some(cold) = shown {
         chart.marks.push(Mark {
             name: celsius(cold),
             at: [ask.served * 100.0, cold],
             kind: MarkKind::Reading,
-            hue: Hue::Ink,
-            detail: format!(
-                "served at {} dilution, ice cannot take it below {}",
-                percent(ask.served, 0),
-                celsius(cold)
-            ),
+            hue: Hue::Accent,
+            detail: said(ask),
             rank: 0,
         });
-        chart.summary = format!("Ice cannot take the served drink below {}.", celsius(cold));
     }
+    sitting(&mut chart, ask, Hue::Quiet, celsius, |point| {
+        point.coldest_celsius
+    });
+    chart.summary = said(ask);
+    add_temperatures(&mut chart.table, ask);
     chart
+}
+
+/// What the reading on the temperature strip says.
+fn said(ask: &StripAsk<'_>) -> String {
+    let coldest = ask.coldest_celsius.map_or_else(String::new, |cold| {
+        format!("Ice cannot take the served drink below {}.", celsius(cold))
+    });
+    match ask.served_celsius {
+        Some(served) => format!(
+            "Served at {} with {} dilution. {coldest}",
+            celsius(served),
+            percent(ask.served, 0)
+        ),
+        None => coldest,
+    }
+}
+
+/// The table shows the chilling beside the limit.
+fn add_temperatures(table: &mut Table, ask: &StripAsk<'_>) {
+    "coldest possible, °C".clone_into(&mut table.columns[1]);
+    table.columns.push("by the heat balance, °C".to_owned());
+    let shown = ask
+        .path
+        .iter()
+        .filter(|point| point.coldest_celsius.is_some())
+        .step_by(TABLE_EVERY);
+    for (row, point) in table.rows.iter_mut().zip(shown) {
+        row.push(
+            point
+                .celsius
+                .map_or_else(|| "–".to_owned(), |value| number(value, 1)),
+        );
+    }
+}
+
+/// Marks the drink after some minutes on ice in the glass.
+fn sitting(
+    chart: &mut Chart,
+    ask: &StripAsk<'_>,
+    hue: Hue,
+    words: impl Fn(f64) -> String,
+    value: impl Fn(&PathPoint) -> Option<f64>,
+) {
+    for (minutes, dilution) in ask.on_ice {
+        let place = ask.path.partition_point(|point| point.dilution < *dilution);
+        let Some(found) = ask.path.get(place).and_then(&value) else {
+            continue;
+        };
+        let minutes = number(*minutes, 0);
+        chart.marks.push(Mark {
+            name: format!("{minutes} min"),
+            at: [dilution * 100.0, found],
+            kind: MarkKind::Earlier,
+            hue,
+            detail: format!(
+                "after {minutes} min on ice in the glass: {}, an assumption of the glass",
+                words(found)
+            ),
+            rank: 1,
+        });
+    }
 }
 
 fn strip(

@@ -14,6 +14,9 @@ use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+/// Most names made from the same words.
+const MOST_ALIKE: u32 = 1_000_000;
+
 /// A house-made ingredient: what its outputs are taken to contain.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -166,7 +169,7 @@ impl Document {
         if free(&first) {
             return first;
         }
-        (2_u32..)
+        (2..=MOST_ALIKE)
             .map(|number| IngredientId(format!("{stem}-{number}")))
             .find(free)
             .unwrap_or(first)
@@ -180,7 +183,7 @@ impl Document {
         if free(&first) {
             return first;
         }
-        (2_u32..)
+        (2..=MOST_ALIKE)
             .map(|number| LotId(format!("{stem}-{number}")))
             .find(free)
             .unwrap_or(first)

@@ -6,6 +6,7 @@ mod classic;
 mod day;
 mod document;
 mod field_path;
+mod figure;
 mod ids;
 mod ingredient;
 mod larder_limits;
@@ -22,6 +23,7 @@ mod trial;
 pub use classic::{Classic, Family, Region};
 pub use day::is_day;
 pub use document::{Document, Preparation, Settled};
+pub use figure::Figure;
 pub use ids::{ClassicId, IngredientId, LotId, PreparationId, SpecId, TrialId};
 pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,

@@ -39,6 +39,10 @@ impl Place {
     }
 
     /// True for the place that needs no mention in a file.
+    #[expect(
+        clippy::trivially_copy_pass_by_ref,
+        reason = "the serializer hands a reference"
+    )]
     pub(super) fn is_room(&self) -> bool {
         *self == Self::Room
     }

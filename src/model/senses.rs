@@ -56,6 +56,11 @@ impl Threshold {
             / (1.0 + self.weber).ln()
     }
 
+    /// Steps that one unit more makes at `value`: the slope of [`Threshold::steps`].
+    pub fn steps_per_unit(self, value: f64) -> f64 {
+        1.0 / ((value.max(0.0) + self.detection) * (1.0 + self.weber).ln())
+    }
+
     /// The value that lies `steps` above (or below) `reference`.
     pub fn at_steps(self, steps: f64, reference: f64) -> f64 {
         (reference.max(0.0) + self.detection) * (1.0 + self.weber).powf(steps) - self.detection

@@ -41,7 +41,7 @@ const MOST_FACTOR: f64 = 100.0;
 
 /// One dissolved acid.
 #[derive(Clone, Copy)]
-struct Acid {
+pub(super) struct Acid {
     mol_per_l: f64,
     /// Dissociation constants, mol/L; zero beyond the last.
     constants: [f64; 3],
@@ -50,26 +50,26 @@ struct Acid {
 
 /// Charge of the acids of a drink at one pH.
 #[derive(Clone, Copy, Default)]
-struct Charges {
+pub(super) struct Charges {
     /// Σ c·⟨z⟩, mol/L.
-    charge: f64,
+    pub(super) charge: f64,
     /// Σ c·⟨z²⟩, mol/L.
-    square: f64,
+    pub(super) square: f64,
     /// Σ c·(⟨z²⟩ − ⟨z⟩²), mol/L: the slope of the charge in ln of the H⁺ activity, negative.
-    spread: f64,
+    pub(super) spread: f64,
 }
 
 /// H⁺ and OH⁻, mol/L.
 #[derive(Clone, Copy)]
-struct WaterIons {
-    hydrogen: f64,
-    hydroxide: f64,
+pub(super) struct WaterIons {
+    pub(super) hydrogen: f64,
+    pub(super) hydroxide: f64,
 }
 
 /// A drink as a solution of acids.
-struct Solution {
-    litres: f64,
-    acids: [Acid; Component::ACIDS.len()],
+pub(super) struct Solution {
+    pub(super) litres: f64,
+    pub(super) acids: [Acid; Component::ACIDS.len()],
     salt_mol_per_l: f64,
 }
 
@@ -82,9 +82,33 @@ pub struct FreeAcid {
     pub cation_mmol: f64,
 }
 
+impl Acid {
+    /// Charges of one molecule per litre, for the reciprocal of the H⁺ activity.
+    pub(super) fn charges(&self, per_activity: f64, gamma: f64) -> Charges {
+        // Amount of each form relative to the undissociated one. A coefficient of charge z is
+        // gamma^(z²), so step z carries gamma^-(2z − 1).
+        let mut form = 1.0;
+        let mut step = gamma.recip();
+        let (mut whole, mut first, mut second) = (1.0, 0.0, 0.0);
+        for (charge, constant) in [1.0, 2.0, 3.0].into_iter().zip(self.constants) {
+            form *= constant * per_activity * step;
+            step /= gamma * gamma;
+            whole += form;
+            first += charge * form;
+            second += charge * charge * form;
+        }
+        let (mean, square) = (first / whole, second / whole);
+        Charges {
+            charge: mean,
+            square,
+            spread: square - mean * mean,
+        }
+    }
+}
+
 impl Solution {
     /// The solution a composition makes; `None` without water or volume.
-    fn of(composition: &Composition) -> Option<Self> {
+    pub(super) fn of(composition: &Composition) -> Option<Self> {
         let litres = composition.volume_ml() / 1000.0;
         if !(composition[Component::Water] > 0.0 && litres > 0.0) {
             return None;
@@ -106,32 +130,25 @@ impl Solution {
     }
 
     /// Charge of the acids at a pH, for the activity coefficient `gamma` of a single charge.
-    fn charges(&self, ph: f64, gamma: f64) -> Charges {
+    pub(super) fn charges(&self, ph: f64, gamma: f64) -> Charges {
         let per_activity = ten_to(ph);
         let mut sum = Charges::default();
         for acid in self.acids.iter().filter(|acid| acid.mol_per_l > 0.0) {
-            // Amount of each form relative to the undissociated one. A coefficient of charge z is
-            // gamma^(z²), so step z carries gamma^-(2z − 1).
-            let mut form = 1.0;
-            let mut step = gamma.recip();
-            let (mut whole, mut first, mut second) = (1.0, 0.0, 0.0);
-            for (charge, constant) in [1.0, 2.0, 3.0].into_iter().zip(acid.constants) {
-                form *= constant * per_activity * step;
-                step /= gamma * gamma;
-                whole += form;
-                first += charge * form;
-                second += charge * charge * form;
-            }
-            let (mean, square) = (first / whole, second / whole);
-            sum.charge += acid.mol_per_l * mean;
-            sum.square += acid.mol_per_l * square;
-            sum.spread += acid.mol_per_l * (square - mean * mean);
+            let one = acid.charges(per_activity, gamma);
+            sum.charge += acid.mol_per_l * one.charge;
+            sum.square += acid.mol_per_l * one.square;
+            sum.spread += acid.mol_per_l * one.spread;
         }
         sum
     }
 
     /// Ionic strength with this cation, mol/L, for the rest of the solution.
-    fn ionic_strength(&self, ions: WaterIons, charges: Charges, cation_mol_per_l: f64) -> f64 {
+    pub(super) fn ionic_strength(
+        &self,
+        ions: WaterIons,
+        charges: Charges,
+        cation_mol_per_l: f64,
+    ) -> f64 {
         0.5 * (ions.hydrogen + ions.hydroxide + cation_mol_per_l.abs() + charges.square)
             + self.salt_mol_per_l
     }
@@ -160,7 +177,7 @@ impl Solution {
 
 impl WaterIons {
     /// The ions of water at a pH.
-    fn at(ph: f64, gamma: f64) -> Self {
+    pub(super) fn at(ph: f64, gamma: f64) -> Self {
         let activity = ten_to(-ph);
         Self {
             hydrogen: activity / gamma,
@@ -176,7 +193,7 @@ fn dissociation_constants(component: Component) -> [f64; 3] {
 }
 
 /// Ten to a power.
-fn ten_to(power: f64) -> f64 {
+pub(super) fn ten_to(power: f64) -> f64 {
     (power * core::f64::consts::LN_10).exp()
 }
 
@@ -189,7 +206,7 @@ fn single_charge_activity(ionic_strength: f64) -> f64 {
 /// The ionic strength that reproduces itself; `None` when it does not settle.
 ///
 /// `round` takes an activity coefficient and returns the ionic strength that follows.
-fn settle(mut round: impl FnMut(f64) -> Option<f64>) -> Option<f64> {
+pub(super) fn settle(mut round: impl FnMut(f64) -> Option<f64>) -> Option<f64> {
     let mut ionic_strength: f64 = 0.0;
     for count in 0..MOST_ROUNDS {
         let next = round(single_charge_activity(ionic_strength))?;

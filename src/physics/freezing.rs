@@ -79,6 +79,8 @@ pub struct Liquidus {
     pub celsius: f64,
     /// Whether ethanol is at most 50 mass % of ethanol and water, as the fit asks for.
     pub in_range: bool,
+    /// How far it may be off, °C; see the module.
+    pub error_celsius: f64,
 }
 
 /// Logarithm of the activity of water in equilibrium with ice.
@@ -109,11 +111,13 @@ pub fn liquidus(composition: &Composition) -> Option<Liquidus> {
     let water_g = composition[Component::Water];
     let ethanol_g = composition[Component::Ethanol];
     let wanted = ln_water_activity(composition)?;
+    let error_celsius = stated_error(composition);
     let in_range = ethanol_g <= MOST_ETHANOL * (ethanol_g + water_g) * (1.0 + 1e-12);
     if wanted > -1e-15 {
         return Some(Liquidus {
             celsius: 0.0,
             in_range,
+            error_celsius,
         });
     }
     let difference = |celsius: f64| {
@@ -123,7 +127,28 @@ pub fn liquidus(composition: &Composition) -> Option<Liquidus> {
     // About 103 °C per unit of ln a close to 0 °C.
     let guess = 103.0 * wanted;
     let celsius = bracketed_root(LOWEST_CELSIUS, 0.0, guess, 1e-10, difference)?;
-    Some(Liquidus { celsius, in_range })
+    Some(Liquidus {
+        celsius,
+        in_range,
+        error_celsius,
+    })
+}
+
+/// The error put down in the module, °C, by mass % of ethanol and of everything dissolved.
+fn stated_error(composition: &Composition) -> f64 {
+    let mass_g = composition.mass_g();
+    let ethanol = composition[Component::Ethanol] / mass_g;
+    let solids = 1.0 - ethanol - composition[Component::Water] / mass_g;
+    let (less, more) = (ethanol.min(solids), ethanol.max(solids));
+    if more <= 0.10 {
+        0.3
+    } else if more <= 0.20 && less <= 0.10 {
+        0.7
+    } else if more <= 0.20 {
+        1.0
+    } else {
+        2.0
+    }
 }
 
 /// Logarithm of the activity of water along the liquidus, from the solutes alone.

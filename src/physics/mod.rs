@@ -6,6 +6,7 @@
 //! Units: grams, millilitres at 20 °C, °C, kg/m³ where a published formula uses it, mmol for the
 //! strong cation. Mass adds exactly; volume is always derived from mass.
 
+pub mod acidity;
 pub mod acids;
 pub mod component;
 pub mod composition;

@@ -53,6 +53,8 @@ pub enum Command {
     Trail,
     /// Show or hide published ranges.
     Regions,
+    /// Show or hide how far figures may be off.
+    Spread,
     /// Show charts as tables.
     Tables,
     /// Light, dark or as the desktop says.
@@ -319,6 +321,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Published ranges",
         Some(plain("R")),
         "Show or hide the ranges published per technique; they are recalled from memory",
+    ),
+    info(
+        Command::Spread,
+        "Show",
+        "How far it may be off",
+        Some(plain("E")),
+        "Show or hide the ellipse and the band in which 19 of 20 such drinks would lie",
     ),
     info(
         Command::Tables,

@@ -3,10 +3,12 @@
 use super::open_document::Selection;
 use super::references::Reference;
 use crate::balance::{
-    Contribution, Drink, DrinkError, Figures, Pantry, PathPoint, Steps, contributions, figures,
-    nearest, step_of, steps_between, strength_path,
+    Assumed, Contribution, Drink, DrinkError, Figures, Pantry, PathPoint, Steps, Uncertainty,
+    contributions, figures, nearest, step_of, steps_between, strength_path,
 };
 use crate::model::{Document, Point, Spec, Trial, TrialId, TrialState};
+use crate::physics::dilution::MELT_WATER_G_PER_ML;
+use crate::physics::ice::Warm;
 use crate::rebalance::{Answer, Question, propose};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -15,6 +17,8 @@ use std::sync::Arc;
 const PATH_PARTS: usize = 48;
 /// Nearest classics that are named.
 const NEAREST: usize = 5;
+/// Minutes on ice in the glass that the strips mark.
+const MINUTES_ON_ICE: [f64; 2] = [5.0, 10.0];
 /// Above this many remembered points those of forgotten trials are dropped.
 const TIDY_ABOVE: usize = 4_096;
 
@@ -47,6 +51,8 @@ pub struct Near {
 pub struct Derived {
     /// Figures of the trial, or why there are none.
     pub figures: Result<Figures, DrinkError>,
+    /// How far the figures may be off.
+    pub uncertainty: Option<Uncertainty>,
     /// Figures of its parent.
     pub parent: Option<Figures>,
     /// Steps from the target to the trial.
@@ -57,6 +63,10 @@ pub struct Derived {
     pub contributions: Vec<Contribution>,
     /// Strength and coldest temperature over dilution.
     pub path: Vec<PathPoint>,
+    /// Minutes on ice in the glass, and the dilution then; empty for a glass without ice.
+    pub on_ice: Vec<(f64, f64)>,
+    /// What is chilled, in its vessel; `None` when nothing is.
+    pub warm: Option<Warm>,
     /// All trials of the spec that can be served, in order.
     pub trail: Vec<TrialPoint>,
     /// Nearest classics.
@@ -99,11 +109,29 @@ impl Deriver {
         let from_target = point
             .zip(spec.target.as_ref())
             .map(|(point, target)| steps_between(&point, &target.point, &document.senses));
+        let uncertainty =
+            drink
+                .as_ref()
+                .ok()
+                .zip(found.as_ref().ok())
+                .and_then(|(drink, found)| {
+                    Uncertainty::of(
+                        &assumed(document, spec, trial),
+                        drink,
+                        found.ph,
+                        &mut self.pantry,
+                    )
+                    .ok()
+                });
+        let on_ice = on_ice(spec, found.as_ref().ok());
         Some(Derived {
+            uncertainty,
             from_target,
             distance: from_target.map(|steps| steps.distance(&spec.balancing.weights)),
             contributions: contributions_of(document, trial, drink.as_ref().ok()),
-            path: path_of(drink.as_ref().ok(), found.as_ref().ok()),
+            path: path_of(drink.as_ref().ok(), found.as_ref().ok(), &on_ice),
+            on_ice,
+            warm: drink.as_ref().ok().map(Drink::warm),
             trail: self.trail(document, spec),
             nearest: near(document, point, references),
             answer: answer(document, spec, trial, drink),
@@ -145,6 +173,16 @@ impl Deriver {
     }
 }
 
+/// What the errors of a trial are taken from and judged by.
+pub(super) fn assumed<'a>(document: &'a Document, spec: &'a Spec, trial: &'a Trial) -> Assumed<'a> {
+    Assumed {
+        pours: &trial.pours,
+        precision: &document.precision,
+        senses: &document.senses,
+        weights: &spec.balancing.weights,
+    }
+}
+
 fn contributions_of(
     document: &Document,
     trial: &Trial,
@@ -157,11 +195,16 @@ fn contributions_of(
 }
 
 /// The path runs half as far again as the served dilution, so that melting in the glass shows.
-fn path_of(drink: Option<&Drink>, found: Option<&Figures>) -> Vec<PathPoint> {
+fn path_of(
+    drink: Option<&Drink>,
+    found: Option<&Figures>,
+    on_ice: &[(f64, f64)],
+) -> Vec<PathPoint> {
     let Some((drink, found)) = drink.zip(found) else {
         return Vec::new();
     };
-    let most = (found.dilution * 1.6).max(0.3);
+    let last = on_ice.last().map_or(0.0, |(_, dilution)| dilution * 1.08);
+    let most = (found.dilution * 1.6).max(0.3).max(last);
     strength_path(drink, most, PATH_PARTS).unwrap_or_default()
 }
 
@@ -191,4 +234,16 @@ fn answer(
     let question =
         Question::of_trial(document, spec, trial, drink).map_err(|error| error.to_string())?;
     propose(&question).map_err(|error| error.to_string())
+}
+
+/// How ice in the glass goes on watering the drink, by the glass's assumed melt per minute.
+fn on_ice(spec: &Spec, found: Option<&Figures>) -> Vec<(f64, f64)> {
+    let Some(found) = found.filter(|found| spec.glass.ice_share > 0.0 && found.chilled_ml > 0.0)
+    else {
+        return Vec::new();
+    };
+    let per_minute = spec.glass.melt_g_per_min / MELT_WATER_G_PER_ML / found.chilled_ml;
+    MINUTES_ON_ICE
+        .map(|minutes| (minutes, found.dilution + per_minute * minutes))
+        .to_vec()
 }

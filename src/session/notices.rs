@@ -10,7 +10,7 @@ use crate::model::{
 };
 use crate::rebalance::Change;
 use crate::store::{Builtin, LARDER_VERSION};
-use crate::units::{number, percent_vol};
+use crate::units::{celsius, number, percent_vol};
 use std::sync::Arc;
 
 /// How much a notice matters.
@@ -90,6 +90,7 @@ pub fn notices(
         )),
         Ok(figures) => {
             all.extend(overflow(spec, trial, figures));
+            all.extend(in_blender(figures));
             all.extend(contained(document, trial, figures));
             all.extend(tested_range(figures));
             if figures.coldest.is_some_and(|cold| !cold.in_range) {
@@ -183,6 +184,30 @@ fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
     Some(found)
 }
 
+/// Whether all of a blender's measured ice melts.
+fn in_blender(figures: &Figures) -> Option<Notice> {
+    let blender = figures.in_blender.as_ref()?;
+    let ice = number(blender.ice_g, 0);
+    let most = number(blender.just_melts_g, 0);
+    let text = if blender.left_g > 0.5 {
+        format!(
+            "{} of {ice} g of ice are left when the blade stops, at {}",
+            number(blender.left_g, 0),
+            celsius(blender.celsius)
+        )
+    } else {
+        format!("All {ice} g of ice melt: {}", celsius(blender.celsius))
+    };
+    Some(notice(
+        Severity::Remark,
+        text,
+        format!(
+            "By enthalpy and freezing point together, up to {most} g melt completely, to {}. Practice has it that a blender melts all of a measured load (common practice, no source).",
+            celsius(blender.just_melts_celsius)
+        ),
+    ))
+}
+
 /// Allergens, raw egg and curdling.
 fn contained(document: &Document, trial: &Trial, figures: &Figures) -> Vec<Notice> {
     let mut all = Vec::new();
@@ -272,7 +297,15 @@ fn larder_updates(document: &Document, builtin: &Builtin) -> Vec<Notice> {
 fn update_of(id: &IngredientId, item: &Ingredient, builtin: &Builtin) -> Option<Notice> {
     let mut fresh = Ingredient::clone(builtin.larder.get(id)?);
     fresh.price.clone_from(&item.price);
-    fresh.piece_g = item.piece_g;
+    fresh.piece_g = item.piece_g.or(fresh.piece_g);
+    fresh.place = item.place;
+    let same = Ingredient {
+        origin: fresh.origin.clone(),
+        ..item.clone()
+    };
+    if same == fresh {
+        return None;
+    }
     let mut found = notice(
         Severity::Remark,
         format!("The larder has newer figures for {}", item.name),

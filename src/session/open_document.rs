@@ -6,6 +6,7 @@ use super::edit_apply::apply;
 use super::history::History;
 use super::notices::{Notice, notices};
 use super::references::{Reference, references};
+use super::reporting::Reporting;
 use crate::balance::Pantry;
 use crate::model::{Document, SpecId, Trial, TrialId};
 use crate::store::{Autosave, Builtin, Stamp};
@@ -37,6 +38,7 @@ pub struct Session {
     pub(super) stamp: Option<Stamp>,
     pub(super) read_only: Option<String>,
     pub(super) autosave: Option<Autosave>,
+    pub(super) reporting: Reporting,
     kept: u64,
     unsettled: bool,
 }
@@ -64,6 +66,7 @@ impl Session {
             stamp: None,
             read_only: None,
             autosave: None,
+            reporting: Reporting::default(),
             kept: 1,
             unsettled: false,
         };

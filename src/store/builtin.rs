@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// Version of the built-in larder; raised whenever a figure changes.
-pub const LARDER_VERSION: u32 = 1;
+pub const LARDER_VERSION: u32 = 2;
 /// The demo document.
 pub const DEMO: &str = include_str!("../../sample_data/demo.ron");
 
@@ -102,6 +102,7 @@ fn ingredient(row: &Row<'_>) -> Result<Ingredient, BuiltinError> {
         water_g,
         pure_acid: pure_acid(&kind, &name),
         density: density(row)?,
+        piece_g: row.number("piece_g")?,
         co2_g_per_l: row.number("co2_g_per_l")?,
         bitter_per_ml: row.number("bitter_per_ml")?,
         allergens: row.text("allergens_eu_annex_ii")?.to_owned(),

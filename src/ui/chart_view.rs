@@ -8,8 +8,8 @@ use eframe::egui::{
     Stroke, StrokeKind, Ui, pos2, vec2,
 };
 use egui_plot::{
-    AxisHints, GridInput, GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoint, PlotPoints,
-    PlotTransform, Polygon,
+    AxisHints, FilledArea, GridInput, GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoint,
+    PlotPoints, PlotTransform, Polygon,
 };
 
 /// Reach of hovering, as a share of the frame.
@@ -248,6 +248,19 @@ fn ray_end(points: &[[f64; 2]], transform: &PlotTransform) -> Option<Pos2> {
     Some(end - vec2(3.0, -3.0))
 }
 
+/// A band between two lines over the same places.
+fn add_band(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, fill: Color32) {
+    let (upper, lower) = series.points.split_at(series.points.len() / 2);
+    let column = |points: &[[f64; 2]], axis: usize| -> Vec<f64> {
+        points.iter().map(|point| point[axis]).collect()
+    };
+    let (across, low, high) = (column(upper, 0), column(lower, 1), column(upper, 1));
+    if across.len() == low.len() {
+        let area = FilledArea::new(&series.name, &across, &low, &high).fill_color(fill);
+        plot.add(area);
+    }
+}
+
 fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, tokens: &Tokens) {
     let points = || PlotPoints::from(series.points.clone());
     let color = tokens.hue(series.hue);
@@ -258,6 +271,13 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
                 .stroke(Stroke::new(1.0, faint(color, 0.5)))
                 .allow_hover(false),
         ),
+        SeriesKind::Cloud => plot.polygon(
+            Polygon::new(&series.name, points())
+                .fill_color(faint(color, 0.16))
+                .stroke(Stroke::NONE)
+                .allow_hover(false),
+        ),
+        SeriesKind::Band => add_band(plot, series, faint(color, 0.14)),
         SeriesKind::Outline => plot.polygon(
             Polygon::new(&series.name, points())
                 .fill_color(faint(color, 0.06))

@@ -2,8 +2,9 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
-use crate::model::{Document, Senses};
-use crate::session::Edit;
+use super::precision_fields;
+use crate::model::{Document, Precision, Senses};
+use crate::session::{Edit, LarderEdit};
 use crate::units::Measures;
 use eframe::egui::{DragValue, Grid, RichText, TextEdit, Ui};
 
@@ -13,6 +14,7 @@ pub(super) struct DocumentDialog {
     title: String,
     measures: Measures,
     senses: Senses,
+    precision: Precision,
 }
 
 impl DocumentDialog {
@@ -21,6 +23,7 @@ impl DocumentDialog {
             title: document.title.clone(),
             measures: document.measures,
             senses: document.senses,
+            precision: document.precision,
         }
     }
 
@@ -43,6 +46,14 @@ impl DocumentDialog {
             .small()
             .weak(),
         );
+        ui.add_space(6.0);
+        ui.label(RichText::new("How exactly it is poured").strong());
+        precision_fields::ui(ui, &mut self.precision);
+        ui.label(
+            RichText::new("Common practice, no source. Nineteen pours of twenty lie within; the band around every figure grows from them.")
+                .small()
+                .weak(),
+        );
         ui.horizontal(|ui| {
             if ui.button("Done").clicked() {
                 self.push(document, outbox);
@@ -58,6 +69,7 @@ impl DocumentDialog {
             {
                 self.measures = Measures::default();
                 self.senses = Senses::default();
+                self.precision = Precision::default();
             }
         });
     }
@@ -161,6 +173,9 @@ impl DocumentDialog {
             outbox.edit(Edit::SetMeasures {
                 measures: self.measures,
             });
+        }
+        if self.precision != document.precision {
+            outbox.edit(Edit::Larder(LarderEdit::SetPrecision(self.precision)));
         }
         if self.senses != document.senses {
             outbox.edit(Edit::SetSenses {

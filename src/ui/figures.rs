@@ -1,19 +1,24 @@
 //! The figures of the drink as served, with their change against the trial before.
 
 use super::theme::Tokens;
-use crate::balance::Figures;
+use crate::balance::{Figures, Uncertainty};
 use crate::chart::Hue;
-use crate::model::Document;
+use crate::model::{Axis, Document};
 use crate::session::Derived;
 use crate::units::{celsius, money, number, percent, signed};
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{Color32, FontId, Frame, Label, Margin, Stroke, Ui};
+
+/// Standard deviations within which 19 of 20 normal values lie.
+const TWO_SIDED: f64 = 1.96;
 
 /// One figure on screen.
 struct Item {
     hue: Option<(Hue, &'static str)>,
     name: &'static str,
     value: String,
+    /// What 19 of 20 such drinks stay within.
+    error: Option<String>,
     change: Option<String>,
     teach: String,
 }
@@ -23,6 +28,7 @@ pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived) {
     let Ok(figures) = &derived.figures else {
         return;
     };
+    let sure = derived.uncertainty.as_ref();
     let tokens = Tokens::of(ui);
     Frame::new()
         .fill(tokens.card)
@@ -34,10 +40,10 @@ pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived) {
             ui.horizontal_wrapped(|ui| {
                 ui.spacing_mut().item_spacing = eframe::egui::vec2(13.0, 2.0);
                 ui.spacing_mut().interact_size.y = 18.0;
-                for item in balance(figures, derived.parent.as_ref()) {
+                for item in balance(figures, derived.parent.as_ref(), sure) {
                     show(ui, &item, true);
                 }
-                for item in rest(document, figures) {
+                for item in rest(document, figures, sure) {
                     show(ui, &item, false);
                 }
             });
@@ -59,6 +65,9 @@ fn show(ui: &mut Ui, item: &Item, large: bool) {
     }
     part(&format!("{} ", item.name), 12.0, tokens.weak);
     part(&item.value, if large { 16.0 } else { 13.0 }, tokens.text);
+    if let Some(error) = &item.error {
+        part(&format!(" ± {error}"), 12.0, tokens.text);
+    }
     if let Some(change) = &item.change {
         part(&format!(" {change}"), 12.0, tokens.weak);
     }
@@ -66,21 +75,24 @@ fn show(ui: &mut Ui, item: &Item, large: bool) {
     ui.add(Label::new(text).extend()).on_hover_text(&item.teach);
 }
 
-fn balance(now: &Figures, before: Option<&Figures>) -> Vec<Item> {
-    let item =
-        |hue, glyph, name, unit: &str, decimals, value: f64, was: Option<f64>, teach: &str| {
-            let change = was
-                .map(|was| value - was)
-                .filter(|change| change.abs() > 0.5 * 0.1_f64.powf(decimals as f64));
-            Item {
-                hue: Some((hue, glyph)),
-                name,
-                value: format!("{} {unit}", number(value, decimals)),
-                change: change.map(|change| signed(change, decimals)),
-                teach: format!("{teach}. The small number is the change from the trial before"),
-            }
-        };
-    let (p, b) = (&now.point, before.map(|before| before.point));
+fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) -> Vec<Item> {
+    let item = |hue, glyph, axis: Axis, unit: &str, decimals, was: Option<f64>, teach: &str| {
+        let value = now.point.on(axis);
+        let change = was
+            .map(|was| value - was)
+            .filter(|change| change.abs() > 0.5 * 0.1_f64.powf(decimals as f64));
+        Item {
+            hue: Some((hue, glyph)),
+            name: axis.name(),
+            value: format!("{} {unit}", number(value, decimals)),
+            error: sure.map(|sure| number(TWO_SIDED * sure.sigma(axis), decimals)),
+            change: change.map(|change| signed(change, decimals)),
+            teach: format!(
+                "{teach}. ± is what 19 of 20 such drinks stay within; the signed number is the change from the trial before"
+            ),
+        }
+    };
+    let b = before.map(|before| before.point);
     let sugar = format!(
         "Sweet as that much sucrose per litre; all sugars weigh {} g/L",
         number(now.sugar_g_per_l, 1)
@@ -93,30 +105,27 @@ fn balance(now: &Figures, before: Option<&Figures>) -> Vec<Item> {
         item(
             Hue::Sweet,
             "●",
-            "sweet",
+            Axis::Sweet,
             "g/L",
             1,
-            p.sweet_g_per_l,
             b.map(|b| b.sweet_g_per_l),
             &sugar,
         ),
         item(
             Hue::Sour,
             "▲",
-            "sour",
+            Axis::Sour,
             "g/L",
             2,
-            p.sour_g_per_l,
             b.map(|b| b.sour_g_per_l),
             &acid,
         ),
         item(
             Hue::Strength,
             "■",
-            "strength",
+            Axis::Strength,
             "% vol",
             1,
-            p.strength_pct_vol,
             b.map(|b| b.strength_pct_vol),
             "Alcohol by volume as served, at 20 °C",
         ),
@@ -129,16 +138,20 @@ fn plain(name: &'static str, value: String, teach: &str) -> Item {
         hue: None,
         name,
         value,
+        error: None,
         change: None,
         teach: teach.to_owned(),
     }
 }
 
-fn rest(document: &Document, now: &Figures) -> Vec<Item> {
-    let mut items = served(now);
+fn rest(document: &Document, now: &Figures, sure: Option<&Uncertainty>) -> Vec<Item> {
+    let mut items = served(now, sure);
     items.extend(cold(now));
-    items.extend(now.ph.map(|ph| {
-        plain(
+    items.extend(now.ph.map(|ph| Item {
+        error: sure
+            .and_then(|sure| sure.ph)
+            .map(|sigma| number(TWO_SIDED * sigma, 1)),
+        ..plain(
             "pH",
             number(ph, 1),
             "From all acids and what binds them, at 25 °C; too low for drinks with milk or egg, whose buffering is not modelled",
@@ -155,20 +168,32 @@ fn rest(document: &Document, now: &Figures) -> Vec<Item> {
 }
 
 /// Volume, weight, water from ice and the ratio of sweet to sour.
-fn served(now: &Figures) -> Vec<Item> {
+fn served(now: &Figures, sure: Option<&Uncertainty>) -> Vec<Item> {
     let (ml, grams) = (number(now.served_ml, 0), number(now.served_g, 0));
     let (melt, share) = (number(now.melt_g, 0), percent(now.dilution, 0));
+    // A share of the volume before ice as grams of water.
+    let melt_error = sure.map(|sure| number(TWO_SIDED * sure.dilution * now.chilled_ml, 0));
     let mut items = vec![
-        plain(
-            "served",
-            format!("{ml} ml, {grams} g"),
-            "Volume at 20 °C and weight, with the water from ice",
-        ),
-        plain(
-            "from ice",
-            format!("{melt} g ({share})"),
-            "Water from ice, and its share of the volume before ice",
-        ),
+        Item {
+            error: sure.map(|sure| format!("{} ml", number(TWO_SIDED * sure.volume_ml, 0))),
+            ..plain(
+                "served",
+                format!("{ml} ml, {grams} g"),
+                "Volume at 20 °C and weight, with the water from ice",
+            )
+        },
+        Item {
+            error: melt_error.map(|grams| format!("{grams} g")),
+            ..plain(
+                "from ice",
+                format!("{melt} g ({share})"),
+                if now.spared_g.abs() < 0.5 {
+                    "Water from ice, and its share of the volume before ice"
+                } else {
+                    "Water from ice, and its share of the volume before ice; cold liquids, vessel or ice spare some"
+                },
+            )
+        },
     ];
     items.extend(now.sugar_to_acid().map(|ratio| {
         plain(
@@ -182,14 +207,21 @@ fn served(now: &Figures) -> Vec<Item> {
 
 /// Served temperature where it can be predicted, else the coldest possible.
 fn cold(now: &Figures) -> Option<Item> {
+    let error = now
+        .coldest
+        .as_ref()
+        .map(|cold| number(cold.error_celsius, 1));
     if let Some(served) = now.served_celsius {
-        return Some(plain(
-            "served at",
-            celsius(served),
-            "A shaken drink reaches its own freezing point within 12 to 15 s; what is topped up at 4 °C warms it. The error is 0.3 to 2 °C",
-        ));
+        return Some(Item {
+            error,
+            ..plain(
+                "served at",
+                celsius(served),
+                "As it leaves the vessel: a shaken drink reaches its own freezing point within 12 to 15 s, any other follows the heat balance of drink, vessel and ice; what is topped up warms it. Mixing itself warms a real drink by up to 1 °C more; the freezing point itself is good to the ± shown",
+            )
+        });
     }
-    now.coldest.as_ref().map(|cold| {
+    now.coldest.as_ref().map(|cold| Item { error, ..
         plain(
             "coldest possible",
             celsius(cold.celsius),

@@ -1,7 +1,7 @@
 //! What panels ask for.
 
 use crate::model::{SpecId, TrialId};
-use crate::session::{Command, Edit, SaveWhere, Start};
+use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
 use std::path::PathBuf;
 
 /// What the larder is opened for.
@@ -43,6 +43,16 @@ pub enum Intent {
     Save(SaveWhere),
     /// Describe the trial on screen.
     DescribeTrial,
+    /// Ask how much ice a blended drink needs.
+    AskIce,
+    /// Weigh drinks before and after ice.
+    Weigh,
+    /// Show the report of how sure the trial is.
+    AskReport,
+    /// Draw a report.
+    Report(ReportAsk),
+    /// Stop drawing.
+    CancelReport,
     /// Close what is open above the panels.
     CloseDialog,
     /// Go on with what was asked, leaving unsaved changes behind.

@@ -173,6 +173,11 @@ impl LarderPicker {
 fn new_pour(id: &IngredientId, item: &Ingredient) -> Pour {
     let mut pour = Pour::of(id, NEW_POUR_ML, item.role);
     pour.source = Source::Ingredient(id.clone());
+    if item.piece_g.is_some() {
+        pour.unit = Unit::Piece;
+        pour.amount = Amount::Pieces(1.0);
+        return pour;
+    }
     match item.kind.as_str() {
         "bitters" => {
             pour.unit = Unit::Dash;

@@ -6,6 +6,7 @@ use super::naming::named;
 use super::target_handle::TargetHandle;
 use super::theme::Tokens;
 use super::view::{FrameKey, View};
+use crate::balance::Figures;
 use crate::chart::{
     Chart, Frame, MapAsk, MarkKind, Spot, SpotKind, balance_map, opening_axes, read_mark,
 };
@@ -135,6 +136,12 @@ fn controls(
             toggle(ui, Command::Trail, view.show_trail, "Trail of trials");
             toggle(
                 ui,
+                Command::Spread,
+                view.show_spread,
+                "How far it may be off",
+            );
+            toggle(
+                ui,
                 Command::Regions,
                 view.show_regions,
                 "Published ranges, from memory",
@@ -143,7 +150,7 @@ fn controls(
         named(
             layers.response,
             "Layers",
-            "Classics, earlier trials and published ranges on the map",
+            "Classics, earlier trials, the drink's own uncertainty and published ranges on the map",
         );
         let search = TextEdit::singleline(&mut view.search)
             .hint_text("Find a classic")
@@ -189,7 +196,7 @@ fn axis_combo(ui: &mut Ui, which: &str, axis: &mut Axis) {
 fn ask<'a>(
     session: &'a Session,
     spec: &'a Spec,
-    derived: &Derived,
+    derived: &'a Derived,
     view: &View,
     (across, up): (Axis, Axis),
 ) -> MapAsk<'a> {
@@ -214,6 +221,7 @@ fn ask<'a>(
         trail,
         regions: if view.show_regions { regions } else { &[] },
         target: spec.target.as_ref(),
+        spread: derived.uncertainty.as_ref().filter(|_| view.show_spread),
         senses: &session.document().senses,
         weights: &spec.balancing.weights,
         with_table: view.tables,
@@ -283,6 +291,7 @@ fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<
             kind: SpotKind::Ghost,
         }
     }));
+    spots.extend(derived.figures.as_ref().ok().and_then(other_drink));
     let name = session.trial().map_or("", |trial| &trial.name);
     spots.extend(derived.figures.as_ref().ok().map(|figures| Spot {
         name: name.to_owned(),
@@ -290,4 +299,26 @@ fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<
         kind: SpotKind::Present,
     }));
     spots
+}
+
+/// While ice is left in the blender there are two drinks: the one that is not meant.
+fn other_drink(figures: &Figures) -> Option<Spot> {
+    let blender = figures.in_blender.as_ref()?;
+    if blender.left_g < 0.5 {
+        return None;
+    }
+    let melted_is_meant = figures.point == blender.melted;
+    Some(Spot {
+        name: if melted_is_meant {
+            "as drunk at once".to_owned()
+        } else {
+            "once all has melted".to_owned()
+        },
+        point: if melted_is_meant {
+            blender.now
+        } else {
+            blender.melted
+        },
+        kind: SpotKind::OtherDrink,
+    })
 }

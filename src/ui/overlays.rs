@@ -21,11 +21,12 @@ pub(super) fn ui(
         return;
     };
     let title = title(&dialog);
+    let tables = view.tables;
     let shown = Modal::new(Id::unique("dialog")).show(ctx, |ui| {
         ui.set_width(width(&dialog));
         ui.heading(title);
         ui.add_space(4.0);
-        body(ui, session, around, &mut dialog, outbox);
+        body(ui, session, (around, tables), &mut dialog, outbox);
     });
     let escaped = ctx.input(|input| input.key_pressed(Key::Escape));
     if shown.should_close() || escaped {
@@ -44,6 +45,9 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Import(_) => "Import ingredients",
         Dialog::Export(_) => "Export ingredients",
         Dialog::Document(_) => "Document and assumptions",
+        Dialog::Ice(_) => "How much ice",
+        Dialog::Report(_) => "How sure this trial is",
+        Dialog::Weighing(_) => "Own dilution",
         Dialog::Unsaved => "Unsaved changes",
         Dialog::Changed => "The file has changed",
         Dialog::Replace(_) => "There is a file of that name",
@@ -57,6 +61,7 @@ const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Start(_) | Dialog::Import(_) => 760.0,
         Dialog::Larder(_) | Dialog::Help => 620.0,
+        Dialog::Ice(_) | Dialog::Weighing(_) | Dialog::Document(_) | Dialog::Report(_) => 560.0,
         _ => 440.0,
     }
 }
@@ -64,7 +69,7 @@ const fn width(dialog: &Dialog) -> f32 {
 fn body(
     ui: &mut Ui,
     session: &Session,
-    around: &mut Around,
+    (around, tables): (&mut Around, bool),
     dialog: &mut Dialog,
     outbox: &mut Outbox,
 ) {
@@ -72,6 +77,9 @@ fn body(
         Dialog::Start(start) => start.ui(ui, session, outbox),
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
         Dialog::Trial(trial) => trial.ui(ui, outbox),
+        Dialog::Report(report) => report.ui(ui, session, outbox),
+        Dialog::Ice(ice) => ice.ui(ui, session, outbox),
+        Dialog::Weighing(weighing) => weighing.ui(ui, session.document(), tables, outbox),
         Dialog::Document(dialog) => dialog.ui(ui, session.document(), outbox),
         Dialog::Path(path) => {
             let mut browse = false;

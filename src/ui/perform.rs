@@ -1,13 +1,16 @@
 //! Does what was asked: edits first, then commands, then everything else.
 
 use super::document_dialog::DocumentDialog;
+use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
 use super::larder_picker::LarderPicker;
 use super::leaving::After;
 use super::proposals::keep_edit;
+use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
 use super::view::Dialog;
+use super::weighing_dialog::WeighingDialog;
 use super::window::Window;
 use crate::chart::{Frame, opening_axes};
 use crate::model::{Axis, Target};
@@ -136,6 +139,7 @@ impl Window {
             Command::References => view.show_references = !view.show_references,
             Command::Trail => view.show_trail = !view.show_trail,
             Command::Regions => view.show_regions = !view.show_regions,
+            Command::Spread => view.show_spread = !view.show_spread,
             Command::Tables => view.tables = !view.tables,
             Command::NextAxes => self.next_axes(),
             Command::NextUnit => self.next_unit(),
@@ -243,6 +247,20 @@ impl Window {
                 let dialog = shown.map(|(spec, trial)| TrialDialog::of(spec, trial));
                 self.view.dialog = dialog.map(Dialog::Trial);
             }
+            Intent::AskIce => self.view.dialog = Some(Dialog::Ice(IceDialog::of(&self.session))),
+            Intent::Weigh => {
+                let dialog = WeighingDialog::of(&self.session);
+                self.view.dialog = Some(Dialog::Weighing(dialog));
+            }
+            Intent::AskReport => self.view.dialog = Some(Dialog::Report(ReportDialog::default())),
+            Intent::Report(ask) => {
+                let waker = ctx.clone();
+                let wake = move || waker.request_repaint();
+                if let Err(error) = self.session.ask_report(ask, wake) {
+                    self.say(format!("No report: {error}."));
+                }
+            }
+            Intent::CancelReport => self.session.cancel_report(),
             Intent::CloseDialog => {
                 self.around.after = None;
                 self.view.dialog = None;

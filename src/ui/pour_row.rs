@@ -6,7 +6,7 @@ use super::intent::{Intent, Outbox, PickFor};
 use super::lock_button::lock_button;
 use super::naming::named;
 use super::theme::Tokens;
-use super::{pour_limits, pour_price};
+use super::{pour_limits, pour_origin, pour_price};
 use crate::balance::{Contribution, step_of};
 use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
 use crate::session::Edit;
@@ -216,6 +216,9 @@ impl PourRow<'_> {
         if self.pour.added != Added::With {
             facts.push(self.pour.added.name().to_owned());
         }
+        let settled = self.document.settle(self.trial, self.pour);
+        let item = settled.map(|settled| settled.ingredient.as_ref());
+        facts.extend(pour_origin::facts(self.document, self.pour, item));
         if let Some(part) = self.part {
             facts.push(format!("{} g", number(part.grams, 1)));
             if !matches!(self.pour.amount, Amount::Ml(_)) {
@@ -302,6 +305,7 @@ impl PourRow<'_> {
                 }
             }
         });
+        pour_origin::ui(ui, self.document, (self.trial, self.index), outbox);
         match self.pour.amount {
             Amount::Ml(ml) => {
                 ui.menu_button("Unit", |ui| {

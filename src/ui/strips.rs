@@ -1,8 +1,9 @@
-//! The strength strip: strength and coldest temperature side by side over dilution.
+//! The strength strip: strength and temperature side by side over dilution.
 
 use super::chart_view::{ChartView, caption, table};
 use super::view::View;
-use crate::chart::{StripAsk, coldest_strip, strength_strip};
+use crate::chart::{StripAsk, strength_strip, temperature_strip};
+use crate::model::Axis;
 use crate::session::Session;
 use eframe::egui::{Align, Layout, Ui};
 
@@ -19,6 +20,17 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
         served: figures.dilution,
         strength_pct_vol: figures.point.strength_pct_vol,
         coldest_celsius: figures.coldest.as_ref().map(|cold| cold.celsius),
+        served_celsius: figures.served_celsius,
+        on_ice: &derived.on_ice,
+        strength_sigma: view
+            .show_spread
+            .then(|| {
+                derived
+                    .uncertainty
+                    .as_ref()
+                    .map(|found| found.sigma(Axis::Strength))
+            })
+            .flatten(),
         target_pct_vol: session
             .spec()
             .and_then(|spec| spec.target.as_ref())
@@ -26,7 +38,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
     };
     let charts = [
         ("strength strip", strength_strip(&ask)),
-        ("coldest strip", coldest_strip(&ask)),
+        ("temperature strip", temperature_strip(&ask)),
     ];
     ui.columns(2, |columns| {
         for (ui, (id, chart)) in columns.iter_mut().zip(&charts) {

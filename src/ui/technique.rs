@@ -1,5 +1,6 @@
 //! Technique, dilution and the fill of the glass.
 
+use super::chilling;
 use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
@@ -16,6 +17,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, spec: &Spec, trial: &Trial, out
         Grid::new("technique").num_columns(2).show(ui, |ui| {
             method(ui, &mut technique);
             dilution(ui, &mut technique, session);
+            chilling::rows(ui, &mut technique, trial, outbox);
         });
     });
     if technique != trial.technique {
@@ -24,6 +26,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, spec: &Spec, trial: &Trial, out
             technique,
         });
     }
+    chilling::outcome(ui, session, &trial.technique, outbox);
     ui.add_space(8.0);
     ui.heading("Glass");
     glass(ui, session, spec, outbox);
@@ -56,7 +59,7 @@ fn dilution(ui: &mut Ui, technique: &mut Technique, session: &Session) {
     let words = |dilution: &Dilution| match dilution {
         Dilution::ByMethod => "by technique",
         Dilution::Fraction(_) => "fraction of volume",
-        Dilution::IceGrams(_) => "measured ice, all melted",
+        Dilution::IceGrams(_) => "measured ice",
         Dilution::Weighed { .. } => "weighed before and after",
     };
     let rounded = |value: f64, unit: f64| (value / unit).round() * unit;
@@ -114,7 +117,7 @@ fn amounts(ui: &mut Ui, dilution: &mut Dilution) {
             named(
                 ui.add(field),
                 "Ice, grams",
-                "Ice that goes in and melts completely",
+                "Ice that goes in; in a blender the heat balance says whether all of it melts",
             );
             ui.end_row();
         }
@@ -181,6 +184,20 @@ fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
         .changed()
         {
             glass.ice_share = ice / 100.0;
+        }
+        if glass.ice_share > 0.0 {
+            let field = DragValue::new(&mut glass.melt_g_per_min)
+                .range(0.0..=30.0)
+                .speed(0.05)
+                .max_decimals(1)
+                .update_while_editing(false)
+                .prefix("melts ")
+                .suffix(" g/min");
+            named(
+                ui.add(field),
+                "Melt in the glass, g per minute",
+                "An assumption (common practice, no source): weigh a drink on its ice after five minutes to know yours. The strips mark 5 and 10 minutes",
+            );
         }
     });
     if glass != spec.glass {

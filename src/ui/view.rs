@@ -2,10 +2,13 @@
 
 use super::document_dialog::DocumentDialog;
 use super::export_dialog::ExportDialog;
+use super::ice_dialog::IceDialog;
 use super::import_dialog::ImportDialog;
 use super::larder_picker::LarderPicker;
+use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
+use super::weighing_dialog::WeighingDialog;
 use crate::chart::Frame;
 use crate::model::Axis;
 use crate::session::Selection;
@@ -22,6 +25,12 @@ pub(super) enum Dialog {
     Larder(LarderPicker),
     /// Name, reason and verdict of a trial.
     Trial(TrialDialog),
+    /// How much ice.
+    Ice(IceDialog),
+    /// How sure the trial is.
+    Report(ReportDialog),
+    /// Own dilution.
+    Weighing(WeighingDialog),
     /// Title and assumptions of the document.
     Document(DocumentDialog),
     /// A path typed by hand.
@@ -85,6 +94,8 @@ pub struct View {
     pub(super) show_trail: bool,
     /// Published ranges on the map.
     pub(super) show_regions: bool,
+    /// How far figures may be off, on the charts.
+    pub(super) show_spread: bool,
     /// Charts as tables.
     pub(super) tables: bool,
     /// Search among the classics.
@@ -112,6 +123,7 @@ impl Default for View {
             show_references: true,
             show_trail: true,
             show_regions: false,
+            show_spread: true,
             tables: false,
             search: String::new(),
             hovered_proposal: None,

@@ -10,6 +10,10 @@ use super::{
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
 use eframe::egui::{CentralPanel, Context, Panel, ScrollArea, Ui, ViewportCommand};
+use std::time::Duration;
+
+/// How often the progress of a job is shown anew.
+const PROGRESS: Duration = Duration::from_millis(60);
 
 /// What surrounds the document: settings, folders, questions that wait for an answer.
 #[derive(Debug, Default)]
@@ -117,6 +121,12 @@ impl Window {
         self.perform(ctx, outbox);
         if self.session.is_unsettled() && !ctx.input(|input| input.pointer.any_down()) {
             self.session.settle();
+        }
+        if let Some(trouble) = self.session.take_report() {
+            self.say(trouble);
+        }
+        if self.session.report_progress().is_some() {
+            ctx.request_repaint_after(PROGRESS);
         }
         self.session.refresh();
         self.close_request(ctx);

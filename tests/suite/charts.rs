@@ -30,6 +30,7 @@ fn map(target: Option<&Target>, weights: &Weights, in_steps: bool, builtin: &Bui
             kind: SpotKind::Present,
         }],
         trail: Vec::new(),
+        spread: None,
         regions: &builtin.regions,
         target,
         senses: &Senses::default(),
@@ -149,9 +150,15 @@ fn the_strength_strip_falls_and_passes_through_the_drink_as_served() {
         served: found.dilution,
         strength_pct_vol: found.point.strength_pct_vol,
         coldest_celsius: Some(coldest),
+        served_celsius: found.served_celsius,
+        on_ice: &[(5.0, found.dilution * 1.5)],
+        strength_sigma: Some(0.4),
         target_pct_vol: Some(15.0),
     });
     assert!(chart.summary.contains("as served") && !chart.table.rows.is_empty());
+    let minutes = chart.marks.iter().find(|mark| mark.name == "5 min");
+    let minutes = minutes.expect("the glass has ice");
+    assert!(minutes.at[1] < found.point.strength_pct_vol);
 }
 
 proptest! {

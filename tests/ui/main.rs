@@ -5,6 +5,7 @@
 
 mod amounts;
 mod charts;
+mod chilling;
 mod files;
 mod keys;
 mod looks;

@@ -1,0 +1,89 @@
+//! How exactly things are poured, as fields.
+
+use super::naming::named;
+use crate::model::Precision;
+use eframe::egui::{DragValue, Grid, Ui};
+
+/// Shows the fields of the bar's errors; each is twice the standard deviation.
+pub(super) fn ui(ui: &mut Ui, precision: &mut Precision) {
+    let Precision {
+        jigger_ml,
+        jigger_share,
+        spoon_share,
+        dash_share,
+        scale_g,
+        piece_share,
+        rule_share,
+        custom_share,
+    } = precision;
+    Grid::new("precision").num_columns(4).show(ui, |ui| {
+        size(
+            ui,
+            "jigger, at least",
+            " ml",
+            jigger_ml,
+            "19 pours of 20 lie within this",
+        );
+        share(
+            ui,
+            "jigger",
+            jigger_share,
+            "Or this share of the pour, whichever is more",
+        );
+        ui.end_row();
+        share(
+            ui,
+            "spoons",
+            spoon_share,
+            "Bar spoon and teaspoon, share of the pour",
+        );
+        share(
+            ui,
+            "dashes, drops",
+            dash_share,
+            "Share of the pour; weigh ten of yours",
+        );
+        ui.end_row();
+        size(ui, "scale", " g", scale_g, "What a weighed pour may be off");
+        share(ui, "pieces", piece_share, "One egg is not like another");
+        ui.end_row();
+        share(
+            ui,
+            "water, shaken or stirred",
+            rule_share,
+            "By the published rule, share of the water; your own weighings replace it",
+        );
+        share(
+            ui,
+            "water, customary",
+            custom_share,
+            "Built, thrown, crushed ice, or a fraction of your own, share of the water",
+        );
+        ui.end_row();
+    });
+}
+
+fn size(ui: &mut Ui, name: &str, unit: &str, value: &mut f64, teach: &str) {
+    ui.label(name);
+    let field = DragValue::new(value)
+        .range(0.0..=100.0)
+        .speed(0.01)
+        .max_decimals(2)
+        .prefix("± ")
+        .suffix(unit);
+    named(ui.add(field), &format!("Error, {name}"), teach);
+}
+
+fn share(ui: &mut Ui, name: &str, value: &mut f64, teach: &str) {
+    ui.label(name);
+    let mut percent = *value * 100.0;
+    let field = DragValue::new(&mut percent)
+        .range(0.0..=100.0)
+        .speed(0.2)
+        .max_decimals(1)
+        .prefix("± ")
+        .suffix(" %");
+    if named(ui.add(field), &format!("Error, {name}, per cent"), teach).changed() {
+        *value = percent / 100.0;
+    }
+}
