@@ -15,6 +15,10 @@ pub enum Command {
     Save,
     /// Save under another name.
     SaveAs,
+    /// Take ingredients from a table.
+    ImportLarder,
+    /// Write the ingredients as a table.
+    ExportLarder,
     /// Take the last step back.
     Undo,
     /// Do it again.
@@ -244,6 +248,20 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Save as…",
         Some(ctrl_shift("S")),
         "Save under another name",
+    ),
+    info(
+        Command::ImportLarder,
+        "File",
+        "Import ingredients…",
+        None,
+        "Take ingredients from a table of a spreadsheet, all of them or none; undo takes them out",
+    ),
+    info(
+        Command::ExportLarder,
+        "File",
+        "Export ingredients…",
+        None,
+        "Write the document's ingredients as a table for a spreadsheet",
     ),
     info(
         Command::Quit,

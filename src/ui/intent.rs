@@ -13,6 +13,18 @@ pub(super) enum PickFor {
     Swap(usize),
 }
 
+/// Something asked for of the table in the open dialog.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum TableIntent {
+    /// Read the table whose path was given.
+    Read,
+    /// Write the table, in place of another when `replace` is set.
+    Write {
+        /// A file of that name may be replaced.
+        replace: bool,
+    },
+}
+
 /// Something asked for that is neither an edit nor a command.
 #[derive(Clone, Debug)]
 #[expect(private_interfaces, reason = "only panels of this folder make these")]
@@ -55,6 +67,8 @@ pub enum Intent {
     Restore(usize),
     /// Throw the unsaved work at this place of the list away.
     Discard(usize),
+    /// Read or write a table of ingredients.
+    Table(TableIntent),
 }
 
 /// What was asked for during one frame.

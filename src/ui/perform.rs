@@ -66,6 +66,7 @@ impl Window {
             Command::NextTrial => self.step_trial(true),
             Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
             Command::Help => self.view.dialog = Some(Dialog::Help),
+            Command::ImportLarder | Command::ExportLarder => self.table_command(command),
             Command::Assumptions => {
                 let dialog = DocumentDialog::of(self.session.document());
                 self.view.dialog = Some(Dialog::Document(dialog));
@@ -277,6 +278,7 @@ impl Window {
             }
             Intent::LeaveUnsaved => self.go_on(ctx),
             Intent::SaveAndLeave => self.save(ctx, &SaveWhere::Same),
+            Intent::Table(what) => self.table(what),
             Intent::Restore(index) => {
                 if index < self.around.recovered.len() {
                     let one = self.around.recovered.remove(index);

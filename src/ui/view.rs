@@ -2,7 +2,9 @@
 
 use super::bottom::BottomTab;
 use super::document_dialog::DocumentDialog;
+use super::export_dialog::ExportDialog;
 use super::ice_dialog::IceDialog;
+use super::import_dialog::ImportDialog;
 use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
 use super::page::Page;
@@ -36,6 +38,10 @@ pub(super) enum Dialog {
     Document(DocumentDialog),
     /// A path typed by hand.
     Path(PathDialog),
+    /// Ingredients from a table.
+    Import(Box<ImportDialog>),
+    /// Ingredients to a table.
+    Export(ExportDialog),
     /// Unsaved changes, before going on.
     Unsaved,
     /// The file changed outside.

@@ -15,6 +15,7 @@ mod pours;
 mod proposals;
 mod sliders;
 mod starting;
+mod tables;
 mod target;
 mod tasted;
 mod technique;
