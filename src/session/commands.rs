@@ -31,6 +31,8 @@ pub enum Command {
     NextTrial,
     /// Add a pour from the larder.
     AddPour,
+    /// Bring today's batch of a juice to the approved one.
+    BringToSpec,
     /// Apply the first proposal.
     ApplyFirst,
     /// Keep the first proposal as a new trial.
@@ -178,6 +180,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Add a pour…",
         Some(ctrl("L")),
         "Choose an ingredient of the larder and pour it",
+    ),
+    info(
+        Command::BringToSpec,
+        "Drink",
+        "Bring to spec…",
+        Some(ctrl("B")),
+        "Two readings of today's juice say what to weigh in, so that the recipe stands",
     ),
     info(
         Command::ApplyFirst,

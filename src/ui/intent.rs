@@ -1,6 +1,6 @@
 //! What panels ask for.
 
-use crate::model::{IngredientId, SpecId, TrialId};
+use crate::model::{IngredientId, LotId, SpecId, TrialId};
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
 use std::path::PathBuf;
 
@@ -45,6 +45,13 @@ pub enum Intent {
     DescribeTrial,
     /// Ask how much ice a blended drink needs.
     AskIce,
+    /// Measure a lot: this one, or a new one of the ingredient.
+    MeasureLot {
+        /// The ingredient.
+        of: IngredientId,
+        /// The lot, if it is kept already.
+        lot: Option<LotId>,
+    },
     /// Weigh drinks before and after ice.
     Weigh,
     /// Show the report of how sure the trial is.

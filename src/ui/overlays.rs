@@ -48,6 +48,8 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Document(_) => "Document and assumptions",
         Dialog::Ice(_) => "How much ice",
         Dialog::Report(_) => "How sure this trial is",
+        Dialog::Lot(_) => "Measured lot",
+        Dialog::Bring(_) => "Bring to spec",
         Dialog::Weighing(_) => "Own dilution",
         Dialog::Unsaved => "Unsaved changes",
         Dialog::Changed => "The file has changed",
@@ -61,7 +63,7 @@ fn title(dialog: &Dialog) -> &'static str {
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Start(_) | Dialog::Import(_) => 760.0,
-        Dialog::Larder(_) | Dialog::Help => 620.0,
+        Dialog::Larder(_) | Dialog::Help | Dialog::Lot(_) | Dialog::Bring(_) => 620.0,
         Dialog::Ice(_) | Dialog::Weighing(_) | Dialog::Document(_) | Dialog::Report(_) => 560.0,
         _ => 440.0,
     }
@@ -78,6 +80,8 @@ fn body(
         Dialog::Start(start) => start.ui(ui, session, outbox),
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
         Dialog::Trial(trial) => trial.ui(ui, outbox),
+        Dialog::Lot(lot) => lot.ui(ui, session, outbox),
+        Dialog::Bring(bring) => bring.ui(ui, session, outbox),
         Dialog::Report(report) => report.ui(ui, session, outbox),
         Dialog::Ice(ice) => ice.ui(ui, session, outbox),
         Dialog::Weighing(weighing) => weighing.ui(ui, session.document(), tables, outbox),

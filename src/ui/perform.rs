@@ -1,11 +1,13 @@
 //! Does what was asked: edits first, then commands, then everything else.
 
+use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
 use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
 use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
 use super::leaving::After;
+use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::proposals::keep_edit;
 use super::report_dialog::ReportDialog;
@@ -64,6 +66,9 @@ impl Window {
             }
             Command::PreviousTrial => self.step_trial(false),
             Command::NextTrial => self.step_trial(true),
+            Command::BringToSpec => {
+                self.view.dialog = Some(Dialog::Bring(BringDialog::of(&self.session)));
+            }
             Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
             Command::Help => self.view.dialog = Some(Dialog::Help),
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
@@ -257,6 +262,10 @@ impl Window {
             Intent::Weigh => {
                 let dialog = WeighingDialog::of(&self.session);
                 self.view.dialog = Some(Dialog::Weighing(dialog));
+            }
+            Intent::MeasureLot { of, lot } => {
+                let dialog = LotDialog::of(self.session.document(), of, lot);
+                self.view.dialog = dialog.map(Dialog::Lot);
             }
             Intent::AskReport => self.view.dialog = Some(Dialog::Report(ReportDialog::default())),
             Intent::Report(ask) => {

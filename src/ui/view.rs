@@ -1,12 +1,14 @@
 //! What the window shows and how; never part of a document.
 
 use super::bottom::BottomTab;
+use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
 use super::export_dialog::ExportDialog;
 use super::ice_dialog::IceDialog;
 use super::import_dialog::ImportDialog;
 use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
+use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
@@ -32,6 +34,10 @@ pub(super) enum Dialog {
     Ice(IceDialog),
     /// How sure the trial is.
     Report(ReportDialog),
+    /// A measured lot.
+    Lot(LotDialog),
+    /// Bring a batch to spec.
+    Bring(BringDialog),
     /// Own dilution.
     Weighing(WeighingDialog),
     /// Title and assumptions of the document.
