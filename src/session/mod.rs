@@ -1,6 +1,7 @@
 //! One open document: edits, history, commands, derived values and notices.
 
 mod comes_to;
+mod command;
 mod commands;
 mod derived;
 mod edit;
@@ -22,7 +23,8 @@ mod text;
 mod today;
 
 pub use comes_to::{ComesTo, comes_to};
-pub use commands::{COMMANDS, Command, CommandInfo, Key, Shortcut};
+pub use command::{Command, CommandInfo, Key, Shortcut};
+pub use commands::COMMANDS;
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, Step};

@@ -216,28 +216,26 @@ fn own_dilution(ui: &mut Ui, session: &Session, technique: &Technique, outbox: &
     let document = session.document();
     let method = technique.method;
     let own = calibrate(&document.weighings, method);
-    ui.horizontal(|ui| {
-        let weigh = ui.small_button("Weighings…");
-        let teach = "Weigh drinks before and after ice to learn your own dilution";
-        if named(weigh, "Weighings…", teach).clicked() {
-            outbox.intent(Intent::Weigh);
-        }
-        if let Some(own) = own {
-            let used = if document.uncalibrated.contains(&method) {
-                "set aside"
-            } else if technique.dilution == Dilution::ByMethod {
-                "used"
-            } else {
-                "not asked for"
-            };
-            let words = format!(
-                "own water {} of the usual, {} weighed, {used}",
-                percent(own.scale, 0),
-                own.count
-            );
-            ui.label(RichText::new(words).small().weak());
-        }
-    });
+    let weigh = ui.small_button("Weighings…");
+    let teach = "Weigh drinks before and after ice to learn your own dilution";
+    if named(weigh, "Weighings…", teach).clicked() {
+        outbox.intent(Intent::Weigh);
+    }
+    if let Some(own) = own {
+        let used = if document.uncalibrated.contains(&method) {
+            "set aside"
+        } else if technique.dilution == Dilution::ByMethod {
+            "used"
+        } else {
+            "not asked for"
+        };
+        let words = format!(
+            "own water {} of the usual, {} weighed, {used}",
+            percent(own.scale, 0),
+            own.count
+        );
+        ui.label(RichText::new(words).small().weak());
+    }
 }
 
 fn said(figures: &Figures) -> Vec<String> {

@@ -141,14 +141,15 @@ fn raising_the_notices_on_the_smallest_window_leaves_it_working() {
 /// The demo with many more trials, each with another amount of lemon juice.
 fn many_trials() -> Document {
     let mut document = demo();
-    let model = document.specs[0].trials.last().expect("a trial").clone();
-    while document.specs[0].trials.len() < 300 {
+    let spec = document.specs.len() - 1;
+    let model = document.specs[spec].trials.last().expect("a trial").clone();
+    while document.specs[spec].trials.len() < 300 {
         let number = document.take_number();
         let mut trial = model.as_ref().clone();
         trial.id = TrialId(number);
         trial.name = format!("Trial {number}");
         trial.pours[2].amount = trial.pours[2].amount.with_value(f64::from(number) * 0.1);
-        document.specs[0].trials.push(Arc::new(trial));
+        document.specs[spec].trials.push(Arc::new(trial));
     }
     document
 }

@@ -74,7 +74,12 @@ fn a_lot_measured_before_it_was_made_is_refused_and_nothing_changes() {
 #[test]
 fn todays_juice_is_brought_to_spec_and_poured() {
     let mut bench = Workbench::demo();
+    bench.button("More for lemon juice");
+    bench.button("Lot");
+    bench.click(Role::RadioButton, "lemon juice, approved");
+    let before = sour(&bench);
     bench.chord(CTRL, Key::B);
+    assert!(bench.says("to be like: lemon juice, approved"));
     assert!(
         bench.says("Nothing to add"),
         "it begins with the aim itself"
@@ -82,11 +87,12 @@ fn todays_juice_is_brought_to_spec_and_poured() {
     bench.enter_number("Sodium hydroxide, ml", "30");
     assert!(bench.says("g citric acid"));
     assert!(!bench.says("Nothing to add"));
-    let before = sour(&bench);
     bench.button("Keep and pour");
     assert!(matches!(bench.pour(2).source, Source::Lot(_)));
     let document = bench.session().document();
-    let lot = document.lots.values().last().expect("it is kept");
+    let day = equipour::session::today();
+    let kept = document.lots.values().find(|lot| lot.made_on == day);
+    let lot = kept.expect("it is kept");
     assert!(lot.note.contains("Weighed in"), "{}", lot.note);
     assert_eq!(lot.measurements.len(), 2);
     assert!(
