@@ -8,6 +8,7 @@ pub mod balance;
 pub mod chart;
 pub mod cli;
 pub mod kitchen;
+pub mod measure;
 pub mod model;
 pub mod physics;
 pub mod rebalance;

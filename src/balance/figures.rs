@@ -1,8 +1,10 @@
 //! Every figure of a served drink.
 
 use super::chill::{asked_ice, celsius_after};
+use super::curdling::{Curdling, curdling};
 use super::drink::{Drink, DrinkError, serve_loads};
 use super::kernel::{Ice, Rule};
+use super::texture::{Dose, doses};
 use crate::model::{Added, Dilution, Method, Point};
 use crate::physics::acids::ph;
 use crate::physics::component::Component;
@@ -92,6 +94,10 @@ pub struct Figures {
     pub outside_tested: Option<(f64, f64)>,
     /// Pours that are not counted, in words.
     pub uncounted: Vec<String>,
+    /// Pours that may curdle.
+    pub curdling: Vec<Curdling>,
+    /// Thickeners against their usual dose.
+    pub doses: Vec<Dose>,
     /// Remarks on the ingredients' figures.
     pub warnings: Vec<String>,
 }
@@ -112,6 +118,7 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
     let whole = cold + after;
     let litres = served.volume_ml / 1000.0;
     let coldest = liquidus(&whole);
+    let ph = (whole.acid_g() > 1.0e-6).then(|| ph(&whole)).flatten();
     Ok(Figures {
         point: Point::from(&served),
         sugar_g_per_l: whole.sugar_g() / litres,
@@ -132,7 +139,9 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
         in_blender: in_blender(drink),
         spared_g: spared_g(drink, served.melt_g),
         coldest,
-        ph: (whole.acid_g() > 1.0e-6).then(|| ph(&whole)).flatten(),
+        curdling: curdling(drink, ph),
+        doses: doses(drink, whole.mass_g()),
+        ph,
         cost: cost(drink),
         allergens: allergens(drink),
         outside_tested: outside_tested(drink, served.chilled_strength),

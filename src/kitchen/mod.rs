@@ -1,7 +1,15 @@
-//! What an ingredient is made of, worked out from what a person knows about it.
+//! What an ingredient is made of, worked out from what a person knows about it, and what that means
+//! in the kitchen: how sure it is, how it keeps, when it curdles, how much of it thickens.
 
 mod contents;
+mod curdling;
+mod shelf;
 mod spread;
+mod texture;
+mod words;
 
 pub use contents::{Contents, ContentsError, contents};
+pub use curdling::{Band, ROUGH, band_of, gentlest_order};
+pub use shelf::{CAUTION, Shelf, ShelfClass, shelf_class};
 pub use spread::{Change, Moved, SIGMAS_IN_RANGE, Spread, spread};
+pub use texture::{DoseOf, DoseRange, dose_range};

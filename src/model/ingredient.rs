@@ -59,6 +59,20 @@ pub enum Confidence {
     Low,
 }
 
+impl Confidence {
+    /// Every grade, best first.
+    pub const ALL: [Self; 3] = [Self::High, Self::Medium, Self::Low];
+
+    /// The word on screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::High => "high",
+            Self::Medium => "medium",
+            Self::Low => "low",
+        }
+    }
+}
+
 /// How total sugar splits into single sugars; blank parts are unknown and count as sucrose.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]

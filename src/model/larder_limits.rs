@@ -3,8 +3,10 @@
 use super::document::Document;
 use super::field_path::FieldPath;
 use super::ingredient::{Basis, Ingredient, Range};
-use super::limits::{Checked, MAX_INGREDIENTS, count, day, number, optional, refuse, text};
-use super::lot::{Lot, Reading};
+use super::limits::{
+    Checked, FieldError, MAX_INGREDIENTS, count, day, number, optional, refuse, text,
+};
+use super::lot::{Lot, Measurement, Reading};
 
 /// Most measurements of one lot.
 const MAX_MEASUREMENTS: usize = 200;
@@ -74,6 +76,18 @@ fn check_lot(at: &FieldPath<'_>, document: &Document, lot: &Lot) -> Checked {
             let reason = format!("measured {}, before it was made, {made}", measurement.on);
             return refuse(&at.field("on"), reason);
         }
+        check_reading(&at, &measurement.reading)?;
+    }
+    Ok(())
+}
+
+/// Checks that every measurement is what its instrument can show.
+pub fn check_measurements(measurements: &[Measurement]) -> Result<(), FieldError> {
+    let at = FieldPath::root("measurements");
+    count(&at, measurements.len(), MAX_MEASUREMENTS)?;
+    for (place, measurement) in measurements.iter().enumerate() {
+        let at = at.index(place);
+        day(&at.field("on"), &measurement.on)?;
         check_reading(&at, &measurement.reading)?;
     }
     Ok(())

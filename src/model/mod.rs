@@ -2,6 +2,7 @@
 //!
 //! Nothing here knows how a figure is computed, where a file lies or how a screen looks.
 
+mod allergens;
 mod classic;
 mod day;
 mod document;
@@ -20,6 +21,7 @@ mod spec;
 mod technique;
 mod trial;
 
+pub use allergens::{EU_ALLERGENS, holds_allergen, may_hold_allergen, set_allergen};
 pub use classic::{Classic, Family, Region};
 pub use day::is_day;
 pub use document::{Document, Preparation, Settled};
@@ -29,6 +31,7 @@ pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
+pub use larder_limits::check_measurements;
 pub use limits::{FieldError, MAX_INGREDIENTS, check, check_one_ingredient, check_since};
 pub use lot::{Lot, Measurement, Reading};
 pub use place::Place;

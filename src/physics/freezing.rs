@@ -182,7 +182,7 @@ fn ethanol_term(x: f64) -> f64 {
 }
 
 /// Moles of a component; 0 for what has no molar mass.
-fn moles(component: Component, grams: f64) -> f64 {
+pub(super) fn moles(component: Component, grams: f64) -> f64 {
     component
         .molar_mass_g_per_mol()
         .map_or(0.0, |molar_mass| grams / molar_mass)

@@ -7,7 +7,7 @@
 
 use super::component::Component;
 use super::composition::Composition;
-use super::freezing::liquidus;
+use super::freezing::{LOWEST_CELSIUS, liquidus};
 use super::heat::{ICE_FUSION_KJ_PER_KG, ice_cp, mixture_cp_kj_per_kg_k, water_cp};
 use super::root::bracketed_secant;
 
@@ -104,9 +104,10 @@ impl Warm {
 
     /// The drink with all of `ice_g` blended in: enthalpy and freezing point solved together.
     ///
-    /// Ice that does not melt ends at the drink's temperature. `None` without a freezing point.
+    /// Ice that does not melt ends at the drink's temperature. `None` when what has melted leaves
+    /// no freezing point.
     pub fn blended(&self, ice_g: f64, ice_celsius: f64) -> Option<WithIce> {
-        if self.all_melts(ice_g, ice_celsius)? {
+        if self.all_melts(ice_g, ice_celsius) {
             return Some(WithIce {
                 celsius: self.after_melt(ice_g, ice_celsius),
                 melted_g: ice_g,
@@ -116,7 +117,6 @@ impl Warm {
         let least = -MOST_FROZEN * self.liquid[Component::Water];
         let melted_g = bracketed_secant(least, ice_g, 1.0e-10, |melted| {
             self.surplus_kj(melted, ice_g, ice_celsius)
-                .unwrap_or(f64::NAN)
         })?;
         Some(WithIce {
             celsius: liquidus(&self.with_water(melted_g))?.celsius,
@@ -126,18 +126,22 @@ impl Warm {
     }
 
     /// Whether the drink has heat enough for all of the ice.
-    fn all_melts(&self, ice_g: f64, ice_celsius: f64) -> Option<bool> {
-        Some(self.surplus_kj(ice_g, ice_g, ice_celsius)? >= 0.0)
+    fn all_melts(&self, ice_g: f64, ice_celsius: f64) -> bool {
+        self.surplus_kj(ice_g, ice_g, ice_celsius) >= 0.0
     }
 
     /// Heat given off less heat taken up when `melted_g` has melted and all lies at the freezing
     /// point of the drink so diluted, kJ; falls with `melted_g`.
-    fn surplus_kj(&self, melted_g: f64, ice_g: f64, ice_celsius: f64) -> Option<f64> {
-        let end = liquidus(&self.with_water(melted_g))?.celsius;
+    ///
+    /// What has no freezing point that is solved for, such as strong spirit before ice has melted
+    /// in it, stands at the lowest temperature: ice melts in it at any rate.
+    fn surplus_kj(&self, melted_g: f64, ice_g: f64, ice_celsius: f64) -> f64 {
+        let freezing = liquidus(&self.with_water(melted_g));
+        let end = freezing.map_or(LOWEST_CELSIUS, |found| found.celsius);
         let left_g = ice_g - melted_g;
         let warms = ice_cp(0.5 * (ice_celsius + end)) * (end - ice_celsius);
         let taken = melted_g * ice_heat_kj_per_kg(ice_celsius, end) + left_g * warms;
-        Some(self.gives_kj(end) - taken / 1000.0)
+        self.gives_kj(end) - taken / 1000.0
     }
 
     fn with_water(&self, water_g: f64) -> Composition {
@@ -147,9 +151,9 @@ impl Warm {
     }
 
     /// The most ice that melts completely, g, and the temperature it gives, °C: the coldest this
-    /// drink can be blended without ice in it.
+    /// drink can be blended without ice in it. `None` when its vessel alone freezes some of it.
     pub fn just_melts(&self, ice_celsius: f64) -> Option<(f64, f64)> {
-        let grams = self.largest(0.0, |grams| self.all_melts(grams, ice_celsius))?;
+        let grams = self.largest(0.0, |grams| Some(self.all_melts(grams, ice_celsius)))?;
         Some((grams, self.after_melt(grams, ice_celsius)))
     }
 
@@ -185,10 +189,10 @@ impl Warm {
         })
     }
 
-    /// The largest amount of ice for which `holds`, g, from one for which it does.
+    /// The largest amount of ice for which `holds`, g, from `least` on.
     fn largest(&self, least: f64, holds: impl Fn(f64) -> Option<bool>) -> Option<f64> {
         let (mut low, mut high) = (least, least + MOST_ICE * self.liquid.mass_g());
-        if holds(high)? {
+        if !holds(least)? || holds(high)? {
             return None;
         }
         for _ in 0..HALVINGS {

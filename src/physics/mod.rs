@@ -1,4 +1,4 @@
-//! Physics of mixed drinks: density, freezing, acidity, dilution and heat.
+//! Physics of mixed drinks: density, freezing, acidity, water activity, dilution and heat.
 //!
 //! Everything here is a pure function of numbers. Nothing knows of ingredients, documents or
 //! the window; whatever is drawn, solved or printed elsewhere rests on these relations.
@@ -19,8 +19,10 @@ pub mod ice;
 mod interval;
 pub mod mixture;
 pub mod number;
-mod root;
+pub mod refraction;
+pub mod root;
 pub mod sucrose;
+pub mod water_activity;
 
 pub use component::Component;
 pub use composition::Composition;

@@ -7,7 +7,7 @@ const MOST_STEPS: usize = 100;
 ///
 /// `function` returns value and slope. A Newton step that leaves the bracket is replaced by
 /// halving, so it always converges. `None` when the ends do not differ in sign.
-pub(super) fn bracketed_root(
+pub fn bracketed_root(
     mut low: f64,
     mut high: f64,
     guess: f64,
@@ -65,7 +65,7 @@ enum End {
 ///
 /// False position with the Illinois correction: an end that stays twice in a row counts half, so
 /// that both ends close in. `None` when the ends do not differ in sign or a value is no number.
-pub(super) fn bracketed_secant(
+pub fn bracketed_secant(
     mut low: f64,
     mut high: f64,
     tolerance: f64,

@@ -31,6 +31,8 @@ pub enum Command {
     NextTrial,
     /// Add a pour from the larder.
     AddPour,
+    /// Bring today's batch of a juice to the approved one.
+    BringToSpec,
     /// Apply the first proposal.
     ApplyFirst,
     /// Keep the first proposal as a new trial.
@@ -61,6 +63,10 @@ pub enum Command {
     Theme,
     /// Another display unit.
     NextUnit,
+    /// Show the drink on screen: pours, map, proposals.
+    BalanceView,
+    /// Show the larder.
+    LarderView,
     /// All commands by name.
     Palette,
     /// Keys and what they do.
@@ -176,6 +182,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Choose an ingredient of the larder and pour it",
     ),
     info(
+        Command::BringToSpec,
+        "Drink",
+        "Bring to spec…",
+        Some(ctrl("B")),
+        "Two readings of today's juice say what to weigh in, so that the recipe stands",
+    ),
+    info(
         Command::ApplyFirst,
         "Drink",
         "Apply the first proposal",
@@ -279,6 +292,20 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Redo",
         Some(ctrl_shift("Z")),
         "Do the undone step again",
+    ),
+    info(
+        Command::BalanceView,
+        "Show",
+        "Balance",
+        Some(ctrl("1")),
+        "Show the drink on screen: pours, balance map and proposals",
+    ),
+    info(
+        Command::LarderView,
+        "Show",
+        "Larder",
+        Some(ctrl("5")),
+        "Show every ingredient with its figures, to search, sort and edit",
     ),
     info(
         Command::WholeField,

@@ -2,8 +2,9 @@
 
 use super::edit::EditError;
 use crate::model::{
-    Document, Ingredient, IngredientId, Lot, LotId, Method, Precision, Source, Weighing,
+    Document, Ingredient, IngredientId, Lot, LotId, Method, Precision, Source, TrialId, Weighing,
 };
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// A change of the larder.
@@ -120,7 +121,7 @@ fn remove_lot(document: &mut Document, id: &LotId) -> Result<(), EditError> {
     let own = lot.ingredient.clone();
     let poured = poured_by(document, |source| *source == Source::Lot(id.clone()));
     if let Some(user) = poured.into_iter().next() {
-        return in_use(format!("the lot is poured by {user}"));
+        return in_use(format!("the lot is poured by {}", user.name));
     }
     document.lots.remove(id);
     // Its own figures go with it, unless something else leans on them.
@@ -130,39 +131,81 @@ fn remove_lot(document: &mut Document, id: &LotId) -> Result<(), EditError> {
     Ok(())
 }
 
+/// Something that leans on an ingredient.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct User {
+    /// The trial that pours it; `None` for a preparation or a lot.
+    pub trial: Option<TrialId>,
+    /// Its name on screen.
+    pub name: String,
+}
+
 /// Names of all that uses an ingredient: trials that pour it, preparations and lots.
 pub fn users_of(document: &Document, id: &IngredientId) -> Vec<String> {
-    let mut users = poured_by(document, |source| match source {
-        Source::Ingredient(known) => known == id,
-        Source::Lot(lot) => document
-            .lots
-            .get(lot)
-            .is_some_and(|lot| lot.ingredient == *id),
-        Source::Preparation { .. } => false,
-    });
+    let users = uses_of(document, id).into_iter();
+    users.map(|user| user.name).collect()
+}
+
+/// All that uses an ingredient: trials that pour it or a lot with these figures, preparations, lots.
+pub fn uses_of(document: &Document, id: &IngredientId) -> Vec<User> {
+    let mut users = poured_by(document, |source| poured_row(document, source) == Some(id));
+    let made = document.preparations.values();
+    let made = made.filter(|made| made.outputs.values().any(|output| output == id));
+    let lots = document.lots.values();
+    let lots = lots.filter(|lot| lot.ingredient == *id || lot.of.as_ref() == Some(id));
     users.extend(
-        document
-            .preparations
-            .values()
-            .filter(|made| made.outputs.values().any(|output| output == id))
-            .map(|made| made.name.clone()),
-    );
-    users.extend(
-        document
-            .lots
-            .values()
-            .filter(|lot| lot.ingredient == *id || lot.of.as_ref() == Some(id))
-            .map(|lot| format!("lot {}", lot.label)),
+        made.map(|made| made.name.clone())
+            .chain(lots.map(|lot| format!("lot {}", lot.label)))
+            .map(|name| User { trial: None, name }),
     );
     users
 }
 
-fn poured_by(document: &Document, poured: impl Fn(&Source) -> bool) -> Vec<String> {
+/// How many lean on each ingredient, counted as [`uses_of`] counts, in one pass.
+pub(super) fn use_counts(document: &Document) -> BTreeMap<&IngredientId, usize> {
+    let mut counts = BTreeMap::new();
+    let trials = document.specs.iter().flat_map(|spec| &spec.trials);
+    for trial in trials {
+        let sources = trial.pours.iter();
+        let poured: BTreeSet<&IngredientId> = sources
+            .filter_map(|pour| poured_row(document, &pour.source))
+            .collect();
+        for id in poured {
+            *counts.entry(id).or_default() += 1;
+        }
+    }
+    for made in document.preparations.values() {
+        for id in made.outputs.values().collect::<BTreeSet<_>>() {
+            *counts.entry(id).or_default() += 1;
+        }
+    }
+    for lot in document.lots.values() {
+        *counts.entry(&lot.ingredient).or_default() += 1;
+        if let Some(of) = lot.of.as_ref().filter(|of| **of != lot.ingredient) {
+            *counts.entry(of).or_default() += 1;
+        }
+    }
+    counts
+}
+
+/// The row whose figures a pour takes straight from the larder.
+fn poured_row<'a>(document: &'a Document, source: &'a Source) -> Option<&'a IngredientId> {
+    match source {
+        Source::Ingredient(id) => Some(id),
+        Source::Lot(lot) => document.lots.get(lot).map(|lot| &lot.ingredient),
+        Source::Preparation { .. } => None,
+    }
+}
+
+fn poured_by(document: &Document, poured: impl Fn(&Source) -> bool) -> Vec<User> {
     document
         .specs
         .iter()
         .flat_map(|spec| spec.trials.iter().map(move |trial| (spec, trial)))
         .filter(|(_, trial)| trial.pours.iter().any(|pour| poured(&pour.source)))
-        .map(|(spec, trial)| format!("{}, {}", spec.name, trial.name))
+        .map(|(spec, trial)| User {
+            trial: Some(trial.id),
+            name: format!("{}, {}", spec.name, trial.name),
+        })
         .collect()
 }

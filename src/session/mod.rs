@@ -1,5 +1,6 @@
 //! One open document: edits, history, commands, derived values and notices.
 
+mod comes_to;
 mod commands;
 mod derived;
 mod edit;
@@ -8,7 +9,10 @@ mod history;
 mod job;
 mod larder_edit;
 mod larder_import;
+mod larder_rows;
+mod lots;
 mod notices;
+mod notices_content;
 mod open_document;
 mod references;
 mod reporting;
@@ -17,13 +21,19 @@ mod starting;
 mod text;
 mod today;
 
+pub use comes_to::{ComesTo, comes_to};
 pub use commands::{COMMANDS, Command, CommandInfo, Key, Shortcut};
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, Step};
 pub use job::{Ended, Job, Reins};
-pub use larder_edit::{LarderEdit, users_of};
+pub use larder_edit::{LarderEdit, User, users_of, uses_of};
 pub use larder_import::import_edit;
+pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
+pub use lots::{
+    Aim, LotOutcome, additions_text, aim_of, brought_batch, expected_readings, keep_lot,
+    lot_outcome, pour_lot,
+};
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
 pub use references::{Reference, references};

@@ -3,6 +3,7 @@
 use super::commands::Command;
 use super::derived::Derived;
 use super::edit::Edit;
+use super::notices_content::contained;
 use super::open_document::Selection;
 use crate::balance::{DrinkError, Figures};
 use crate::model::{
@@ -57,7 +58,11 @@ pub struct Notice {
     pub action: Option<Action>,
 }
 
-fn notice(severity: Severity, text: impl Into<String>, reason: impl Into<String>) -> Notice {
+pub(super) fn notice(
+    severity: Severity,
+    text: impl Into<String>,
+    reason: impl Into<String>,
+) -> Notice {
     Notice {
         severity,
         text: text.into(),
@@ -206,45 +211,6 @@ fn in_blender(figures: &Figures) -> Option<Notice> {
             celsius(blender.just_melts_celsius)
         ),
     ))
-}
-
-/// Allergens, raw egg and curdling.
-fn contained(document: &Document, trial: &Trial, figures: &Figures) -> Vec<Notice> {
-    let mut all = Vec::new();
-    if !figures.allergens.is_empty() {
-        all.push(notice(
-            Severity::Caution,
-            format!("Allergens: {}", figures.allergens.join(", ")),
-            "As worded for EU 1169/2011 Annex II, from the larder. Check every label and follow the local food code.",
-        ));
-    }
-    let poured: Vec<&Arc<Ingredient>> = trial
-        .pours
-        .iter()
-        .filter(|pour| pour.amount.value().is_none_or(|amount| amount > 0.0))
-        .filter_map(|pour| document.settle(trial, pour))
-        .map(|settled| settled.ingredient)
-        .collect();
-    if poured.iter().any(|item| item.kind == "egg") {
-        all.push(notice(
-            Severity::Caution,
-            "Raw egg",
-            "Acid and spirit are no reliable kill step. Use pasteurised egg where guests may be vulnerable, keep it cold, and follow the local food code.",
-        ));
-    }
-    let protein = poured.iter().find(|item| {
-        matches!(item.kind.as_str(), "dairy" | "plant") && item.protein_g.unwrap_or(0.0) >= 0.3
-    });
-    if let Some((item, ph)) = protein.zip(figures.ph)
-        && ph < 5.2
-    {
-        all.push(notice(
-            Severity::Caution,
-            format!("{} may curdle: pH about {}", item.name, number(ph, 1)),
-            "Milk proteins curdle near pH 4.6, plant proteins from about 5 to 6. The pH is an order of magnitude only: buffering by protein is not modelled. Pour the acid last, cold and slowly.",
-        ));
-    }
-    all
 }
 
 fn tested_range(figures: &Figures) -> Option<Notice> {

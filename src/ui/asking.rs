@@ -96,11 +96,21 @@ pub(super) fn file_name_of(title: &str) -> String {
 }
 
 /// Unsaved changes, before going on.
-pub(super) fn unsaved(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
-    ui.label(format!(
-        "\"{}\" has changes that are not saved.",
-        session.document().title
-    ));
+///
+/// `unkept` names rows of the larder whose changes are not in the document yet.
+pub(super) fn unsaved(ui: &mut Ui, session: &Session, unkept: &[String], outbox: &mut Outbox) {
+    if session.is_dirty() {
+        ui.label(format!(
+            "\"{}\" has changes that are not saved.",
+            session.document().title
+        ));
+    }
+    if !unkept.is_empty() {
+        ui.label(format!(
+            "Changes in the larder are not kept yet, and saving leaves them out: {}.",
+            unkept.join(", ")
+        ));
+    }
     ui.horizontal(|ui| {
         if ui.button("Save").clicked() {
             outbox.intent(Intent::SaveAndLeave);

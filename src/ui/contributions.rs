@@ -31,7 +31,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
         Grid::new("contributions grid").striped(true).spacing(vec2(6.0, 1.0)).show(ui, |ui| {
             ui.spacing_mut().interact_size.y = 17.0;
             let tokens = Tokens::of(ui);
-            ui.label(RichText::new("What brings what").strong());
+            ui.label(RichText::new("pour").small().weak());
             for (name, hue, glyph, teach) in heads {
                 let text = RichText::new(format!("{glyph} {name}")).small().color(tokens.hue(*hue));
                 ui.label(text).on_hover_text(*teach);

@@ -1,6 +1,6 @@
 //! What panels ask for.
 
-use crate::model::{SpecId, TrialId};
+use crate::model::{IngredientId, LotId, SpecId, TrialId};
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
 use std::path::PathBuf;
 
@@ -45,6 +45,13 @@ pub enum Intent {
     DescribeTrial,
     /// Ask how much ice a blended drink needs.
     AskIce,
+    /// Measure a lot: this one, or a new one of the ingredient.
+    MeasureLot {
+        /// The ingredient.
+        of: IngredientId,
+        /// The lot, if it is kept already.
+        lot: Option<LotId>,
+    },
     /// Weigh drinks before and after ice.
     Weigh,
     /// Show the report of how sure the trial is.
@@ -53,6 +60,10 @@ pub enum Intent {
     Report(ReportAsk),
     /// Stop drawing.
     CancelReport,
+    /// Write a draft of the larder into the document.
+    KeepIngredient(IngredientId),
+    /// Throw a draft of the larder away.
+    DiscardDraft(IngredientId),
     /// Close what is open above the panels.
     CloseDialog,
     /// Go on with what was asked, leaving unsaved changes behind.

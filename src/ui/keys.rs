@@ -1,14 +1,16 @@
 //! Shortcuts from the table of commands.
 
 use super::intent::Outbox;
+use super::page::Page;
+use super::view::View;
 use crate::session::{COMMANDS, Command, CommandInfo, Shortcut};
 use eframe::egui::{Context, Key, KeyboardShortcut, Modifiers};
 
 /// Pushes the commands whose keys were pressed; longest modifiers first, plain keys never while a
 /// text field has focus or a dialog is open.
-pub(super) fn listen(ctx: &Context, dialog_open: bool, outbox: &mut Outbox) {
+pub(super) fn listen(ctx: &Context, view: &View, outbox: &mut Outbox) {
     // What is open above the panels is answered first.
-    if dialog_open {
+    if view.dialog.is_some() {
         return;
     }
     let typing = ctx.text_edit_focused();
@@ -19,7 +21,8 @@ pub(super) fn listen(ctx: &Context, dialog_open: bool, outbox: &mut Outbox) {
     table.sort_by_key(|(_, shortcut)| !shortcut.shift);
     for (info, shortcut) in table {
         let plain = !shortcut.command && !is_function_key(shortcut);
-        if plain && typing {
+        // Plain keys belong to the charts.
+        if plain && (typing || view.page != Page::Balance) {
             continue;
         }
         // While typing, undo and redo belong to the text.

@@ -8,6 +8,7 @@ use crate::model::{
 use crate::session::{Edit, Session};
 use crate::units::{Unit, trimmed};
 use eframe::egui::{ComboBox, Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// Amount of a new pour, ml.
@@ -117,8 +118,16 @@ impl LarderPicker {
                     || item.kind.contains(&words)
                     || item.notes.iter().any(|note| note.contains(&words)))
         };
+        // Batches are poured through their lot, retired rows not at all.
+        let batches: BTreeSet<&IngredientId> = session
+            .document()
+            .lots
+            .values()
+            .map(|lot| &lot.ingredient)
+            .collect();
         let mut rows: Vec<(IngredientId, Arc<Ingredient>, bool)> = own
             .iter()
+            .filter(|(id, item)| !item.retired && !batches.contains(id))
             .map(|(id, item)| (id.clone(), Arc::clone(item), true))
             .chain(
                 session

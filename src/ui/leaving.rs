@@ -1,6 +1,7 @@
 //! Saving, opening and leaving: nothing unsaved is left behind without a question.
 
 use super::asking::file_name_of;
+use super::larder_page::LarderPage;
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
 use crate::model::Document;
@@ -34,7 +35,7 @@ impl Window {
 
     pub(super) fn leave_to(&mut self, ctx: &Context, after: After) {
         self.around.after = Some(after);
-        if self.session.is_dirty() {
+        if self.has_unkept() {
             self.view.dialog = Some(Dialog::Unsaved);
         } else {
             self.go_on(ctx);
@@ -103,8 +104,14 @@ impl Window {
         }
     }
 
+    /// Changes that are not saved, or drafts that are not in the document yet.
+    fn has_unkept(&self) -> bool {
+        self.session.is_dirty() || self.view.larder.unkept().next().is_some()
+    }
+
     /// What is open is left behind on purpose: nothing of it needs keeping any more.
     pub(super) fn let_go(&mut self) {
+        self.view.larder = LarderPage::default();
         self.session.abandon();
         self.discard_restored();
     }
@@ -120,7 +127,7 @@ impl Window {
         if !ctx.input(|input| input.viewport().close_requested()) || self.around.leaving {
             return;
         }
-        if self.session.is_dirty() {
+        if self.has_unkept() {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.leave_to(ctx, After::Quit);
         } else {

@@ -22,11 +22,12 @@ pub(super) fn ui(
     };
     let title = title(&dialog);
     let tables = view.tables;
+    let unkept: Vec<String> = view.larder.unkept().map(str::to_owned).collect();
     let shown = Modal::new(Id::unique("dialog")).show(ctx, |ui| {
         ui.set_width(width(&dialog));
         ui.heading(title);
         ui.add_space(4.0);
-        body(ui, session, (around, tables), &mut dialog, outbox);
+        body(ui, session, (around, &unkept, tables), &mut dialog, outbox);
     });
     let escaped = ctx.input(|input| input.key_pressed(Key::Escape));
     if shown.should_close() || escaped {
@@ -47,6 +48,8 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Document(_) => "Document and assumptions",
         Dialog::Ice(_) => "How much ice",
         Dialog::Report(_) => "How sure this trial is",
+        Dialog::Lot(_) => "Measured lot",
+        Dialog::Bring(_) => "Bring to spec",
         Dialog::Weighing(_) => "Own dilution",
         Dialog::Unsaved => "Unsaved changes",
         Dialog::Changed => "The file has changed",
@@ -60,7 +63,7 @@ fn title(dialog: &Dialog) -> &'static str {
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Start(_) | Dialog::Import(_) => 760.0,
-        Dialog::Larder(_) | Dialog::Help => 620.0,
+        Dialog::Larder(_) | Dialog::Help | Dialog::Lot(_) | Dialog::Bring(_) => 620.0,
         Dialog::Ice(_) | Dialog::Weighing(_) | Dialog::Document(_) | Dialog::Report(_) => 560.0,
         _ => 440.0,
     }
@@ -69,7 +72,7 @@ const fn width(dialog: &Dialog) -> f32 {
 fn body(
     ui: &mut Ui,
     session: &Session,
-    (around, tables): (&mut Around, bool),
+    (around, unkept, tables): (&mut Around, &[String], bool),
     dialog: &mut Dialog,
     outbox: &mut Outbox,
 ) {
@@ -77,6 +80,8 @@ fn body(
         Dialog::Start(start) => start.ui(ui, session, outbox),
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
         Dialog::Trial(trial) => trial.ui(ui, outbox),
+        Dialog::Lot(lot) => lot.ui(ui, session, outbox),
+        Dialog::Bring(bring) => bring.ui(ui, session, outbox),
         Dialog::Report(report) => report.ui(ui, session, outbox),
         Dialog::Ice(ice) => ice.ui(ui, session, outbox),
         Dialog::Weighing(weighing) => weighing.ui(ui, session.document(), tables, outbox),
@@ -104,9 +109,9 @@ fn body(
                 ui.label(RichText::new(said).color(Tokens::of(ui).warn));
             }
         }
+        Dialog::Unsaved => asking::unsaved(ui, session, unkept, outbox),
         Dialog::Import(import) => import.ui(ui, session, &mut around.browser, outbox),
         Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
-        Dialog::Unsaved => asking::unsaved(ui, session, outbox),
         Dialog::Changed => asking::changed(ui, session, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),

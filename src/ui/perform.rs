@@ -1,10 +1,14 @@
 //! Does what was asked: edits first, then commands, then everything else.
 
+use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
 use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
+use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
 use super::leaving::After;
+use super::lot_dialog::LotDialog;
+use super::page::Page;
 use super::proposals::keep_edit;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
@@ -43,6 +47,10 @@ impl Window {
         if matches!(self.view.dialog, Some(Dialog::Palette(_))) {
             self.view.dialog = None;
         }
+        if let Some(page) = Page::of(command) {
+            self.view.page = page;
+            return;
+        }
         match command {
             Command::Start => self.view.dialog = Some(Dialog::Start(StartDialog::default())),
             Command::NewDocument => self.leave_to(ctx, After::New),
@@ -58,6 +66,9 @@ impl Window {
             }
             Command::PreviousTrial => self.step_trial(false),
             Command::NextTrial => self.step_trial(true),
+            Command::BringToSpec => {
+                self.view.dialog = Some(Dialog::Bring(BringDialog::of(&self.session)));
+            }
             Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
             Command::Help => self.view.dialog = Some(Dialog::Help),
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
@@ -252,6 +263,10 @@ impl Window {
                 let dialog = WeighingDialog::of(&self.session);
                 self.view.dialog = Some(Dialog::Weighing(dialog));
             }
+            Intent::MeasureLot { of, lot } => {
+                let dialog = LotDialog::of(self.session.document(), of, lot);
+                self.view.dialog = dialog.map(Dialog::Lot);
+            }
             Intent::AskReport => self.view.dialog = Some(Dialog::Report(ReportDialog::default())),
             Intent::Report(ask) => {
                 let waker = ctx.clone();
@@ -261,6 +276,11 @@ impl Window {
                 }
             }
             Intent::CancelReport => self.session.cancel_report(),
+            Intent::KeepIngredient(id) => self.view.larder.keep(&mut self.session, &id),
+            Intent::DiscardDraft(id) => {
+                self.view.larder.drafts.remove(&id);
+                self.view.larder.generation += 1;
+            }
             Intent::CloseDialog => {
                 self.around.after = None;
                 self.view.dialog = None;
@@ -272,6 +292,7 @@ impl Window {
                 if index < self.around.recovered.len() {
                     let one = self.around.recovered.remove(index);
                     self.session.restore(&one);
+                    self.view.larder = LarderPage::default();
                     self.around.restored.push(one);
                 }
                 self.view.dialog = None;

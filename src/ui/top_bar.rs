@@ -3,15 +3,20 @@
 use super::asking::shortcut_text;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::page::{self, Page};
 use super::theme::Tokens;
+use super::view::View;
 use crate::session::{COMMANDS, Command, Session};
-use eframe::egui::{Button, ComboBox, MenuBar, RichText, Ui};
+use eframe::egui::{Button, ComboBox, Label, MenuBar, RichText, Ui};
 
 const MENUS: [&str; 5] = ["File", "Edit", "Drink", "Show", "Help"];
 
 /// Shows the bar.
-pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {
     MenuBar::new().ui(ui, |ui| {
+        let unkept = view.larder.unkept().next().map(|_| Page::Larder);
+        page::switch(ui, view.page, unkept, outbox);
+        ui.separator();
         for menu in MENUS {
             ui.menu_button(menu, |ui| {
                 ui.set_min_width(240.0);
@@ -147,13 +152,15 @@ fn state(ui: &mut Ui, session: &Session) {
             || session.document().title.clone(),
             |name| name.to_string_lossy().into_owned(),
         );
-    ui.label(RichText::new(name).small().weak());
+    // What matters stands first: the name gives way on a narrow window.
     if session.read_only().is_some() {
         ui.label(RichText::new("read-only").small().color(tokens.caution));
     } else if session.is_dirty() {
         ui.label(RichText::new("● not saved").small().color(tokens.accent))
             .on_hover_text("There are changes since the last save; they are also kept safe in case the program ends");
     }
+    let name = Label::new(RichText::new(name).small().weak()).truncate();
+    ui.add(name);
 }
 
 /// Why this trial was made and how it tasted, in one line.
@@ -171,6 +178,6 @@ fn reason(ui: &mut Ui, session: &Session) {
         text.push_str(&trial.verdict);
     }
     if !text.is_empty() {
-        ui.add(eframe::egui::Label::new(RichText::new(text).small().weak()).truncate());
+        ui.add(Label::new(RichText::new(text).small().weak()).truncate());
     }
 }

@@ -1,10 +1,15 @@
 //! What the window shows and how; never part of a document.
 
+use super::bottom::BottomTab;
+use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
 use super::export_dialog::ExportDialog;
 use super::ice_dialog::IceDialog;
 use super::import_dialog::ImportDialog;
+use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
+use super::lot_dialog::LotDialog;
+use super::page::Page;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
@@ -29,6 +34,10 @@ pub(super) enum Dialog {
     Ice(IceDialog),
     /// How sure the trial is.
     Report(ReportDialog),
+    /// A measured lot.
+    Lot(LotDialog),
+    /// Bring a batch to spec.
+    Bring(BringDialog),
     /// Own dilution.
     Weighing(WeighingDialog),
     /// Title and assumptions of the document.
@@ -82,6 +91,12 @@ pub(super) struct FrameKey {
 )]
 #[derive(Debug)]
 pub struct View {
+    /// What fills the window below the bar.
+    pub(super) page: Page,
+    /// The larder's search, choice and drafts.
+    pub(super) larder: LarderPage,
+    /// Tab below the charts.
+    pub(super) bottom: BottomTab,
     /// Axes chosen by hand.
     pub(super) axes: Option<(Axis, Axis)>,
     /// Read the map in noticeable differences.
@@ -117,6 +132,9 @@ pub struct View {
 impl Default for View {
     fn default() -> Self {
         Self {
+            page: Page::default(),
+            larder: LarderPage::default(),
+            bottom: BottomTab::default(),
             axes: None,
             in_steps: false,
             frame: Frame::default(),

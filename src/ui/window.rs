@@ -2,9 +2,10 @@
 
 use super::dialogs::FileBrowser;
 use super::intent::Outbox;
+use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    contributions, figures, keys, map, nearest, notices, overlays, pours, proposals, strips,
+    bottom, figures, keys, larder_page, map, nearest, notices, overlays, pours, proposals, strips,
     target, theme, top_bar,
 };
 use crate::session::Session;
@@ -137,32 +138,17 @@ impl Window {
     pub(super) fn show(&mut self, ui: &mut Ui) {
         let mut outbox = std::mem::take(&mut self.outbox);
         let ctx = ui.ctx().clone();
-        keys::listen(&ctx, self.view.dialog.is_some(), &mut outbox);
-        Panel::top("bar").show(ui, |ui| top_bar::ui(ui, &self.session, &mut outbox));
+        keys::listen(&ctx, &self.view, &mut outbox);
+        Panel::top("bar").show(ui, |ui| {
+            top_bar::ui(ui, &self.session, &self.view, &mut outbox);
+        });
         Panel::bottom("notices").resizable(false).show(ui, |ui| {
             notices::ui(ui, &self.session, &mut self.around, &mut outbox);
         });
-        Panel::left("pours")
-            .resizable(true)
-            .default_size(326.0)
-            .size_range(280.0..=560.0)
-            .show(ui, |ui| {
-                pours::ui(ui, &self.session, &mut outbox);
-            });
-        Panel::right("target")
-            .resizable(true)
-            .default_size(276.0)
-            .size_range(236.0..=460.0)
-            .show(ui, |ui| {
-                ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                    target::ui(ui, &self.session, &mut outbox);
-                    ui.separator();
-                    proposals::ui(ui, &self.session, &mut self.view, &mut outbox);
-                    ui.separator();
-                    nearest::ui(ui, &self.session, &mut self.view, &mut outbox);
-                });
-            });
-        CentralPanel::default().show(ui, |ui| self.charts(ui, &mut outbox));
+        match self.view.page {
+            Page::Balance => self.balance(ui, &mut outbox),
+            Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, &mut outbox),
+        }
         overlays::ui(
             &ctx,
             &self.session,
@@ -176,6 +162,30 @@ impl Window {
         self.outbox = outbox;
     }
 
+    fn balance(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
+        Panel::left("pours")
+            .resizable(true)
+            .default_size(326.0)
+            .size_range(280.0..=560.0)
+            .show(ui, |ui| {
+                pours::ui(ui, &self.session, outbox);
+            });
+        Panel::right("target")
+            .resizable(true)
+            .default_size(276.0)
+            .size_range(236.0..=460.0)
+            .show(ui, |ui| {
+                ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                    target::ui(ui, &self.session, outbox);
+                    ui.separator();
+                    proposals::ui(ui, &self.session, &mut self.view, outbox);
+                    ui.separator();
+                    nearest::ui(ui, &self.session, &mut self.view, outbox);
+                });
+            });
+        CentralPanel::default().show(ui, |ui| self.charts(ui, outbox));
+    }
+
     fn charts(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
         let Some(derived) = self.session.derived() else {
             return;
@@ -185,10 +195,10 @@ impl Window {
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
         let strip = (left * 0.22).clamp(90.0, 210.0);
-        let map = (left - table - strip - 22.0).max(160.0);
+        let map = (left - table - strip - 22.0 - bottom::TABS).max(160.0);
         map::ui(ui, &self.session, &mut self.view, map, outbox);
         strips::ui(ui, &self.session, &self.view, strip);
-        contributions::ui(ui, &self.session, &self.view, table);
+        bottom::ui(ui, &self.session, &mut self.view, table, outbox);
     }
 
     fn retitle(&mut self, ctx: &Context) {

@@ -16,6 +16,10 @@ const LAYERS: &[(&str, &[&str])] = &[
         &["units", "physics", "solver", "model", "kitchen", "balance"],
     ),
     (
+        "measure",
+        &["units", "physics", "model", "kitchen", "balance"],
+    ),
+    (
         "chart",
         &[
             "units",
@@ -24,6 +28,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "kitchen",
             "balance",
             "rebalance",
+            "measure",
         ],
     ),
     (
@@ -35,6 +40,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "kitchen",
             "balance",
             "rebalance",
+            "measure",
             "chart",
         ],
     ),
@@ -47,6 +53,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "kitchen",
             "balance",
             "rebalance",
+            "measure",
             "chart",
             "store",
         ],
@@ -58,6 +65,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "model",
             "balance",
             "rebalance",
+            "measure",
             "chart",
             "store",
             "session",

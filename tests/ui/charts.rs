@@ -68,7 +68,7 @@ fn a_chart_tells_its_gist_to_a_screen_reader() {
     assert!(gist.starts_with("Second round lies at sweet "), "{gist}");
     assert!(gist.contains("from the target"), "{gist}");
     assert!(bench.has(Role::Image, "Strength"));
-    assert!(bench.has(Role::Image, "Coldest possible"));
+    assert!(bench.has(Role::Image, "Temperature"));
 }
 
 #[test]

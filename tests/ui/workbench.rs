@@ -227,6 +227,7 @@ impl Workbench {
     /// Clicks a number, types over it key by key and presses Enter.
     #[track_caller]
     pub(crate) fn enter_number(&mut self, name: &str, text: &str) {
+        self.control(Role::SpinButton, name).scroll_to_me();
         self.wait();
         self.click(Role::SpinButton, name);
         for digit in text.chars() {

@@ -1,0 +1,107 @@
+//! Notices of what is in the drink: allergens, raw egg, curdling, thickeners.
+
+use super::notices::{Notice, Severity, notice};
+use super::text::pour_name;
+use crate::balance::{Curdling, Dose, Figures};
+use crate::kitchen::ROUGH;
+use crate::model::{Document, Ingredient, Trial};
+use crate::units::number;
+use std::cmp::Ordering;
+use std::sync::Arc;
+
+/// Allergens, raw egg, curdling and thickeners.
+pub(super) fn contained(document: &Document, trial: &Trial, figures: &Figures) -> Vec<Notice> {
+    let mut all = Vec::new();
+    if !figures.allergens.is_empty() {
+        all.push(notice(
+            Severity::Caution,
+            format!("Allergens: {}", figures.allergens.join(", ")),
+            "As worded for EU 1169/2011 Annex II, from the larder. Check every label and follow the local food code.",
+        ));
+    }
+    let mut poured = trial
+        .pours
+        .iter()
+        .filter(|pour| pour.amount.value().is_none_or(|amount| amount > 0.0))
+        .filter_map(|pour| document.settle(trial, pour))
+        .map(|settled| settled.ingredient);
+    if poured.any(|item: &Arc<Ingredient>| item.kind == "egg") {
+        all.push(notice(
+            Severity::Caution,
+            "Raw egg",
+            "Acid and spirit are no reliable kill step. Use pasteurised egg where guests may be vulnerable, keep it cold, and follow the local food code.",
+        ));
+    }
+    if let Some(ph) = figures.ph {
+        let said = figures.curdling.iter();
+        all.extend(said.map(|found| curdles(document, trial, found, ph)));
+    }
+    all.extend(figures.doses.iter().map(thickens));
+    all
+}
+
+fn curdles(document: &Document, trial: &Trial, found: &Curdling, ph: f64) -> Notice {
+    let band = &found.band;
+    let range = format!("{} to {}", number(band.low, 1), number(band.high, 1));
+    let shown = number(ph, 1);
+    if !band.curdles_cold {
+        return notice(
+            Severity::Remark,
+            format!(
+                "{} at pH about {shown} thickens, it does not curdle cold",
+                found.name
+            ),
+            format!(
+                "{}: pH {range}, {} ({}). The pH is {ROUGH}.",
+                band.name, band.note, band.source
+            ),
+        );
+    }
+    let verb = if ph < band.low {
+        "curdles"
+    } else {
+        "may curdle"
+    };
+    let order: Vec<&str> = found
+        .order
+        .iter()
+        .map(|pour| pour_name(document, trial, *pour))
+        .collect();
+    notice(
+        Severity::Caution,
+        format!("{} {verb}: pH about {shown}", found.name),
+        format!(
+            "{} curdles at pH {range}: {} ({}). The pH is {ROUGH}. Gentlest order, cold and slowly: {}.",
+            band.name,
+            band.note,
+            band.source,
+            order.join(", ")
+        ),
+    )
+}
+
+fn thickens(dose: &Dose) -> Notice {
+    let usual = &dose.usual;
+    let range = format!(
+        "{} to {} %",
+        number(usual.low_pct, 2),
+        number(usual.high_pct, 2)
+    );
+    let here = number(dose.of_drink_pct, 2);
+    let (severity, verdict) = match dose.verdict() {
+        Some(Ordering::Less) => (Severity::Remark, "hardly felt"),
+        Some(Ordering::Greater) => (Severity::Caution, "thick to slimy"),
+        Some(Ordering::Equal) => (Severity::Remark, "within the usual dose"),
+        None => (Severity::Remark, "its dose is stated for the syrup"),
+    };
+    notice(
+        severity,
+        format!("{}: {here} % of the served drink, {verdict}", dose.name),
+        format!(
+            "Usual for {}: {range} {} ({}). Weigh small doses as a stock solution.",
+            usual.name,
+            usual.of.name(),
+            usual.source
+        ),
+    )
+}

@@ -1,0 +1,340 @@
+//! The chosen row of the larder: its fields, what they come to, what uses it.
+
+use super::ingredient_form::Form;
+use super::intent::{Intent, Outbox};
+use super::larder_page::{Draft, LarderPage};
+use super::naming::named;
+use super::theme::Tokens;
+use super::{ingredient_figures, ingredient_words};
+use crate::model::{Document, Ingredient, IngredientId};
+use crate::session::{
+    ComesTo, Command, Edit, LarderEdit, LarderPlace, Session, User, comes_to, uses_of,
+};
+use crate::units::number;
+use eframe::egui::{Button, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
+use std::sync::Arc;
+
+/// A measured density that differs by less than this from the composition's needs no word, g/ml.
+const SAME_DENSITY: f64 = 0.001_5;
+
+/// What was worked out for the figures in the editor, kept while they stay as they are.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Known {
+    figures: Option<(Ingredient, Result<ComesTo, String>)>,
+    users: Option<(u64, IngredientId, Vec<User>)>,
+}
+
+impl Known {
+    fn comes_to(&mut self, item: &Ingredient) -> &Result<ComesTo, String> {
+        let known = self.figures.take().filter(|(known, _)| known == item);
+        let fresh = || {
+            let found = comes_to(item).map_err(|error| error.to_string());
+            (item.clone(), found)
+        };
+        &self.figures.insert(known.unwrap_or_else(fresh)).1
+    }
+
+    fn users(&mut self, session: &Session, id: &IngredientId) -> &[User] {
+        let revision = session.revision();
+        let known = self.users.take();
+        let known = known.filter(|(at, known, _)| *at == revision && known == id);
+        let fresh = || (revision, id.clone(), uses_of(session.document(), id));
+        &self.users.insert(known.unwrap_or_else(fresh)).2
+    }
+}
+
+/// Shows the editor.
+pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: &mut Outbox) {
+    let found = page.selected.clone().and_then(|id| {
+        let held = session.document().ingredients.get(&id);
+        let draft = page.drafts.get(&id).map(|draft| &draft.item);
+        let (item, place) = match (draft, held) {
+            (Some(item), None) => (item, LarderPlace::Draft),
+            (Some(item), Some(_)) => (item, LarderPlace::Document),
+            (None, Some(item)) => (&**item, LarderPlace::Document),
+            (None, None) => (&**session.builtin().larder.get(&id)?, LarderPlace::BuiltIn),
+        };
+        Some((id, item.clone(), place))
+    });
+    let Some((id, mut item, place)) = found else {
+        ui.add_space(8.0);
+        ui.label(RichText::new("Choose a row to see its figures, or write a new one.").weak());
+        return;
+    };
+    head(ui, session, page, (&id, &mut item, place), outbox);
+    ui.separator();
+    Panel::bottom("comes to")
+        .resizable(false)
+        .frame(Frame::new().inner_margin(Margin::symmetric(0, 4)))
+        .show(ui, |ui| outcome(ui, &mut page.comes_to, &item));
+    ScrollArea::vertical()
+        .id_salt(&id.0)
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            let mut form = Form {
+                id: &id,
+                generation: page.generation,
+                errors: Vec::new(),
+            };
+            let editable = place != LarderPlace::BuiltIn && session.read_only().is_none();
+            // A row that cannot be edited is still read.
+            ui.visuals_mut().disabled_alpha = 0.85;
+            ui.add_enabled_ui(editable, |ui| {
+                fields(ui, &mut form, &mut item, session.document(), &page.kinds);
+            });
+            page.typing_errors = form.errors;
+            ui.separator();
+            users(ui, page.comes_to.users(session, &id), outbox);
+            lots(ui, session.document(), &id, outbox);
+        });
+    if place != LarderPlace::BuiltIn {
+        take(session, page, id, item);
+    }
+}
+
+/// Keeps what was entered as a draft; a draft that says what the document says is none.
+fn take(session: &Session, page: &mut LarderPage, id: IngredientId, item: Ingredient) {
+    let held = session.document().ingredients.get(&id);
+    // Discarded, kept or begun in this very frame: the next one shows what there is.
+    if page.selected.as_ref() != Some(&id) {
+        return;
+    }
+    if held.is_some_and(|held| **held == item) {
+        page.drafts.remove(&id);
+        return;
+    }
+    match page.drafts.get_mut(&id) {
+        Some(draft) if draft.item == item => {}
+        Some(draft) => *draft = Draft { item, error: None },
+        None if held.is_some() => {
+            page.drafts.insert(id, Draft { item, error: None });
+        }
+        None => {}
+    }
+}
+
+fn fields(
+    ui: &mut Ui,
+    form: &mut Form<'_>,
+    item: &mut Ingredient,
+    document: &Document,
+    kinds: &[String],
+) {
+    ui.spacing_mut().interact_size.y = 22.0;
+    ingredient_words::identity(ui, item, kinds);
+    ui.separator();
+    ingredient_figures::ui(ui, form, item);
+    ui.separator();
+    ingredient_words::price(ui, form, item, &document.currency);
+    ui.separator();
+    ingredient_words::allergens(ui, item);
+    ui.add_space(4.0);
+    ingredient_words::flavours(ui, form, item);
+    ui.add_space(4.0);
+    ingredient_words::remarks(ui, item);
+}
+
+/// Name, buttons, and why it was not kept.
+fn head(
+    ui: &mut Ui,
+    session: &Session,
+    page: &mut LarderPage,
+    (id, item, place): (&IngredientId, &mut Ingredient, LarderPlace),
+    outbox: &mut Outbox,
+) {
+    let tokens = Tokens::of(ui);
+    let draft = page.drafts.get(id);
+    let mut state = place.name().to_owned();
+    if item.retired {
+        state.push_str(", retired");
+    }
+    let changed = draft.is_some();
+    let error = draft.and_then(|draft| draft.error.clone());
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(state).small().weak());
+        if changed {
+            ui.label(RichText::new("● not kept yet").small().color(tokens.accent));
+        }
+    });
+    ui.add(Label::new(RichText::new(&item.name).heading()).truncate());
+    if place == LarderPlace::BuiltIn {
+        let button = ui.button("Copy into the document");
+        let teach = "The document gets a row of its own that can be edited";
+        if button.on_hover_text(teach).clicked() {
+            let row = (id.clone(), Arc::new(item.clone()));
+            outbox.edit(Edit::Larder(LarderEdit::Add(vec![row])));
+        }
+        return;
+    }
+    ui.horizontal(|ui| buttons(ui, session, page, (id, item, place), outbox));
+    let typing = page.typing_errors.iter().cloned();
+    for said in error.into_iter().chain(typing) {
+        ui.label(RichText::new(said).color(tokens.warn));
+    }
+}
+
+fn buttons(
+    ui: &mut Ui,
+    session: &Session,
+    page: &mut LarderPage,
+    (id, item, place): (&IngredientId, &mut Ingredient, LarderPlace),
+    outbox: &mut Outbox,
+) {
+    let changed = page.drafts.contains_key(id);
+    let press = |ui: &mut Ui, enabled: bool, words: &str, teach: &str| {
+        let button = ui.add_enabled(enabled, Button::new(words));
+        let button = button.on_hover_text(teach).on_disabled_hover_text(teach);
+        button.clicked()
+    };
+    let sound = page.typing_errors.is_empty();
+    if press(
+        ui,
+        changed && sound,
+        "Keep",
+        "Write the changes into the document",
+    ) {
+        outbox.intent(Intent::KeepIngredient(id.clone()));
+    }
+    if press(ui, changed || !sound, "Discard", "Throw the changes away") {
+        outbox.intent(Intent::DiscardDraft(id.clone()));
+    }
+    ui.separator();
+    if press(
+        ui,
+        true,
+        "Copy",
+        "Write a new ingredient that begins as this one",
+    ) {
+        let mut copy = item.clone();
+        copy.name = format!("{} (copy)", item.name);
+        copy.retired = false;
+        page.begin(session, copy);
+    }
+    let Some(held) = session.document().ingredients.get(id) else {
+        return;
+    };
+    if place != LarderPlace::Document {
+        return;
+    }
+    let (words, teach) = if held.retired {
+        ("Restore", "Offer it for new pours again")
+    } else {
+        (
+            "Retire",
+            "No longer offer it for new pours; drinks that use it stay as they are",
+        )
+    };
+    if press(ui, true, words, teach) {
+        let mut other = Ingredient::clone(held);
+        other.retired = !held.retired;
+        item.retired = other.retired;
+        let ingredient = Arc::new(other);
+        let id = id.clone();
+        outbox.edit(Edit::SetIngredient { id, ingredient });
+    }
+    let used = !page.comes_to.users(session, id).is_empty();
+    let teach = if used {
+        "Something uses it: retire it instead"
+    } else {
+        "Take it out of the document; undo brings it back"
+    };
+    if press(ui, !used, "Remove", teach) {
+        outbox.edit(Edit::Larder(LarderEdit::Remove(id.clone())));
+        outbox.intent(Intent::DiscardDraft(id.clone()));
+    }
+}
+
+/// What the figures come to.
+fn outcome(ui: &mut Ui, known: &mut Known, item: &Ingredient) {
+    let tokens = Tokens::of(ui);
+    ui.label(RichText::new("What it comes to").strong());
+    let found = match known.comes_to(item) {
+        Ok(found) => found,
+        Err(error) => {
+            ui.label(RichText::new(error).color(tokens.warn));
+            return;
+        }
+    };
+    let said = format!(
+        "{} g/ml · {} % vol · sugar {}, titratable acid {} g/100 ml",
+        number(found.density_g_per_ml, 4),
+        number(found.strength_pct_vol, 1),
+        number(found.sugar_g_per_100_ml, 1),
+        number(found.sour_g_per_100_ml, 2),
+    );
+    ui.label(RichText::new(said).small()).on_hover_text(
+        "At 20 °C and at the typical figures; titratable acid as citric acid, to pH 8.2",
+    );
+    if let Some(alone) = found.by_composition_g_per_ml {
+        let apart = found.density_g_per_ml - alone;
+        if apart.abs() >= SAME_DENSITY {
+            let side = if apart > 0.0 { "above" } else { "below" };
+            let words = format!(
+                "The measured density is {} g/ml {side} the {} that the composition gives; the measured one is used.",
+                number(apart.abs(), 4),
+                number(alone, 4),
+            );
+            ui.label(RichText::new(words).small().color(tokens.caution));
+        }
+    }
+    for warning in &found.warnings {
+        ui.label(RichText::new(warning).small().color(tokens.caution));
+    }
+}
+
+fn users(ui: &mut Ui, users: &[User], outbox: &mut Outbox) {
+    ui.label(RichText::new("Used by").strong());
+    if users.is_empty() {
+        ui.label(RichText::new("Nothing yet.").weak());
+    }
+    for user in users {
+        match user.trial {
+            Some(trial) => {
+                let link = ui.link(&user.name);
+                if named(link, &user.name, "Show this trial on the Balance page").clicked() {
+                    outbox.intent(Intent::ShowTrial(trial));
+                    outbox.command(Command::BalanceView);
+                }
+            }
+            None => {
+                ui.label(&user.name);
+            }
+        }
+    }
+}
+
+fn lots(ui: &mut Ui, document: &Document, id: &IngredientId, outbox: &mut Outbox) {
+    ui.add_space(4.0);
+    ui.label(RichText::new("Lots").strong());
+    let mut any = false;
+    for (lot_id, lot) in document.lots_of(id) {
+        any = true;
+        let day = |words: &str, day: &str| match day {
+            "" => String::new(),
+            day => format!(" · {words} {day}"),
+        };
+        let made = day("made", &lot.made_on);
+        let best = day("best before", &lot.best_before);
+        let link = ui.link(format!("{}{made}{best}", lot.label));
+        let teach = "Its readings, and how far it is from what was predicted";
+        if named(link, &format!("Lot {}", lot.label), teach).clicked() {
+            outbox.intent(Intent::MeasureLot {
+                of: id.clone(),
+                lot: Some(lot_id.clone()),
+            });
+        }
+    }
+    if !any {
+        ui.label(RichText::new("No measured batch yet.").weak());
+    }
+    let measure = ui.button("Measure a new lot…");
+    let teach = "Refractometer, hydrometer, alcoholmeter, titration, pH meter: the batch as it is";
+    if document.ingredients.contains_key(id)
+        && named(measure, "Measure a new lot…", teach).clicked()
+    {
+        outbox.intent(Intent::MeasureLot {
+            of: id.clone(),
+            lot: None,
+        });
+    }
+}

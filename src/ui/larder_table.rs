@@ -1,0 +1,307 @@
+//! The table of the larder: searched, sorted, and only as many rows drawn as are in sight.
+
+use super::larder_page::LarderPage;
+use super::naming::named;
+use super::theme::Tokens;
+use crate::model::Ingredient;
+use crate::session::{LarderColumn, LarderPlace, LarderRow, Session};
+use crate::units::{number, trimmed};
+use eframe::egui::{
+    Align, Button, ComboBox, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui, vec2,
+};
+use egui_extras::{Column, TableBuilder, TableRow};
+
+/// Height of a row, points.
+const ROW: f32 = 22.0;
+/// Space between a column of figures and one of words, points.
+const GAP: f32 = 4.0;
+/// Space for the scroll bar, points.
+const BAR: f32 = 10.0;
+/// Least width of the allergens, points.
+const ALLERGENS: f32 = 76.0;
+/// Least width of the table; a narrower page scrolls sideways.
+const LEAST: f32 = 820.0;
+
+/// Shows search and table.
+pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
+    tools(ui, session, page);
+    ui.add_space(2.0);
+    if page.shown.is_empty() {
+        ui.label("No ingredient fits. Try fewer letters, or look everywhere.");
+        return;
+    }
+    ScrollArea::horizontal()
+        .id_salt("larder sideways")
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            ui.set_min_width(LEAST);
+            table(ui, page);
+        });
+}
+
+fn tools(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
+    ui.horizontal_wrapped(|ui| {
+        let query = &mut page.query;
+        let field = TextEdit::singleline(&mut query.search)
+            .hint_text("Name, kind, flavour or allergen")
+            .desired_width(230.0);
+        named(
+            ui.add(field),
+            "Search the larder",
+            "Letters of a name, a kind, a note, a flavour or an allergen",
+        );
+        let shown = query.place.map_or("everywhere", LarderPlace::name);
+        let combo = ComboBox::from_id_salt("larder place")
+            .selected_text(shown)
+            .width(140.0)
+            .show_ui(ui, |ui| {
+                ui.selectable_value(&mut query.place, None, "everywhere");
+                for place in [LarderPlace::Document, LarderPlace::BuiltIn] {
+                    ui.selectable_value(&mut query.place, Some(place), place.name());
+                }
+            });
+        let teach = "Rows of this document, rows that the program brings along, or both";
+        named(combo.response, "Look in", teach);
+        ui.checkbox(&mut query.retired, "retired")
+            .on_hover_text("Show rows that are no longer offered for new pours");
+        if ui
+            .button("New")
+            .on_hover_text("Write an ingredient of your own")
+            .clicked()
+        {
+            let item = Ingredient {
+                name: "new ingredient".to_owned(),
+                ..Ingredient::default()
+            };
+            page.begin(session, item);
+        }
+        let count = format!("{} of {}", page.shown.len(), page.rows.len());
+        ui.add(Label::new(RichText::new(count).small().weak()).extend());
+    });
+}
+
+fn table(ui: &mut Ui, page: &mut LarderPage) {
+    ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
+    let ctx = ui.ctx().clone();
+    // Names first take what the other columns leave, then allergens.
+    let fixed = LarderColumn::ALL
+        .into_iter()
+        .map(|column| width(column) + 6.0);
+    let names = (ui.available_width() - fixed.sum::<f32>()).clamp(150.0, 300.0);
+    let mut builder = TableBuilder::new(ui)
+        .id_salt("larder table")
+        .striped(true)
+        // Rows take clicks, but only their names take the focus of the keyboard.
+        .sense(Sense::CLICK)
+        .cell_layout(Layout::left_to_right(Align::Center))
+        .auto_shrink(false);
+    for column in LarderColumn::ALL {
+        builder = builder.column(match column {
+            LarderColumn::Name => Column::exact(names).clip(true),
+            LarderColumn::Allergens => Column::remainder().at_least(ALLERGENS).clip(true),
+            other => Column::initial(width(other))
+                .at_least(36.0)
+                .clip(true)
+                .resizable(true),
+        });
+    }
+    if std::mem::take(&mut page.reveal) {
+        let chosen = page.shown.iter().position(|place| {
+            let row = page.rows.get(*place);
+            row.is_some_and(|row| Some(&row.id) == page.selected.as_ref())
+        });
+        if let Some(row) = chosen {
+            builder = builder.scroll_to_row(row, Some(Align::Center));
+        }
+    }
+    builder
+        .header(ROW, |mut row| {
+            for column in LarderColumn::ALL {
+                row.col(|ui| head(ui, page, column));
+            }
+        })
+        .body(|body| {
+            body.rows(ROW, page.shown.len(), |mut row| {
+                let place = page.shown.get(row.index()).copied();
+                if let Some(id) = place.and_then(|place| {
+                    let shown = page.rows.get(place)?;
+                    cells(&mut row, page, shown).then(|| shown.id.clone())
+                }) {
+                    page.selected = Some(id);
+                    // The editor was drawn before the table.
+                    ctx.request_repaint();
+                }
+            });
+        });
+}
+
+const fn width(column: LarderColumn) -> f32 {
+    match column {
+        LarderColumn::Kind => 90.0,
+        LarderColumn::Place => 100.0,
+        LarderColumn::Name => 0.0,
+        LarderColumn::Allergens => ALLERGENS,
+        LarderColumn::Price => 64.0,
+        LarderColumn::Confidence => 52.0,
+        LarderColumn::Strength | LarderColumn::Density | LarderColumn::Sugar => 46.0,
+        LarderColumn::Acid => 40.0,
+        LarderColumn::Uses => 48.0,
+        LarderColumn::Ph => 34.0,
+    }
+}
+
+/// Words of a head, its accessible name and what it holds.
+const fn words(column: LarderColumn) -> (&'static str, &'static str, &'static str) {
+    match column {
+        LarderColumn::Name => (
+            "name",
+            "name",
+            "Name; ● marks changes that are not kept yet",
+        ),
+        LarderColumn::Kind => ("kind", "kind", "Group in the larder"),
+        LarderColumn::Place => ("where", "where", "In this document, or built in"),
+        LarderColumn::Strength => ("% vol", "strength", "Strength, % vol at 20 °C"),
+        LarderColumn::Sugar => ("sugar", "sugar", "All sugars, g per 100 ml"),
+        LarderColumn::Acid => ("acid", "acid", "All acids, g per 100 ml"),
+        LarderColumn::Ph => ("pH", "pH", "pH at 25 °C"),
+        LarderColumn::Density => (
+            "g/ml",
+            "density",
+            "Density at 20 °C: measured, or worked out from the composition",
+        ),
+        LarderColumn::Price => (
+            "price",
+            "price",
+            "Price of a litre or a kilogram, as it is sold",
+        ),
+        LarderColumn::Allergens => (
+            "allergens",
+            "allergens",
+            "As worded for EU 1169/2011; check every label",
+        ),
+        LarderColumn::Confidence => ("trust", "confidence", "How far the figures can be trusted"),
+        LarderColumn::Uses => (
+            "used",
+            "used by",
+            "How many trials, preparations and lots use it",
+        ),
+    }
+}
+
+fn is_figure(column: LarderColumn) -> bool {
+    use LarderColumn as C;
+    matches!(
+        column,
+        C::Strength | C::Sugar | C::Acid | C::Ph | C::Density | C::Price | C::Uses
+    )
+}
+
+fn head(ui: &mut Ui, page: &mut LarderPage, column: LarderColumn) {
+    let (text, name, teach) = words(column);
+    let query = &mut page.query;
+    let sorted = query.sort == column;
+    let mark = match (sorted, query.descending) {
+        (false, _) => "",
+        (true, false) => " ▲",
+        (true, true) => " ▼",
+    };
+    let layout = if is_figure(column) {
+        Layout::right_to_left(Align::Center)
+    } else {
+        Layout::left_to_right(Align::Center)
+    };
+    ui.with_layout(layout, |ui| {
+        ui.spacing_mut().button_padding.x = 0.0;
+        match column {
+            LarderColumn::Name => {}
+            LarderColumn::Uses => {
+                ui.add_space(BAR);
+            }
+            other if is_figure(other) => {}
+            _ => {
+                ui.add_space(GAP);
+            }
+        }
+        let text = RichText::new(format!("{text}{mark}")).small().strong();
+        let button = ui.add(Button::new(text).frame(false).truncate());
+        let teach = format!("{teach}. Click to sort, again to reverse");
+        if named(button, &format!("Sort by {name}"), &teach).clicked() {
+            query.descending = sorted && !query.descending;
+            query.sort = column;
+        }
+    });
+}
+
+/// Shows one row; true when it was chosen.
+fn cells(row: &mut TableRow<'_, '_>, page: &LarderPage, shown: &LarderRow) -> bool {
+    let chosen = page.selected.as_ref() == Some(&shown.id);
+    row.set_selected(chosen);
+    let mut clicked = false;
+    for column in LarderColumn::ALL {
+        row.col(|ui| match column {
+            LarderColumn::Name => clicked |= name(ui, page, shown, chosen),
+            other if is_figure(other) => {
+                ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                    if other == LarderColumn::Uses {
+                        ui.add_space(BAR);
+                    }
+                    ui.add(Label::new(RichText::new(figure(shown, other)).small()).truncate());
+                });
+            }
+            other => {
+                let text = shown.words(other);
+                ui.add_space(GAP);
+                let small = RichText::new(&text).small();
+                let own = other == LarderColumn::Place && shown.place != LarderPlace::BuiltIn;
+                let small = if own { small } else { small.weak() };
+                ui.add(Label::new(small).truncate().selectable(false));
+            }
+        });
+    }
+    clicked || row.response().clicked()
+}
+
+fn name(ui: &mut Ui, page: &LarderPage, shown: &LarderRow, chosen: bool) -> bool {
+    ui.spacing_mut().button_padding.x = 2.0;
+    let draft = page.drafts.get(&shown.id);
+    if draft.is_some() {
+        let mark = RichText::new("●").small().color(Tokens::of(ui).accent);
+        ui.label(mark)
+            .on_hover_text("Changes that are not kept yet");
+    }
+    let item = draft.map_or(&*shown.item, |draft| &draft.item);
+    let mut text = RichText::new(&item.name);
+    if shown.item.retired {
+        text = text.weak().italics();
+    }
+    let button = Button::selectable(chosen, text).frame(false).truncate();
+    let response = named(ui.add(button), &item.name, &item.name);
+    if response.gained_focus() {
+        response.scroll_to_me(None);
+    }
+    response.clicked()
+}
+
+fn figure(row: &LarderRow, column: LarderColumn) -> String {
+    let Some(value) = row.figure(column) else {
+        return "–".to_owned();
+    };
+    match column {
+        LarderColumn::Density => number(value, 3),
+        LarderColumn::Acid => trimmed(value, 2),
+        LarderColumn::Price => {
+            let by_weight = row
+                .item
+                .price
+                .as_ref()
+                .is_some_and(|price| price.pack_is_mass);
+            format!(
+                "{}/{}",
+                number(value, 2),
+                if by_weight { "kg" } else { "L" }
+            )
+        }
+        LarderColumn::Uses if value == 0.0 => String::new(),
+        _ => trimmed(value, 1),
+    }
+}

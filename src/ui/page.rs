@@ -1,0 +1,48 @@
+//! The pages of the window, and the switch between them.
+
+use super::asking::shortcut_text;
+use super::intent::Outbox;
+use super::naming::named;
+use crate::session::Command;
+use eframe::egui::Ui;
+
+/// What fills the window below the bar.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Page {
+    /// The drink on screen.
+    #[default]
+    Balance,
+    /// Every ingredient.
+    Larder,
+}
+
+impl Page {
+    /// Every page, in the order of the switch.
+    const ALL: [Self; 2] = [Self::Balance, Self::Larder];
+
+    /// The command that shows it.
+    const fn command(self) -> Command {
+        match self {
+            Self::Balance => Command::BalanceView,
+            Self::Larder => Command::LarderView,
+        }
+    }
+
+    /// The page that a command shows.
+    pub(super) fn of(command: Command) -> Option<Self> {
+        Self::ALL.into_iter().find(|page| page.command() == command)
+    }
+}
+
+/// Shows the switch; `marked` is a page that holds something not kept yet.
+pub(super) fn switch(ui: &mut Ui, shown: Page, marked: Option<Page>, outbox: &mut Outbox) {
+    for page in Page::ALL {
+        let info = page.command().info();
+        let mark = if marked == Some(page) { " ●" } else { "" };
+        let label = ui.selectable_label(shown == page, format!("{}{mark}", info.name));
+        let teach = format!("{} ({})", info.explain, shortcut_text(info.shortcut));
+        if named(label, &format!("{} page", info.name), &teach).clicked() {
+            outbox.command(page.command());
+        }
+    }
+}

@@ -1,0 +1,268 @@
+//! What a document may say of ingredients, lots and weighings: the message names field and reason.
+
+use crate::sample_drinks::{SHAKEN, document, sour};
+use equipour::model::{
+    Basis, Document, Ingredient, Lot, LotId, Measurement, Method, Range, Reading, Weighing, check,
+    is_day,
+};
+use std::sync::Arc;
+
+fn sample() -> Document {
+    document(sour(), SHAKEN, None)
+}
+
+/// What is said of the sample with its lime juice changed.
+fn said_of_juice(change: impl FnOnce(&mut Ingredient)) -> String {
+    let mut document = sample();
+    let held = Arc::make_mut(&mut document.ingredients);
+    change(Arc::make_mut(
+        held.get_mut(&"lime-juice".into()).expect("it is poured"),
+    ));
+    check(&document).expect_err("it is refused").to_string()
+}
+
+fn said_of_lot(change: impl FnOnce(&mut Lot)) -> String {
+    let document = with_lot(change);
+    check(&document).expect_err("it is refused").to_string()
+}
+
+fn with_lot(change: impl FnOnce(&mut Lot)) -> Document {
+    let mut document = sample();
+    let mut lot = Lot {
+        label: "Monday".to_owned(),
+        ingredient: "lime-juice".into(),
+        of: None,
+        made_on: "2026-05-04".to_owned(),
+        best_before: "2026-05-06".to_owned(),
+        measurements: vec![Measurement {
+            reading: Reading::Brix(8.0),
+            on: "2026-05-04".to_owned(),
+        }],
+        approved: false,
+        note: String::new(),
+    };
+    change(&mut lot);
+    document.lots.insert(LotId("monday".to_owned()), lot);
+    document
+}
+
+fn said_of_weighing(change: impl FnOnce(&mut Weighing)) -> String {
+    let mut document = sample();
+    let mut weighing = Weighing {
+        method: Method::Shaken,
+        before_g: 100.0,
+        after_g: 150.0,
+        strength_pct_vol: 25.0,
+        density_g_per_ml: 1.0,
+        ice_g: None,
+        seconds: None,
+        on: "2026-05-04".to_owned(),
+        note: String::new(),
+    };
+    document.weighings = vec![weighing.clone()];
+    check(&document).expect("it may be said");
+    change(&mut weighing);
+    document.weighings = vec![weighing];
+    check(&document).expect_err("it is refused").to_string()
+}
+
+const fn range(low: f64, typical: f64, high: f64) -> Range {
+    Range { low, typical, high }
+}
+
+#[test]
+fn days_are_those_of_the_calendar() {
+    for day in [
+        "2026-05-04",
+        "2024-02-29",
+        "2000-02-29",
+        "0001-01-01",
+        "9999-12-31",
+    ] {
+        assert!(is_day(day), "{day}");
+    }
+    for day in [
+        "",
+        "2026-02-29",
+        "1900-02-29",
+        "2026-04-31",
+        "2026-13-01",
+        "2026-00-10",
+        "2026-01-00",
+        "2026-1-01",
+        "26-01-01",
+        "2026/01/01",
+        "2026-01-01 ",
+        "2026-01-01-01",
+        "+026-01-01",
+        "٢٠٢٦-01-01",
+    ] {
+        assert!(!is_day(day), "{day:?}");
+    }
+}
+
+#[test]
+fn a_range_out_of_order_is_refused_with_both_ends() {
+    let low = said_of_juice(|juice| juice.acids.citric = Some(range(6.0, 5.0, 7.0)));
+    assert_eq!(
+        low,
+        "ingredients[\"lime-juice\"].acids.citric: low 6 is above typical 5"
+    );
+    let high = said_of_juice(|juice| juice.sugar_g = Some(range(1.0, 2.0, 1.5)));
+    assert_eq!(
+        high,
+        "ingredients[\"lime-juice\"].sugar_g: typical 2 is above high 1.5"
+    );
+}
+
+#[test]
+fn more_acid_than_dissolves_is_refused() {
+    let said = said_of_juice(|juice| juice.acids.citric = Some(range(5.0, 6.0, 81.0)));
+    assert_eq!(
+        said,
+        "ingredients[\"lime-juice\"].acids.citric.high: 81 is above 80, about what dissolves in \
+         100 ml at 20 °C"
+    );
+    let said = said_of_juice(|juice| juice.acids.acetic = Some(range(0.0, 106.0, 106.0)));
+    assert!(
+        said.ends_with("acids.acetic.typical: 106 is above 105, the pure acid"),
+        "{said}"
+    );
+}
+
+#[test]
+fn more_sugar_than_there_is_room_for_is_refused() {
+    let said = said_of_juice(|juice| {
+        juice.basis = Basis::Per100G;
+        juice.sugar_g = Some(range(1.0, 2.0, 100.1));
+    });
+    assert_eq!(
+        said,
+        "ingredients[\"lime-juice\"].sugar_g.high: 100.1 is above 100, per cent by weight"
+    );
+    let said = said_of_juice(|juice| {
+        juice.basis = Basis::Per100Ml;
+        juice.sugar_g = Some(range(1.0, 2.0, 160.0));
+    });
+    assert!(
+        said.contains("sugar_g.high: 160 is above 159, g per 100 ml"),
+        "{said}"
+    );
+}
+
+#[test]
+fn a_ph_that_no_drink_has_is_refused() {
+    let sour = said_of_juice(|juice| juice.ph = Some(range(0.0, 2.0, 3.0)));
+    assert_eq!(
+        sour,
+        "ingredients[\"lime-juice\"].ph.low: 0 is below 0.5: no drink is that sour"
+    );
+    let soapy = said_of_juice(|juice| juice.ph = Some(range(2.0, 3.0, 14.0)));
+    assert_eq!(
+        soapy,
+        "ingredients[\"lime-juice\"].ph.high: 14 is above 13, the highest pH that is believed"
+    );
+}
+
+#[test]
+fn a_lot_measured_or_used_up_before_it_was_made_is_refused() {
+    check(&with_lot(|_| {})).expect("it may be said");
+    // Without a day of making nothing can lie before it.
+    check(&with_lot(|lot| lot.made_on.clear())).expect("it may be said");
+    let said = said_of_lot(|lot| "2026-05-03".clone_into(&mut lot.measurements[0].on));
+    assert_eq!(
+        said,
+        "lots[\"monday\"].measurements[0].on: measured 2026-05-03, before it was made, 2026-05-04"
+    );
+    let said = said_of_lot(|lot| "2026-05-03".clone_into(&mut lot.best_before));
+    assert_eq!(
+        said,
+        "lots[\"monday\"].best_before: 2026-05-03 lies before it was made, 2026-05-04"
+    );
+    let said = said_of_lot(|lot| "last week".clone_into(&mut lot.made_on));
+    assert!(
+        said.contains("lots[\"monday\"].made_on: \"last week\" is no day"),
+        "{said}"
+    );
+    let said = said_of_lot(|lot| lot.of = Some("moon-juice".into()));
+    assert_eq!(
+        said,
+        "lots[\"monday\"].of: unknown ingredient \"moon-juice\""
+    );
+}
+
+#[test]
+fn readings_that_no_instrument_shows_are_refused() {
+    for (reading, reason) in [
+        (Reading::Brix(96.0), "°Bx 96 is outside 0 to 95"),
+        (
+            Reading::RefractiveIndex(1.2),
+            "refractive index 1.2 is outside 1.3 to 1.55",
+        ),
+        (
+            Reading::Density {
+                g_per_ml: 1.0,
+                celsius: 41.0,
+            },
+            "temperature 41 is outside 0 to 40 °C",
+        ),
+        (
+            Reading::Alcoholmeter {
+                pct_vol: 101.0,
+                celsius: 20.0,
+            },
+            "strength 101 is outside 0 to 100 % vol",
+        ),
+        (
+            Reading::Titration {
+                sample_ml: 0.0,
+                titrant_ml: 5.0,
+                normality: 0.1,
+            },
+            "sample 0 is outside 0.01 to 1000 ml",
+        ),
+        (Reading::Ph(0.0), "pH 0 is outside 0.5 to 13"),
+        (Reading::Ph(14.0), "pH 14 is outside 0.5 to 13"),
+        (Reading::Ph(f64::NAN), "pH NaN is outside 0.5 to 13"),
+        (
+            Reading::Yield {
+                in_g: 100.0,
+                out_g: 101.0,
+            },
+            "weight out 101 is outside 0 to 100 g",
+        ),
+    ] {
+        let said = said_of_lot(|lot| lot.measurements[0].reading = reading);
+        assert_eq!(said, format!("lots[\"monday\"].measurements[0]: {reason}"));
+    }
+}
+
+#[test]
+fn a_weighing_that_cannot_be_is_refused() {
+    for (change, end) in [
+        (
+            (|one| one.after_g = 99.0) as fn(&mut Weighing),
+            ": needs 0 < before ≤ after",
+        ),
+        (|one| one.before_g = 0.0, ": needs 0 < before ≤ after"),
+        (
+            |one| one.strength_pct_vol = 97.0,
+            ".strength_pct_vol: 97 % vol is outside 0 to 96",
+        ),
+        (
+            |one| one.density_g_per_ml = 2.0,
+            ".density_g_per_ml: 2 is outside 0.7 to 1.6 g/ml",
+        ),
+        (|one| one.ice_g = Some(-1.0), ".ice_g: -1 is negative"),
+        (
+            |one| one.seconds = Some(f64::INFINITY),
+            ".seconds: is not a finite number",
+        ),
+        (
+            |one| "2026-02-30".clone_into(&mut one.on),
+            ".on: \"2026-02-30\" is no day such as 2026-05-04",
+        ),
+    ] {
+        assert_eq!(said_of_weighing(change), format!("weighings[0]{end}"));
+    }
+}
