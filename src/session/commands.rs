@@ -1,5 +1,7 @@
 //! The one table of commands: menus, palette, shortcuts, help and README read it.
 
+use super::shortcut::{Shortcut, ctrl, ctrl_shift, plain};
+
 /// Everything that can be asked for besides edits of the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Command {
@@ -75,20 +77,6 @@ pub enum Command {
     Quit,
 }
 
-/// A key, named as keyboards print it.
-pub type Key = &'static str;
-
-/// A key with its modifiers.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Shortcut {
-    /// Ctrl, or Cmd on a Mac.
-    pub command: bool,
-    /// Shift.
-    pub shift: bool,
-    /// The key.
-    pub key: Key,
-}
-
 /// How a command is named and reached.
 #[derive(Clone, Copy, Debug)]
 pub struct CommandInfo {
@@ -102,30 +90,6 @@ pub struct CommandInfo {
     pub explain: &'static str,
     /// Its key.
     pub shortcut: Option<Shortcut>,
-}
-
-const fn ctrl(key: Key) -> Shortcut {
-    Shortcut {
-        command: true,
-        shift: false,
-        key,
-    }
-}
-
-const fn ctrl_shift(key: Key) -> Shortcut {
-    Shortcut {
-        command: true,
-        shift: true,
-        key,
-    }
-}
-
-const fn plain(key: Key) -> Shortcut {
-    Shortcut {
-        command: false,
-        shift: false,
-        key,
-    }
 }
 
 const fn info(
