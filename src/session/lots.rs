@@ -6,8 +6,8 @@ use super::text::pour_name;
 use crate::balance::{Pantry, Steps};
 use crate::kitchen::contents;
 use crate::measure::{
-    Additions, Compared, SourWith, as_measured, bring_to_spec, brought, compare, consequence,
-    expected_reading,
+    Additions, BRIX_ERROR, Compared, SourWith, TITRATION_SHARE, as_measured, bring_to_spec,
+    brought, compare, consequence, expected_reading,
 };
 use crate::model::{
     Document, Ingredient, IngredientId, Lot, LotId, Measurement, Reading, Source, Trial,
@@ -18,6 +18,9 @@ use std::sync::Arc;
 
 /// Sample that a titration begins with, ml, and the usual strength of its sodium hydroxide, mol/L.
 const USUAL_TITRATION: (f64, f64) = (5.0, 0.1);
+
+/// Less than this is not weighed in, g.
+const LEAST_WEIGHED_G: f64 = 0.05;
 
 /// What readings make of a batch.
 #[derive(Clone, Debug)]
@@ -176,26 +179,38 @@ pub fn brought_batch(
     Ok((added, kept))
 }
 
+/// What is to be weighed in, such as "12.4 g sugar", one by one.
+pub fn additions_list(added: &Additions) -> Vec<String> {
+    let acids = added
+        .acids
+        .iter()
+        .map(|(acid, grams)| (*grams, format!("{} acid", acid.name())));
+    std::iter::once((added.sugar_g, "sugar".to_owned()))
+        .chain(acids)
+        .chain(std::iter::once((added.water_g, "water".to_owned())))
+        .filter(|(grams, _)| *grams >= LEAST_WEIGHED_G)
+        .map(|(grams, name)| format!("{} g {name}", number(grams, 1)))
+        .collect()
+}
+
 /// What was weighed in, in a line for the lot.
 pub fn additions_text(added: &Additions, batch_ml: f64) -> String {
-    let mut parts = Vec::new();
-    for (grams, name) in std::iter::once((added.sugar_g, "sugar"))
-        .chain(
-            added
-                .acids
-                .iter()
-                .map(|(acid, grams)| (*grams, acid.name())),
-        )
-        .chain(std::iter::once((added.water_g, "water")))
-    {
-        if grams >= 0.05 {
-            parts.push(format!("{} g {name}", number(grams, 1)));
-        }
-    }
+    let parts = additions_list(added);
     if parts.is_empty() {
-        return "nothing to add".to_owned();
+        return "nothing".to_owned();
     }
     format!("{} to {} ml", parts.join(", "), number(batch_ml, 0))
+}
+
+/// True when the readings cannot tell the batch from its aim.
+///
+/// Sugar within the error of a refractometer, acid within that of a titration, and no more water
+/// than would hide in either.
+pub fn within_readings(added: &Additions, batch_ml: f64) -> bool {
+    let litres = batch_ml / 1000.0;
+    let sugar = 10.0 * BRIX_ERROR * litres;
+    let acid = TITRATION_SHARE * added.reached.sour_g_per_l * litres;
+    added.sugar_g <= sugar && added.acid_g <= acid && added.water_g <= TITRATION_SHARE * batch_ml
 }
 
 /// Readings that the aim itself would give: where the fields begin.

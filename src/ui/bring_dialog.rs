@@ -9,7 +9,8 @@ use crate::model::{
     Document, Ingredient, IngredientId, Lot, Measurement, Reading, Role, TrialState,
 };
 use crate::session::{
-    Session, additions_text, aim_of, brought_batch, expected_readings, keep_lot, pour_lot, today,
+    Session, additions_list, additions_text, aim_of, brought_batch, expected_readings, keep_lot,
+    pour_lot, today, within_readings,
 };
 use crate::units::{grams_per_litre, number};
 use eframe::egui::{Button, ComboBox, DragValue, FontFamily, FontId, RichText, Ui};
@@ -240,23 +241,20 @@ impl BringDialog {
 /// The answer, one line for each thing to weigh in.
 fn answer(ui: &mut Ui, added: &Additions, batch_ml: f64) {
     let large = |text: String| RichText::new(text).size(LARGE).strong();
-    let mut any = false;
-    for (grams, name) in std::iter::once((added.sugar_g, "sugar"))
-        .chain(
-            added
-                .acids
-                .iter()
-                .map(|(acid, grams)| (*grams, acid.name())),
-        )
-        .chain(std::iter::once((added.water_g, "water")))
-    {
-        if grams >= 0.05 {
-            any = true;
-            ui.label(large(format!("+ {} g {name}", number(grams, 1))));
-        }
-    }
-    if !any {
+    let list = additions_list(added);
+    if list.is_empty() || within_readings(added, batch_ml) {
         ui.label(large("Nothing to add".to_owned()));
+        if !list.is_empty() {
+            let words = format!(
+                "to the last digit {}: within what the readings can tell",
+                list.join(", ")
+            );
+            ui.label(RichText::new(words).weak());
+        }
+    } else {
+        for line in &list {
+            ui.label(large(format!("+ {line}")));
+        }
     }
     let reached = &added.reached;
     let becomes = format!(

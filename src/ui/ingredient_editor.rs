@@ -315,9 +315,10 @@ fn lots(ui: &mut Ui, document: &Document, id: &IngredientId, outbox: &mut Outbox
         };
         let made = day("made", &lot.made_on);
         let best = day("best before", &lot.best_before);
-        let link = ui.link(format!("{}{made}{best}", lot.label));
+        let words = format!("{}{made}{best}", lot.label);
+        let link = ui.link(&words);
         let teach = "Its readings, and how far it is from what was predicted";
-        if named(link, &format!("Lot {}", lot.label), teach).clicked() {
+        if named(link, &words, teach).clicked() {
             outbox.intent(Intent::MeasureLot {
                 of: id.clone(),
                 lot: Some(lot_id.clone()),

@@ -153,3 +153,10 @@ impl Default for View {
         }
     }
 }
+
+impl View {
+    /// Whether the charts show how far the drink may be off.
+    pub const fn shows_spread(&self) -> bool {
+        self.show_spread
+    }
+}

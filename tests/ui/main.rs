@@ -11,6 +11,7 @@ mod flavours;
 mod keys;
 mod larder;
 mod looks;
+mod lots;
 mod pours;
 mod proposals;
 mod sliders;
