@@ -1,7 +1,6 @@
 //! One open document: edits, history, commands, derived values and notices.
 
 mod comes_to;
-mod command;
 mod commands;
 mod derived;
 mod edit;
@@ -18,13 +17,13 @@ mod open_document;
 mod references;
 mod reporting;
 mod saving;
+mod shortcut;
 mod starting;
 mod text;
 mod today;
 
 pub use comes_to::{ComesTo, comes_to};
-pub use command::{Command, CommandInfo, Key, Shortcut};
-pub use commands::COMMANDS;
+pub use commands::{COMMANDS, Command, CommandInfo};
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, Step};
@@ -41,6 +40,7 @@ pub use open_document::{Selection, Session};
 pub use references::{Reference, references};
 pub use reporting::{MOST_DRAWS, ReportAsk, Reported, input_text, measure_next, report_text};
 pub use saving::{SaveOutcome, SaveWhere};
+pub use shortcut::{Key, Shortcut};
 pub use starting::{Start, blank_spec, spec_from_classic, spec_from_family};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};
 pub use today::today;

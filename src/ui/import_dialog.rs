@@ -29,6 +29,8 @@ pub(super) struct ImportDialog {
     fresh: bool,
     loaded: Option<Loaded>,
     trouble: Option<String>,
+    /// Height when it was last shown, points.
+    height: f32,
 }
 
 impl Default for ImportDialog {
@@ -38,6 +40,7 @@ impl Default for ImportDialog {
             fresh: true,
             loaded: None,
             trouble: None,
+            height: 0.0,
         }
     }
 }
@@ -66,6 +69,12 @@ impl ImportDialog {
         }
         ui.separator();
         self.buttons(ui, session, outbox);
+        let height = ui.min_rect().height();
+        if (height - self.height).abs() > 0.5 {
+            // It is centred by the height it had: once more, before anybody can press a button.
+            self.height = height;
+            ui.ctx().request_repaint();
+        }
     }
 
     fn file(&mut self, ui: &mut Ui, browser: &mut FileBrowser, outbox: &mut Outbox) {

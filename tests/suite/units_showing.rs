@@ -1,8 +1,8 @@
 //! Writing amounts and numbers.
 
 use equipour::units::{
-    Measures, US_FLUID_OUNCE_ML, Unit, celsius, fraction, grams_per_litre, money, number,
-    parse_entry, percent, percent_vol, show, show_bare, signed, steps, trimmed,
+    Measures, US_FLUID_OUNCE_ML, Unit, celsius, exact, fraction, grams_per_litre, money, number,
+    parse_entry, percent, percent_vol, read_exact, show, show_bare, signed, steps, trimmed,
 };
 use proptest::prelude::*;
 
@@ -251,7 +251,27 @@ fn any_unit() -> impl Strategy<Value = Unit> {
     prop::sample::select(Unit::ALL.to_vec())
 }
 
+#[test]
+fn numbers_of_a_table_have_one_mark_and_no_words() {
+    assert_eq!(read_exact(" 22.5 ", false), Some(22.5));
+    assert_eq!(read_exact("22,5", true), Some(22.5));
+    for text in [
+        "", "22,5", "1,250.5", "1 250", "40 %", "nan", "inf", "1e999", "0x10", "1.2.3",
+    ] {
+        assert_eq!(read_exact(text, false), None, "{text}");
+    }
+    assert_eq!(read_exact("22.5", true), None);
+}
+
 proptest! {
+    #[test]
+    fn an_exact_number_reads_back_as_the_same(bits in any::<u64>()) {
+        let value = f64::from_bits(bits);
+        prop_assume!(value.is_finite());
+        let read = read_exact(&exact(value), false).expect("it is a number");
+        prop_assert_eq!(read.to_bits(), value.to_bits());
+    }
+
     #[test]
     fn what_is_shown_reads_back_within_the_shown_precision(
         amount in prop_oneof![0.0..4.0_f64, 0.0..3000.0_f64],

@@ -1,0 +1,42 @@
+//! Keys by which commands are reached.
+
+/// A key, named as keyboards print it.
+pub type Key = &'static str;
+
+/// A key with its modifiers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Shortcut {
+    /// Ctrl, or Cmd on a Mac.
+    pub command: bool,
+    /// Shift.
+    pub shift: bool,
+    /// The key.
+    pub key: Key,
+}
+
+/// With Ctrl.
+pub(super) const fn ctrl(key: Key) -> Shortcut {
+    Shortcut {
+        command: true,
+        shift: false,
+        key,
+    }
+}
+
+/// With Ctrl and Shift.
+pub(super) const fn ctrl_shift(key: Key) -> Shortcut {
+    Shortcut {
+        command: true,
+        shift: true,
+        key,
+    }
+}
+
+/// Alone.
+pub(super) const fn plain(key: Key) -> Shortcut {
+    Shortcut {
+        command: false,
+        shift: false,
+        key,
+    }
+}
