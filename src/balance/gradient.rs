@@ -48,45 +48,25 @@ pub(super) struct Gradient {
 impl Gradient {
     /// The gradient at these loads; the chilled part must hold some liquid.
     pub(super) fn at(chilled: &Load<f64>, after: &Load<f64>, ice: &Ice) -> Self {
-        let part = |load: &Load<f64>, from: [usize; 6]| {
-            let [mass, water, ethanol, sucrose, rest, cold] = from;
-            Load {
-                mass_g: Along::variable(load.mass_g, mass),
-                water_g: Along::variable(load.water_g, water),
-                ethanol_g: Along::variable(load.ethanol_g, ethanol),
-                sucrose_g: Along::variable(load.sucrose_g, sucrose),
-                rest_ml: Along::variable(load.rest_ml, rest),
-                // These three only ever count in proportion.
-                sweet_g: Along::constant(load.sweet_g),
-                sour_g: Along::constant(load.sour_g),
-                bitter: Along::constant(load.bitter),
-                cold_kj: Along::variable(load.cold_kj, cold),
-            }
-        };
-        // Mass and cold of what comes after have no effect: beyond the variables they are constant.
         let served = serve_scattered(
-            &part(chilled, [0, 1, 2, 3, 4, 5]),
-            &part(after, [VARIABLES, 6, 7, 8, 9, VARIABLES]),
+            &varied(chilled, [0, 1, 2, 3, 4, 5]),
+            // Mass and cold of what comes after have no effect: no variables, but constants.
+            &varied(after, [VARIABLES, 6, 7, 8, 9, VARIABLES]),
             ice,
             Some(Along::variable(1.0, 10)),
         );
-        let along = |index: usize| response(&served, index);
         let per_ml = 1.0 / served.volume_ml.value;
-        let only = |place: usize, slope: f64| {
-            let mut response = [0.0; OUTPUTS];
-            response[place] = slope;
-            response
-        };
+        let along = |index: usize| response(&served, index);
         let chilled = Load {
             mass_g: along(0),
             water_g: along(1),
             ethanol_g: along(2),
             sucrose_g: along(3),
             rest_ml: along(4),
+            cold_kj: along(5),
             sweet_g: only(SWEET, 1000.0 * per_ml),
             sour_g: only(SOUR, 1000.0 * per_ml),
             bitter: only(BITTER, per_ml),
-            cold_kj: along(5),
         };
         let after = Load {
             mass_g: [0.0; OUTPUTS],
@@ -160,6 +140,27 @@ impl Gradient {
         add(&along.cold_kj, load.cold_kj);
         sum
     }
+}
+
+/// A load whose mass, water, ethanol, sucrose, rest and cold are the variables of these numbers.
+///
+/// Sweet, sour and bitter only ever count in proportion: their slopes need no dual number.
+fn varied(load: &Load<f64>, variables: [usize; 6]) -> Load<Along> {
+    let [mass, water, ethanol, sucrose, rest, cold] = variables;
+    Load {
+        mass_g: Along::variable(load.mass_g, mass),
+        water_g: Along::variable(load.water_g, water),
+        ethanol_g: Along::variable(load.ethanol_g, ethanol),
+        sucrose_g: Along::variable(load.sucrose_g, sucrose),
+        rest_ml: Along::variable(load.rest_ml, rest),
+        cold_kj: Along::variable(load.cold_kj, cold),
+        ..Load::lift(load)
+    }
+}
+
+/// The response that moves one figure alone.
+fn only(place: usize, slope: f64) -> Response {
+    core::array::from_fn(|each| if each == place { slope } else { 0.0 })
 }
 
 /// The slopes of the served figures along one variable.

@@ -1,6 +1,5 @@
 //! Everything about a drink that is not known exactly.
 
-use super::chill::ROOM_CELSIUS;
 use super::drink::{Drink, DrinkError, Line};
 use super::kernel::Ice;
 use super::load::Load;
@@ -75,16 +74,12 @@ impl<'a> Inputs<'a> {
         drink: &'a Drink,
         pantry: &mut Pantry,
     ) -> Result<Self, DrinkError> {
-        let (mut chilled, mut after) = drink.loads();
-        let mut ice = drink.ice;
-        // Nothing to chill: all of it is served as it is.
-        let none_chilled = chilled.mass_g <= 0.0;
-        if none_chilled {
-            if after.mass_g <= 0.0 {
-                return Err(DrinkError::Empty);
-            }
-            (chilled, after, ice) = (after, Load::ZERO, Ice::NONE);
-        }
+        let (chilled, after, ice) = parts(drink)?;
+        let chills = |line: &Line| line.added == Added::With;
+        let any_chilled = drink
+            .lines
+            .iter()
+            .any(|line| chills(line) && line.grams() > 0.0);
         let mut lines: Vec<UncertainLine<'a>> = Vec::with_capacity(drink.lines.len());
         let mut figures = 0;
         for line in &drink.lines {
@@ -96,7 +91,7 @@ impl<'a> Inputs<'a> {
             figures = figures.max(first_figure + moves.len());
             lines.push(UncertainLine {
                 line,
-                chilled: none_chilled || line.added == Added::With,
+                chilled: !any_chilled || chills(line),
                 sigma: pour.map_or(0.0, |pour| pour_sigma(assumed.precision, pour, line.amount)),
                 scale,
                 moves,
@@ -114,6 +109,19 @@ impl<'a> Inputs<'a> {
     }
 }
 
+/// What is chilled, what comes after it, and the ice.
+fn parts(drink: &Drink) -> Result<(Load<f64>, Load<f64>, Ice), DrinkError> {
+    let (chilled, after) = drink.loads();
+    if chilled.mass_g > 0.0 {
+        return Ok((chilled, after, drink.ice));
+    }
+    if after.mass_g > 0.0 {
+        // Nothing to chill: all of it is served as it is.
+        return Ok((after, Load::ZERO, Ice::NONE));
+    }
+    Err(DrinkError::Empty)
+}
+
 /// How a line follows the figures, per unit, and the units in one unit of its amount.
 fn moves_of(
     line: &Line,
@@ -123,11 +131,7 @@ fn moves_of(
     let by_volume = pour.is_some_and(|pour| matches!(pour.amount, Amount::Ml(_)));
     let manner = Manner {
         by_volume,
-        celsius: if line.added == Added::With {
-            line.celsius
-        } else {
-            ROOM_CELSIUS
-        },
+        cold_celsius: (line.per_unit.cold_kj != 0.0).then_some(line.celsius),
     };
     let scale = if by_volume {
         line.grams_per_unit / line.contents.density_g_per_ml

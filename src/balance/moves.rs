@@ -52,8 +52,8 @@ pub(super) struct Move {
 pub(super) struct Manner {
     /// Measured by volume, so that a ml stays a ml while the density moves; else by weight.
     pub by_volume: bool,
-    /// Its temperature, °C; that of the room for what ice need not cool.
-    pub celsius: f64,
+    /// Temperature, °C, of what spares melt by being colder than the room.
+    pub cold_celsius: Option<f64>,
 }
 
 /// What every figure of an ingredient changes in one unit of a pour.
@@ -101,8 +101,8 @@ fn delta(here: &(Composition, f64), there: &(Composition, f64), manner: &Manner)
     whole += here.0.scaled(-1.0);
     let change = whole.scaled(1.0 / SIGMAS_IN_RANGE);
     let mut load = Load::of(&change, (there.1 - here.1) / SIGMAS_IN_RANGE);
-    if manner.celsius != ROOM_CELSIUS {
-        let cold = |liquid: &Composition| cold_kj(liquid, manner.celsius, ROOM_CELSIUS);
+    if let Some(celsius) = manner.cold_celsius {
+        let cold = |liquid: &Composition| cold_kj(liquid, celsius, ROOM_CELSIUS);
         load.cold_kj = (cold(&there.0) - cold(&here.0)) / SIGMAS_IN_RANGE;
     }
     Delta {

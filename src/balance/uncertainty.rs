@@ -7,6 +7,7 @@ use super::gradient::{
     BITTER, DILUTION, Gradient, OUTPUTS, PH, Response, SOUR, STRENGTH, SWEET, VOLUME,
 };
 use super::inputs::{Assumed, Input, Inputs, UncertainLine};
+use super::kernel::Served;
 use super::moves::{Acidic, Delta};
 use super::pantry::Pantry;
 use crate::kitchen::Contents;
@@ -68,12 +69,37 @@ impl Effect {
             up,
         }
     }
+}
 
-    /// Mean of the response over a split normal.
-    fn mean(&self) -> Response {
+/// Mean and covariance of what one input does.
+#[derive(Clone, Copy, Debug)]
+struct Moments<'a> {
+    effect: &'a Effect,
+    mean: Response,
+}
+
+impl<'a> Moments<'a> {
+    /// Of a split normal: of |z| the mean is √(2/π) and the mean square 1, on either side.
+    fn of(effect: &'a Effect) -> Self {
         let root = FRAC_2_PI.sqrt();
-        let (low, high) = (root * self.low_share, root * (1.0 - self.low_share));
-        core::array::from_fn(|place| low * self.down[place] + high * self.up[place])
+        let (low, high) = (root * effect.low_share, root * (1.0 - effect.low_share));
+        let mean = |place: usize| low * effect.down[place] + high * effect.up[place];
+        Self {
+            effect,
+            mean: core::array::from_fn(mean),
+        }
+    }
+
+    /// Covariance of two figures. With one slope on both sides their standard deviations σ₁ and σ₂
+    /// give (1 − 2/π)(σ₂ − σ₁)² + σ₁σ₂.
+    fn covariance(&self, a: usize, b: usize) -> f64 {
+        let Effect {
+            low_share: low,
+            down,
+            up,
+            ..
+        } = self.effect;
+        low * down[a] * down[b] + (1.0 - low) * up[a] * up[b] - self.mean[a] * self.mean[b]
     }
 }
 
@@ -129,47 +155,38 @@ impl Uncertainty {
         let mut shift = [0.0; AXES];
         let mut variance = [0.0; OUTPUTS];
         let mut shares = Vec::with_capacity(effects.len());
-        let per_unit = squared_steps(gradient, assumed.senses, assumed.weights);
+        let per_unit = squared_steps(&gradient.served, assumed.senses, assumed.weights);
         for effect in effects {
-            let mean = effect.mean();
-            let (low, high) = (effect.low_share, 1.0 - effect.low_share);
-            let (down, up) = (&effect.down, &effect.up);
-            let product = |a: usize, b: usize| {
-                low * down[a] * down[b] + high * up[a] * up[b] - mean[a] * mean[b]
-            };
-            for a in 0..AXES {
-                shift[a] += mean[a];
-                for b in 0..=a {
-                    covariance[a][b] += product(a, b);
+            let moments = Moments::of(effect);
+            for (a, row) in covariance.iter_mut().enumerate() {
+                shift[a] += moments.mean[a];
+                for (b, sum) in row.iter_mut().enumerate() {
+                    *sum += moments.covariance(a, b);
                 }
             }
-            let own: Response = core::array::from_fn(|place| product(place, place));
+            let own: Response = core::array::from_fn(|place| moments.covariance(place, place));
             for (sum, own) in variance.iter_mut().zip(own) {
                 *sum += own;
             }
             shares.push(Share {
                 input: effect.input,
-                share: (0..per_unit.len())
-                    .map(|axis| per_unit[axis] * own[axis])
+                share: per_unit
+                    .iter()
+                    .zip(own)
+                    .map(|(steps, own)| steps * own)
                     .sum(),
                 sweet: own[SWEET],
                 sour: own[SOUR],
                 strength: own[STRENGTH],
             });
         }
-        for a in 0..AXES {
-            for b in 0..a {
-                covariance[b][a] = covariance[a][b];
-            }
-        }
+        let ph = || variance[PH].sqrt().hypot(MODEL_SIGMA);
         Self {
             covariance,
             shift,
             volume_ml: variance[VOLUME].sqrt(),
             dilution: variance[DILUTION].sqrt(),
-            ph: gradient
-                .follows_ph()
-                .then(|| variance[PH].sqrt().hypot(MODEL_SIGMA)),
+            ph: gradient.follows_ph().then(ph),
             shares: normalised(shares, &variance),
         }
     }
@@ -186,8 +203,7 @@ const fn place(axis: Axis) -> usize {
 }
 
 /// Weighted squared noticeable steps per squared unit of sweet, sour and strength.
-fn squared_steps(gradient: &Gradient, senses: &Senses, weights: &Weights) -> [f64; 3] {
-    let served = &gradient.served;
+fn squared_steps(served: &Served<f64>, senses: &Senses, weights: &Weights) -> [f64; 3] {
     [
         weights.sweet * senses.sweet.steps_per_unit(served.sweet_g_per_l).powi(2),
         weights.sour * senses.sour.steps_per_unit(served.sour_g_per_l).powi(2),

@@ -306,9 +306,11 @@ fn cloud(ask: &MapAsk<'_>, place: &dyn Fn(&Point) -> [f64; 2]) -> Option<Series>
         .spots
         .iter()
         .find(|spot| spot.kind == SpotKind::Present)?;
-    let centre = [present.point.on(ask.across), present.point.on(ask.up)];
-    let around = ask
-        .spread?
+    let spread = ask.spread?;
+    // Uneven ranges pull the mean to their longer side.
+    let mean = |axis: Axis| present.point.on(axis) + spread.shift(axis);
+    let centre = [mean(ask.across), mean(ask.up)];
+    let around = spread
         .ellipse(ask.across, ask.up)
         .points(centre, CONTOUR_CORNERS);
     let points = around

@@ -6,7 +6,7 @@ use super::error::MeasureError;
 use super::instruments::{Quantity, titratable_acid, yield_share};
 use super::latest::Latest;
 use crate::model::{
-    Confidence, Ingredient, Measurement, Origin, Range, check_figures, check_measurements,
+    Confidence, Ingredient, Measurement, Origin, Range, check_measurements, check_one_ingredient,
 };
 use crate::units::percent;
 
@@ -135,7 +135,7 @@ impl<'a> Reader<'a> {
         self.mark();
         let contents = self.batch.contents()?;
         self.remarks.extend(contents.warnings);
-        check_figures(&self.batch.item).map_err(MeasureError::Figures)?;
+        check_one_ingredient(&self.batch.item).map_err(MeasureError::Figures)?;
         Ok(Measured {
             ingredient: self.batch.item,
             remarks: self.remarks,

@@ -4,6 +4,7 @@
 mod acidity;
 mod batch;
 mod bring;
+mod brought;
 mod compare;
 mod error;
 mod expected;
@@ -14,6 +15,7 @@ mod lot_sugar;
 mod sweetness;
 
 pub use bring::{Additions, BringError, CAUTION, Reached, SourWith, bring_to_spec};
+pub use brought::brought;
 pub use compare::{Compared, compare, consequence};
 pub use error::MeasureError;
 pub use expected::{ExpectedReading, expected_reading};

@@ -10,6 +10,8 @@ use super::lot::{Lot, Measurement, Reading};
 
 /// Most measurements of one lot.
 const MAX_MEASUREMENTS: usize = 200;
+/// Most flavour words of one ingredient.
+const MAX_NOTES: usize = 200;
 /// Range of pH that is believed of anything poured.
 const LEAST_PH: f64 = 0.5;
 const MOST_PH: f64 = 13.0;
@@ -91,11 +93,6 @@ pub fn check_measurements(measurements: &[Measurement]) -> Result<(), FieldError
     Ok(())
 }
 
-/// Checks the figures of one ingredient by itself, as a document would.
-pub fn check_figures(item: &Ingredient) -> Result<(), FieldError> {
-    check_ingredient(&FieldPath::root("ingredient"), item)
-}
-
 /// A reading that an instrument can show.
 fn check_reading(at: &FieldPath<'_>, reading: &Reading) -> Checked {
     let fields: &[(&str, f64, f64, f64, &str)] = &match *reading {
@@ -143,6 +140,7 @@ pub(super) fn check_ingredient(at: &FieldPath<'_>, item: &Ingredient) -> Checked
     text(&at.field("kind"), &item.kind)?;
     text(&at.field("note"), &item.note)?;
     text(&at.field("allergens"), &item.allergens)?;
+    check_words(at, item)?;
     check_ranges(at, item)?;
     let split = &item.split;
     let figures = [
@@ -175,6 +173,27 @@ pub(super) fn check_ingredient(at: &FieldPath<'_>, item: &Ingredient) -> Checked
         ),
         _ => Ok(()),
     }
+}
+
+/// Flavour words and source keys.
+fn check_words(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
+    let notes = at.field("notes");
+    count(&notes, item.notes.len(), MAX_NOTES)?;
+    for (place, note) in item.notes.iter().enumerate() {
+        text(&notes.index(place), note)?;
+    }
+    let sources = &item.sources;
+    for (name, key) in [
+        ("sources.strength", &sources.strength),
+        ("sources.sugar", &sources.sugar),
+        ("sources.acid", &sources.acid),
+        ("sources.ph", &sources.ph),
+        ("sources.density", &sources.density),
+        ("sources.other", &sources.other),
+    ] {
+        text(&at.field(name), key)?;
+    }
+    Ok(())
 }
 
 /// What cannot be in a liquid: more of an acid than dissolves, more sugar than there is room for.

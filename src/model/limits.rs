@@ -3,6 +3,7 @@
 use super::day::is_day;
 use super::document::Document;
 use super::field_path::FieldPath;
+use super::ingredient::Ingredient;
 use super::larder_limits::{check_ingredient, check_larder};
 use super::pour::{Amount, Pour, Source};
 use super::spec::{Point, Spec};
@@ -14,7 +15,7 @@ use std::sync::Arc;
 /// Longest text of one field, in characters.
 const MAX_TEXT: usize = 4_000;
 /// Most ingredients of one document.
-pub(super) const MAX_INGREDIENTS: usize = 5_000;
+pub const MAX_INGREDIENTS: usize = 5_000;
 /// Most specs of one document.
 const MAX_SPECS: usize = 500;
 /// Most trials of one spec.
@@ -57,6 +58,17 @@ pub fn check(document: &Document) -> Result<(), FieldError> {
 /// Checks a document that grew from a sound one: what the two share needs no second look.
 pub fn check_since(document: &Document, sound: &Document) -> Result<(), FieldError> {
     check_all(document, Some(sound))
+}
+
+/// Checks one ingredient on its own and names the first field that cannot stand, such as
+/// `strength_pct_vol.low`.
+pub fn check_one_ingredient(item: &Ingredient) -> Result<(), FieldError> {
+    check_ingredient(&FieldPath::root("ingredient"), item).map_err(|mut error| {
+        if let Some(field) = error.field.strip_prefix("ingredient.") {
+            error.field = field.to_owned();
+        }
+        error
+    })
 }
 
 fn check_all(document: &Document, sound: Option<&Document>) -> Checked {

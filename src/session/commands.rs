@@ -15,6 +15,10 @@ pub enum Command {
     Save,
     /// Save under another name.
     SaveAs,
+    /// Take ingredients from a table.
+    ImportLarder,
+    /// Write the ingredients as a table.
+    ExportLarder,
     /// Take the last step back.
     Undo,
     /// Do it again.
@@ -27,6 +31,8 @@ pub enum Command {
     NextTrial,
     /// Add a pour from the larder.
     AddPour,
+    /// Bring today's batch of a juice to the approved one.
+    BringToSpec,
     /// Apply the first proposal.
     ApplyFirst,
     /// Keep the first proposal as a new trial.
@@ -176,6 +182,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Choose an ingredient of the larder and pour it",
     ),
     info(
+        Command::BringToSpec,
+        "Drink",
+        "Bring to spec…",
+        Some(ctrl("B")),
+        "Two readings of today's juice say what to weigh in, so that the recipe stands",
+    ),
+    info(
         Command::ApplyFirst,
         "Drink",
         "Apply the first proposal",
@@ -244,6 +257,20 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Save as…",
         Some(ctrl_shift("S")),
         "Save under another name",
+    ),
+    info(
+        Command::ImportLarder,
+        "File",
+        "Import ingredients…",
+        None,
+        "Take ingredients from a table of a spreadsheet, all of them or none; undo takes them out",
+    ),
+    info(
+        Command::ExportLarder,
+        "File",
+        "Export ingredients…",
+        None,
+        "Write the document's ingredients as a table for a spreadsheet",
     ),
     info(
         Command::Quit,

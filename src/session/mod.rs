@@ -8,7 +8,9 @@ mod edit_apply;
 mod history;
 mod job;
 mod larder_edit;
+mod larder_import;
 mod larder_rows;
+mod lots;
 mod notices;
 mod notices_content;
 mod open_document;
@@ -26,7 +28,12 @@ pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, Step};
 pub use job::{Ended, Job, Reins};
 pub use larder_edit::{LarderEdit, User, users_of, uses_of};
+pub use larder_import::import_edit;
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
+pub use lots::{
+    Aim, LotOutcome, additions_list, additions_text, aim_of, brought_batch, expected_readings,
+    keep_lot, lot_outcome, pour_lot, within_readings,
+};
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
 pub use references::{Reference, references};

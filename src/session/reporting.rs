@@ -4,7 +4,7 @@ use super::derived::assumed;
 use super::job::{Ended, Job};
 use super::open_document::Session;
 use super::text::pour_name;
-use crate::balance::{Drink, Input, MonteCarlo, Report};
+use crate::balance::{Drink, Input, MonteCarlo, Report, Share};
 use crate::model::{Document, Trial, TrialId};
 use crate::units::{number, percent};
 
@@ -139,20 +139,20 @@ pub fn input_text(document: &Document, trial: &Trial, input: &Input) -> String {
 }
 
 /// What to measure next, in a sentence, for the largest source of error.
-pub fn measure_next(document: &Document, trial: &Trial, input: &Input) -> String {
-    match input {
-        Input::Dilution => {
-            "Weigh this drink before and after ice: most of the error is the water it takes up."
-                .to_owned()
-        }
+pub fn measure_next(document: &Document, trial: &Trial, largest: &Share) -> String {
+    let share = percent(largest.share, 0);
+    match largest.input {
+        Input::Dilution => format!(
+            "Weigh this drink before and after ice: {share} of the error is the water it takes up."
+        ),
         Input::Pour(pour) => format!(
-            "Pour the {} by weight: most of the error is the pouring itself.",
-            pour_name(document, trial, *pour)
+            "Pour the {} by weight: {share} of the error is the pouring itself.",
+            pour_name(document, trial, pour)
         ),
         Input::Figure { pour, figure } => format!(
-            "Measure the {} of the {} next: most of the error is there.",
+            "Measure the {} of the {} next: {share} of the error is there.",
             figure.name(),
-            pour_name(document, trial, *pour)
+            pour_name(document, trial, pour)
         ),
     }
 }

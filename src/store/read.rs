@@ -61,7 +61,7 @@ pub enum ReadError {
         path: PathBuf,
     },
     /// Above the size limit.
-    #[error("is {megabytes:.1} MB; documents above {limit} MB are refused", limit = MAX_BYTES / 1_048_576)]
+    #[error("is {megabytes:.1} MB; files above {limit} MB are refused", limit = MAX_BYTES / 1_048_576)]
     TooLarge {
         /// Size, MB.
         megabytes: f64,

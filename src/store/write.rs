@@ -83,7 +83,11 @@ pub fn save_document(document: &Document, path: &Path) -> Result<Stamp, SaveErro
 }
 
 fn put(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
-    let text = document_text(document)?;
+    put_text(path, &document_text(document)?)
+}
+
+/// Puts a text in place whole or not at all; what was there stays beside it as `.bak`.
+pub(super) fn put_text(path: &Path, text: &str) -> Result<Stamp, SaveError> {
     if path.exists() && !path.is_file() {
         return Err(SaveError::NotAFile {
             path: path.to_owned(),
@@ -105,7 +109,7 @@ fn put(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
     if path.is_file() {
         back_up(path).map_err(failed)?;
     }
-    write_whole(path, &text).map_err(failed)?;
+    write_whole(path, text).map_err(failed)?;
     Stamp::of(path).ok_or_else(|| SaveError::Unwritable {
         path: path.to_owned(),
         reason: "the file vanished after saving".to_owned(),

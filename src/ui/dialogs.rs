@@ -11,6 +11,19 @@ const TOO_QUICK: Duration = Duration::from_millis(700);
 /// After this long without an answer a word is due: the dialog may never have appeared.
 const PATIENCE: Duration = Duration::from_secs(2);
 
+/// What a path is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Wanted {
+    /// A document to open.
+    Document,
+    /// A name to save a document under.
+    DocumentName,
+    /// A table to import.
+    Table,
+    /// A name to write a table under.
+    TableName,
+}
+
 /// What the dialog's thread says: the path, and how long it took.
 type Answer = (Option<PathBuf>, Duration);
 
@@ -23,7 +36,7 @@ pub(super) struct FileBrowser {
 
 impl FileBrowser {
     /// Opens the desktop's dialog unless one is open already.
-    pub(super) fn ask(&mut self, saving: bool, ctx: &Context) {
+    pub(super) fn ask(&mut self, wanted: Wanted, ctx: &Context) {
         if self.waiting.is_some() {
             return;
         }
@@ -34,11 +47,18 @@ impl FileBrowser {
         let spawned = thread::Builder::new()
             .name("file dialog".to_owned())
             .spawn(move || {
-                let dialog = rfd::FileDialog::new().add_filter("Documents", &["ron"]);
-                let chosen = if saving {
-                    dialog.set_file_name("twist.ron").save_file()
-                } else {
-                    dialog.pick_file()
+                let dialog = rfd::FileDialog::new();
+                let documents = |dialog: rfd::FileDialog| dialog.add_filter("Documents", &["ron"]);
+                let tables = |dialog: rfd::FileDialog| {
+                    dialog.add_filter("Tables", &["csv", "tsv", "tab", "txt"])
+                };
+                let chosen = match wanted {
+                    Wanted::Document => documents(dialog).pick_file(),
+                    Wanted::DocumentName => {
+                        documents(dialog).set_file_name("twist.ron").save_file()
+                    }
+                    Wanted::Table => tables(dialog).pick_file(),
+                    Wanted::TableName => tables(dialog).set_file_name("larder.csv").save_file(),
                 };
                 if say.send((chosen, since.elapsed())).is_ok() {
                     wake.request_repaint();

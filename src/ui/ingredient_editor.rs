@@ -85,7 +85,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
             page.typing_errors = form.errors;
             ui.separator();
             users(ui, page.comes_to.users(session, &id), outbox);
-            lots(ui, session.document(), &id);
+            lots(ui, session.document(), &id, outbox);
         });
     if place != LarderPlace::BuiltIn {
         take(session, page, id, item);
@@ -304,11 +304,11 @@ fn users(ui: &mut Ui, users: &[User], outbox: &mut Outbox) {
     }
 }
 
-fn lots(ui: &mut Ui, document: &Document, id: &IngredientId) {
+fn lots(ui: &mut Ui, document: &Document, id: &IngredientId, outbox: &mut Outbox) {
     ui.add_space(4.0);
     ui.label(RichText::new("Lots").strong());
     let mut any = false;
-    for (_, lot) in document.lots_of(id) {
+    for (lot_id, lot) in document.lots_of(id) {
         any = true;
         let day = |words: &str, day: &str| match day {
             "" => String::new(),
@@ -316,9 +316,27 @@ fn lots(ui: &mut Ui, document: &Document, id: &IngredientId) {
         };
         let made = day("made", &lot.made_on);
         let best = day("best before", &lot.best_before);
-        ui.label(format!("{}{made}{best}", lot.label));
+        let words = format!("{}{made}{best}", lot.label);
+        let link = ui.link(&words);
+        let teach = "Its readings, and how far it is from what was predicted";
+        if named(link, &words, teach).clicked() {
+            outbox.intent(Intent::MeasureLot {
+                of: id.clone(),
+                lot: Some(lot_id.clone()),
+            });
+        }
     }
     if !any {
         ui.label(RichText::new("No measured batch yet.").weak());
+    }
+    let measure = ui.button("Measure a new lot…");
+    let teach = "Refractometer, hydrometer, alcoholmeter, titration, pH meter: the batch as it is";
+    if document.ingredients.contains_key(id)
+        && named(measure, "Measure a new lot…", teach).clicked()
+    {
+        outbox.intent(Intent::MeasureLot {
+            of: id.clone(),
+            lot: None,
+        });
     }
 }

@@ -1,6 +1,6 @@
 //! What panels ask for.
 
-use crate::model::{IngredientId, SpecId, TrialId};
+use crate::model::{IngredientId, LotId, SpecId, TrialId};
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
 use std::path::PathBuf;
 
@@ -11,6 +11,18 @@ pub(super) enum PickFor {
     NewPour,
     /// Another ingredient for this pour.
     Swap(usize),
+}
+
+/// Something asked for of the table in the open dialog.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum TableIntent {
+    /// Read the table whose path was given.
+    Read,
+    /// Write the table, in place of another when `replace` is set.
+    Write {
+        /// A file of that name may be replaced.
+        replace: bool,
+    },
 }
 
 /// Something asked for that is neither an edit nor a command.
@@ -33,6 +45,13 @@ pub enum Intent {
     DescribeTrial,
     /// Ask how much ice a blended drink needs.
     AskIce,
+    /// Measure a lot: this one, or a new one of the ingredient.
+    MeasureLot {
+        /// The ingredient.
+        of: IngredientId,
+        /// The lot, if it is kept already.
+        lot: Option<LotId>,
+    },
     /// Weigh drinks before and after ice.
     Weigh,
     /// Show the report of how sure the trial is.
@@ -55,6 +74,8 @@ pub enum Intent {
     Restore(usize),
     /// Throw the unsaved work at this place of the list away.
     Discard(usize),
+    /// Read or write a table of ingredients.
+    Table(TableIntent),
 }
 
 /// What was asked for during one frame.

@@ -1,6 +1,7 @@
 //! Shows whatever dialog is open above the panels.
 
 use super::asking;
+use super::dialogs::Wanted;
 use super::intent::{Intent, Outbox};
 use super::theme::Tokens;
 use super::view::{Dialog, View};
@@ -42,9 +43,13 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Trial(_) => "This trial",
         Dialog::Path(path) if path.saving => "Save as",
         Dialog::Path(_) => "Open",
+        Dialog::Import(_) => "Import ingredients",
+        Dialog::Export(_) => "Export ingredients",
         Dialog::Document(_) => "Document and assumptions",
         Dialog::Ice(_) => "How much ice",
         Dialog::Report(_) => "How sure this trial is",
+        Dialog::Lot(_) => "Measured lot",
+        Dialog::Bring(_) => "Bring to spec",
         Dialog::Weighing(_) => "Own dilution",
         Dialog::Unsaved => "Unsaved changes",
         Dialog::Changed => "The file has changed",
@@ -57,8 +62,8 @@ fn title(dialog: &Dialog) -> &'static str {
 
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
-        Dialog::Start(_) => 760.0,
-        Dialog::Larder(_) | Dialog::Help => 620.0,
+        Dialog::Start(_) | Dialog::Import(_) => 760.0,
+        Dialog::Larder(_) | Dialog::Help | Dialog::Lot(_) | Dialog::Bring(_) => 620.0,
         Dialog::Ice(_) | Dialog::Weighing(_) | Dialog::Document(_) | Dialog::Report(_) => 560.0,
         _ => 440.0,
     }
@@ -75,6 +80,8 @@ fn body(
         Dialog::Start(start) => start.ui(ui, session, outbox),
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
         Dialog::Trial(trial) => trial.ui(ui, outbox),
+        Dialog::Lot(lot) => lot.ui(ui, session, outbox),
+        Dialog::Bring(bring) => bring.ui(ui, session, outbox),
         Dialog::Report(report) => report.ui(ui, session, outbox),
         Dialog::Ice(ice) => ice.ui(ui, session, outbox),
         Dialog::Weighing(weighing) => weighing.ui(ui, session.document(), tables, outbox),
@@ -83,7 +90,12 @@ fn body(
             let mut browse = false;
             asking::path(ui, path, &around.settings.recent, &mut browse, outbox);
             if browse {
-                around.browser.ask(path.saving, ui.ctx());
+                let wanted = if path.saving {
+                    Wanted::DocumentName
+                } else {
+                    Wanted::Document
+                };
+                around.browser.ask(wanted, ui.ctx());
             }
             if let Some(chosen) = around.browser.answer() {
                 path.text = chosen.display().to_string();
@@ -98,6 +110,8 @@ fn body(
             }
         }
         Dialog::Unsaved => asking::unsaved(ui, session, unkept, outbox),
+        Dialog::Import(import) => import.ui(ui, session, &mut around.browser, outbox),
+        Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
         Dialog::Changed => asking::changed(ui, session, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),

@@ -1,11 +1,13 @@
 //! Does what was asked: edits first, then commands, then everything else.
 
+use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
 use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
 use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
 use super::leaving::After;
+use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::proposals::keep_edit;
 use super::report_dialog::ReportDialog;
@@ -64,8 +66,12 @@ impl Window {
             }
             Command::PreviousTrial => self.step_trial(false),
             Command::NextTrial => self.step_trial(true),
+            Command::BringToSpec => {
+                self.view.dialog = Some(Dialog::Bring(BringDialog::of(&self.session)));
+            }
             Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
             Command::Help => self.view.dialog = Some(Dialog::Help),
+            Command::ImportLarder | Command::ExportLarder => self.table_command(command),
             Command::Assumptions => {
                 let dialog = DocumentDialog::of(self.session.document());
                 self.view.dialog = Some(Dialog::Document(dialog));
@@ -257,6 +263,10 @@ impl Window {
                 let dialog = WeighingDialog::of(&self.session);
                 self.view.dialog = Some(Dialog::Weighing(dialog));
             }
+            Intent::MeasureLot { of, lot } => {
+                let dialog = LotDialog::of(self.session.document(), of, lot);
+                self.view.dialog = dialog.map(Dialog::Lot);
+            }
             Intent::AskReport => self.view.dialog = Some(Dialog::Report(ReportDialog::default())),
             Intent::Report(ask) => {
                 let waker = ctx.clone();
@@ -277,6 +287,7 @@ impl Window {
             }
             Intent::LeaveUnsaved => self.go_on(ctx),
             Intent::SaveAndLeave => self.save(ctx, &SaveWhere::Same),
+            Intent::Table(what) => self.table(what),
             Intent::Restore(index) => {
                 if index < self.around.recovered.len() {
                     let one = self.around.recovered.remove(index);

@@ -1,6 +1,6 @@
 //! Where a pour comes from: the place it waits, and the lot it is poured from.
 
-use super::intent::Outbox;
+use super::intent::{Intent, Outbox};
 use super::naming::named;
 use crate::model::{Document, Ingredient, IngredientId, LotId, Place, Pour, Source, Trial};
 use crate::session::Edit;
@@ -40,9 +40,6 @@ pub(super) fn ui(
         .lots_of(plain)
         .map(|(id, lot)| (id, lot.label.as_str()))
         .collect();
-    if lots.is_empty() {
-        return;
-    }
     let menu = ui.menu_button("Lot", |ui| {
         let plainly = pour.source == Source::Ingredient(plain.clone());
         if ui.radio(plainly, "any: the larder's figures").clicked() {
@@ -54,11 +51,25 @@ pub(super) fn ui(
                 set_source(trial, index, source, outbox);
             }
         }
+        ui.separator();
+        let mut measure = |ui: &mut Ui, words: &str, lot: Option<LotId>| {
+            if ui.button(words).clicked() {
+                outbox.intent(Intent::MeasureLot {
+                    of: plain.clone(),
+                    lot,
+                });
+                ui.close();
+            }
+        };
+        if let Source::Lot(lot) = &pour.source {
+            measure(ui, "Look at this lot…", Some(lot.clone()));
+        }
+        measure(ui, "Measure a new lot…", None);
     });
     named(
         menu.response,
         "Lot",
-        "Pour a measured lot instead of the larder's figures",
+        "Pour a measured lot instead of the larder's figures, or measure one",
     );
 }
 

@@ -29,7 +29,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, height: f32, outbox: &mut Outbo
         .show(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
                 if let Some(first) = sure.shares.first() {
-                    ui.label(RichText::new(measure_next(document, trial, &first.input)).strong());
+                    ui.label(RichText::new(measure_next(document, trial, first)).strong());
                 }
                 let report = ui.small_button("Full report…");
                 let teach = "Draw thousands of such drinks with every error at once";

@@ -1,10 +1,14 @@
 //! What the window shows and how; never part of a document.
 
 use super::bottom::BottomTab;
+use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
+use super::export_dialog::ExportDialog;
 use super::ice_dialog::IceDialog;
+use super::import_dialog::ImportDialog;
 use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
+use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
@@ -30,12 +34,20 @@ pub(super) enum Dialog {
     Ice(IceDialog),
     /// How sure the trial is.
     Report(ReportDialog),
+    /// A measured lot.
+    Lot(LotDialog),
+    /// Bring a batch to spec.
+    Bring(BringDialog),
     /// Own dilution.
     Weighing(WeighingDialog),
     /// Title and assumptions of the document.
     Document(DocumentDialog),
     /// A path typed by hand.
     Path(PathDialog),
+    /// Ingredients from a table.
+    Import(Box<ImportDialog>),
+    /// Ingredients to a table.
+    Export(ExportDialog),
     /// Unsaved changes, before going on.
     Unsaved,
     /// The file changed outside.
@@ -139,5 +151,12 @@ impl Default for View {
             unit: Unit::Ml,
             dialog: None,
         }
+    }
+}
+
+impl View {
+    /// Whether the charts show how far the drink may be off.
+    pub const fn shows_spread(&self) -> bool {
+        self.show_spread
     }
 }

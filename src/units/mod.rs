@@ -16,7 +16,8 @@ pub use entry::{BASE_LIMIT, Entry, TEXT_LIMIT_CHARS, parse_entry};
 pub use entry_error::EntryError;
 pub use measures::{Measures, US_FLUID_OUNCE_ML};
 pub use number::{
-    celsius, grams_per_litre, money, number, percent, percent_vol, signed, steps, trimmed,
+    celsius, exact, grams_per_litre, money, number, percent, percent_vol, read_exact, signed,
+    steps, trimmed,
 };
 pub use show::{fraction, show, show_bare};
 pub use unit::{Quantity, Unit};

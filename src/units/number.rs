@@ -47,6 +47,27 @@ pub fn trimmed(value: f64, max_decimals: usize) -> String {
     }
 }
 
+/// A number for a table that programs read: the shortest that reads back as exactly the same, with a
+/// decimal point and a plain minus.
+pub fn exact(value: f64) -> String {
+    format!("{value}")
+}
+
+/// A number of a table, with either a decimal comma or a decimal point; `None` for anything else,
+/// such as marks between thousands or units.
+///
+/// Numbers written by [`exact`] read back as exactly the same.
+pub fn read_exact(text: &str, decimal_comma: bool) -> Option<f64> {
+    let text = text.trim();
+    let plain = |letter: char| letter.is_ascii_digit() || matches!(letter, 'e' | 'E' | '+' | '-');
+    let mark = if decimal_comma { ',' } else { '.' };
+    if !text.chars().all(|letter| plain(letter) || letter == mark) {
+        return None;
+    }
+    let value: f64 = text.replace(',', ".").parse().ok()?;
+    value.is_finite().then_some(value)
+}
+
 /// A fraction as a percentage: 0.146 is "14.6 %".
 pub fn percent(fraction: f64, decimals: usize) -> String {
     with_unit(fraction * 100.0, decimals, "%")

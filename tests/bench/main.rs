@@ -7,10 +7,12 @@
 mod frame;
 mod problems;
 
-use equipour::balance::{Drink, Pantry, figures, serve};
+use equipour::balance::{Assumed, Drink, MonteCarlo, Pantry, Uncertainty, figures, serve};
+use equipour::model::{Document, Spec, Trial};
 use equipour::rebalance::{Question, continuous, propose};
 use problems::{Seeds, demo, question, twelve_pours};
 use std::hint::black_box;
+use std::sync::atomic::{AtomicBool, AtomicUsize};
 use std::time::Instant;
 
 /// Calls per reading.
@@ -68,6 +70,36 @@ fn hundred(unlocked: usize, work: impl Fn(&Question)) -> (f64, f64) {
     (times[times.len() / 2], times[times.len() - 1])
 }
 
+/// How far the twelve-pour drink may be off; its ingredients carry the ranges of the larder.
+fn errors(document: &Document, spec: &Spec, trial: &Trial, drink: &Drink, pantry: &mut Pantry) {
+    let assumed = Assumed {
+        pours: &trial.pours,
+        precision: &document.precision,
+        senses: &document.senses,
+        weights: &spec.balancing.weights,
+    };
+    row(
+        "all figures and linear uncertainty, 12 pours",
+        median_us(|| {
+            let found = figures(black_box(drink)).expect("it is served");
+            let uncertainty = Uncertainty::of(&assumed, drink, found.ph, pantry);
+            black_box((found, uncertainty.expect("it is served")));
+        }),
+        10.0,
+        None,
+    );
+    let drawn = MonteCarlo::prepare(&assumed, drink, None, pantry).expect("it is served");
+    let (progress, cancel) = (AtomicUsize::new(0), AtomicBool::new(false));
+    row(
+        "Monte Carlo, 10 000 draws, 12 pours, all cores",
+        median_us(|| {
+            black_box(drawn.run(10_000, 1, &progress, &cancel));
+        }),
+        60_000.0,
+        None,
+    );
+}
+
 fn main() {
     println!(
         "{:<52} {:>10} {:>10} {:>5} {:>10} {:>10} {:>5}",
@@ -116,6 +148,7 @@ fn main() {
         10.0,
         None,
     );
+    errors(&document, &spec, &trial, &drink, &mut pantry);
     drop((document, spec, trial));
 
     let (median, worst) = hundred(8, |asked| {

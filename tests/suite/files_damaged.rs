@@ -293,7 +293,7 @@ fn what_is_no_file_of_a_sensible_size_is_refused() {
     assert!(missing.contains("missing.ron"), "{missing}");
     let file = fs::File::create(&path).expect("it can be made");
     file.set_len(40 * 1_048_576).expect("it can be stretched");
-    assert_eq!(said(&path), "is 40.0 MB; documents above 32 MB are refused");
+    assert_eq!(said(&path), "is 40.0 MB; files above 32 MB are refused");
 }
 
 #[cfg(unix)]

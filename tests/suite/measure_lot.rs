@@ -321,7 +321,7 @@ proptest! {
         let readings: Vec<Reading> = (0..4).filter(|bit| pick >> bit & 1 == 1).map(|bit| all[bit]).collect();
         let parent = larder().values().nth(row % larder().len()).expect("a row");
         if let Ok(lot) = as_measured(parent, &read(&readings)) {
-            prop_assert!(equipour::model::check_figures(&lot.ingredient).is_ok());
+            prop_assert!(equipour::model::check_one_ingredient(&lot.ingredient).is_ok());
             let held = contents(&lot.ingredient).expect("contents");
             prop_assert!(held.density_g_per_ml.is_finite());
             prop_assert!(held.per_gram.grams.iter().all(|grams| *grams >= -1e-12), "{:?}", held.per_gram);

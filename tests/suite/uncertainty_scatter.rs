@@ -1,0 +1,155 @@
+//! The error of each pour and of the water from ice, and of the pH that follows.
+
+use crate::sample_drinks::{SHAKEN, TRIAL, document, ml, sour};
+use crate::uncertain_drinks::{Case, EXACT, grams};
+use equipour::balance::{Drink, Pantry, dilution_sigma, figures, pour_sigma};
+use equipour::model::{
+    Amount, Dilution, Figure, Method, Pour, Precision, Range, Technique, Weighing,
+};
+use equipour::units::Unit;
+
+fn near(one: f64, other: f64) {
+    assert!((one - other).abs() < 1e-12, "{one} {other}");
+}
+
+#[test]
+fn each_way_of_measuring_has_its_own_error() {
+    let usual = Precision::default();
+    let pour = |amount: Amount, unit: Unit| Pour {
+        amount,
+        unit,
+        ..ml("lime-juice", 0.0)
+    };
+    // Half of what the precision states, which is two standard deviations.
+    for (amount, unit, expected) in [
+        (Amount::Ml(60.0), Unit::Ml, 1.2),
+        (Amount::Ml(60.0), Unit::Oz, 1.2),
+        (Amount::Ml(60.0), Unit::Cl, 1.2),
+        (Amount::Ml(10.0), Unit::FlOz, 0.5),
+        (Amount::Ml(5.0), Unit::BarSpoon, 0.5),
+        (Amount::Ml(5.0), Unit::Teaspoon, 0.5),
+        (Amount::Ml(0.92), Unit::Dash, 0.184),
+        (Amount::Ml(0.1), Unit::Drop, 0.02),
+        (Amount::Grams(50.0), Unit::Gram, 0.05),
+        (Amount::Grams(5.0), Unit::BarSpoon, 0.05),
+        (Amount::Pieces(1.0), Unit::Piece, 0.05),
+        (Amount::Ml(0.0), Unit::Ml, 0.0),
+        (Amount::Grams(0.0), Unit::Gram, 0.0),
+        (Amount::Words("5 leaves".to_owned()), Unit::Piece, 0.0),
+    ] {
+        let value = amount.value().unwrap_or(1.0);
+        near(pour_sigma(&usual, &pour(amount, unit), value), expected);
+    }
+}
+
+#[test]
+fn water_scatters_by_the_way_it_is_known() {
+    let usual = Precision::default();
+    let sigma = |method, dilution| {
+        let technique = Technique::new(method, dilution);
+        let case = Case {
+            technique,
+            ..Case::of(sour())
+        };
+        dilution_sigma(&usual, &case.drink())
+    };
+    near(sigma(Method::Shaken, Dilution::ByMethod), 0.075);
+    near(sigma(Method::Stirred, Dilution::ByMethod), 0.075);
+    for method in [
+        Method::Built,
+        Method::Thrown,
+        Method::Swizzled,
+        Method::Blended,
+    ] {
+        near(sigma(method, Dilution::ByMethod), 0.15);
+    }
+    near(sigma(Method::NoIce, Dilution::ByMethod), 0.0);
+    near(sigma(Method::Bottled, Dilution::ByMethod), 0.0);
+    near(sigma(Method::Stirred, Dilution::Fraction(0.25)), 0.15);
+    near(sigma(Method::Blended, Dilution::IceGrams(100.0)), 0.000_5);
+    near(sigma(Method::Blended, Dilution::IceGrams(0.0)), 0.0);
+    // 40 g of water over 100 g: both weights are 0.05 g off, the lower one counts 1.4 times.
+    let weighed = Dilution::Weighed {
+        before_g: 100.0,
+        after_g: 140.0,
+    };
+    let expected = 0.05 * (1.0_f64 + 1.4 * 1.4).sqrt() / 40.0;
+    near(sigma(Method::Shaken, weighed), expected);
+}
+
+#[test]
+fn ones_own_weighings_replace_the_usual_scatter() {
+    let weighing = |after_g| Weighing {
+        method: Method::Shaken,
+        before_g: 100.0,
+        after_g,
+        strength_pct_vol: 25.0,
+        density_g_per_ml: 1.0,
+        ice_g: None,
+        seconds: None,
+        on: String::new(),
+        note: String::new(),
+    };
+    let sigma = |weighings: Vec<Weighing>, technique| {
+        let mut document = document(sour(), technique, None);
+        document.weighings = weighings;
+        let (_, trial) = document.trial(TRIAL).expect("it is there");
+        let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
+        (dilution_sigma(&document.precision, &drink), drink)
+    };
+    let (found, drink) = sigma(vec![weighing(150.0), weighing(154.0)], SHAKEN);
+    near(found, drink.own_scatter.expect("two weighings scatter"));
+    assert!(found > 0.01 && found < 0.1, "{found}");
+    // One weighing says nothing of the scatter.
+    near(sigma(vec![weighing(150.0)], SHAKEN).0, 0.075);
+    // A fraction of one's own does not rest on them.
+    let stated = Technique::new(Method::Shaken, Dilution::Fraction(0.5));
+    near(
+        sigma(vec![weighing(150.0), weighing(154.0)], stated).0,
+        0.15,
+    );
+}
+
+#[test]
+fn the_error_of_ph_follows_the_errors_of_acids_and_of_the_ingredients_own_ph() {
+    let exact = Case::of(vec![
+        ml("gin-london-dry", 60.0),
+        ml("lime-juice", 22.5),
+        grams("sugar-syrup-1-1", 25.0),
+    ])
+    .with_exact_figures();
+    let exact = Case {
+        precision: EXACT,
+        ..exact
+    };
+    for (figure, off) in [(Figure::Ph, 0.1), (Figure::Citric, 0.5)] {
+        let typical = figure.of(&exact.items[1]).expect("it is stated").typical;
+        let range = Range {
+            low: typical - off,
+            typical,
+            high: typical + off,
+        };
+        let sigma = exact.clone().with_range(1, figure, range).uncertainty();
+        let ph = |value: f64| {
+            let case = exact.clone().with_range(1, figure, Range::exact(value));
+            figures(&case.drink())
+                .expect("it is served")
+                .ph
+                .expect("it has acid")
+        };
+        let own = (ph(range.high) - ph(range.low)) / 4.0;
+        let expected = own.hypot(0.1);
+        let found = sigma.ph.expect("it has acid");
+        assert!(
+            found > 0.1 && own.abs() > 0.005,
+            "{figure:?}: {found} {own}"
+        );
+        let found = (found * found - 0.01).sqrt();
+        assert!(
+            (found / own.abs() - 1.0).abs() < 0.1,
+            "{figure:?}: {found} {expected} {own}"
+        );
+    }
+    let spirit = Case::of(vec![ml("gin-london-dry", 60.0)]);
+    assert_eq!(spirit.uncertainty().ph, None, "without acid there is no pH");
+}
