@@ -166,56 +166,57 @@ fn head(
         }
         return;
     }
-    ui.horizontal(|ui| buttons(ui, session, page, (id, item, place), outbox));
+    ui.horizontal(|ui| buttons(ui, session, page, (id, item), outbox));
     let typing = page.typing_errors.iter().cloned();
     for said in error.into_iter().chain(typing) {
         ui.label(RichText::new(said).color(tokens.warn));
     }
 }
 
+/// A button that also says why it cannot be pressed.
+fn press(ui: &mut Ui, enabled: bool, words: &str, teach: &str) -> bool {
+    let button = ui.add_enabled(enabled, Button::new(words));
+    let button = button.on_hover_text(teach).on_disabled_hover_text(teach);
+    button.clicked()
+}
+
 fn buttons(
     ui: &mut Ui,
     session: &Session,
     page: &mut LarderPage,
-    (id, item, place): (&IngredientId, &mut Ingredient, LarderPlace),
+    (id, item): (&IngredientId, &mut Ingredient),
     outbox: &mut Outbox,
 ) {
     let changed = page.drafts.contains_key(id);
-    let press = |ui: &mut Ui, enabled: bool, words: &str, teach: &str| {
-        let button = ui.add_enabled(enabled, Button::new(words));
-        let button = button.on_hover_text(teach).on_disabled_hover_text(teach);
-        button.clicked()
-    };
     let sound = page.typing_errors.is_empty();
-    if press(
-        ui,
-        changed && sound,
-        "Keep",
-        "Write the changes into the document",
-    ) {
+    let teach = "Write the changes into the document";
+    if press(ui, changed && sound, "Keep", teach) {
         outbox.intent(Intent::KeepIngredient(id.clone()));
     }
     if press(ui, changed || !sound, "Discard", "Throw the changes away") {
         outbox.intent(Intent::DiscardDraft(id.clone()));
     }
     ui.separator();
-    if press(
-        ui,
-        true,
-        "Copy",
-        "Write a new ingredient that begins as this one",
-    ) {
+    let teach = "Write a new ingredient that begins as this one";
+    if press(ui, true, "Copy", teach) {
         let mut copy = item.clone();
         copy.name = format!("{} (copy)", item.name);
         copy.retired = false;
         page.begin(session, copy);
     }
-    let Some(held) = session.document().ingredients.get(id) else {
-        return;
-    };
-    if place != LarderPlace::Document {
-        return;
+    if let Some(held) = session.document().ingredients.get(id) {
+        let used = !page.comes_to.users(session, id).is_empty();
+        leave(ui, (id, held, used), item, outbox);
     }
+}
+
+/// Ways in which a row of the document goes out of use.
+fn leave(
+    ui: &mut Ui,
+    (id, held, used): (&IngredientId, &Ingredient, bool),
+    item: &mut Ingredient,
+    outbox: &mut Outbox,
+) {
     let (words, teach) = if held.retired {
         ("Restore", "Offer it for new pours again")
     } else {
@@ -225,14 +226,14 @@ fn buttons(
         )
     };
     if press(ui, true, words, teach) {
-        let mut other = Ingredient::clone(held);
+        let mut other = held.clone();
         other.retired = !held.retired;
         item.retired = other.retired;
-        let ingredient = Arc::new(other);
-        let id = id.clone();
-        outbox.edit(Edit::SetIngredient { id, ingredient });
+        outbox.edit(Edit::SetIngredient {
+            id: id.clone(),
+            ingredient: Arc::new(other),
+        });
     }
-    let used = !page.comes_to.users(session, id).is_empty();
     let teach = if used {
         "Something uses it: retire it instead"
     } else {

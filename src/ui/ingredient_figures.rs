@@ -13,6 +13,7 @@ pub(super) fn ui(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient) {
         Basis::Per100G => "g/100 g",
     };
     ranges(ui, form, item, per);
+    acid_basis(ui, item);
     ui.add_space(4.0);
     density(ui, form, item);
     CollapsingHeader::new("Which sugars")
@@ -63,15 +64,7 @@ fn ranges(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient, per: &str) {
         .min_col_width(62.0)
         .spacing(vec2(6.0, 4.0))
         .show(ui, |ui| {
-            ui.label("");
-            for words in ["low", "typical", "high"] {
-                let size = vec2(FIGURE - 8.0, 16.0);
-                let right = Layout::right_to_left(Align::Center);
-                ui.allocate_ui_with_layout(size, right, |ui| {
-                    ui.label(RichText::new(words).small().weak());
-                });
-            }
-            ui.end_row();
+            heads(ui);
             let teach = "Alcohol by volume at 20 °C, as on the label";
             form.range(ui, ("Strength", "% vol"), teach, &mut item.strength_pct_vol);
             let teach = "All sugars together; a typical figure alone is taken as exact";
@@ -92,6 +85,21 @@ fn ranges(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient, per: &str) {
             let teach = "At 25 °C; with the acids it says how much of them is bound";
             form.range(ui, ("pH", ""), teach, &mut item.ph);
         });
+}
+
+fn heads(ui: &mut Ui) {
+    ui.label("");
+    for words in ["low", "typical", "high"] {
+        let size = vec2(FIGURE - 8.0, 16.0);
+        let right = Layout::right_to_left(Align::Center);
+        ui.allocate_ui_with_layout(size, right, |ui| {
+            ui.label(RichText::new(words).small().weak());
+        });
+    }
+    ui.end_row();
+}
+
+fn acid_basis(ui: &mut Ui, item: &mut Ingredient) {
     Grid::new("acid basis")
         .num_columns(2)
         .spacing(vec2(6.0, 4.0))

@@ -83,11 +83,7 @@ fn tools(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
 fn table(ui: &mut Ui, page: &mut LarderPage) {
     ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
     let ctx = ui.ctx().clone();
-    // Names first take what the other columns leave, then allergens.
-    let fixed = LarderColumn::ALL
-        .into_iter()
-        .map(|column| width(column) + 6.0);
-    let names = (ui.available_width() - fixed.sum::<f32>()).clamp(150.0, 300.0);
+    let columns = columns(ui.available_width());
     let mut builder = TableBuilder::new(ui)
         .id_salt("larder table")
         .striped(true)
@@ -95,15 +91,8 @@ fn table(ui: &mut Ui, page: &mut LarderPage) {
         .sense(Sense::CLICK)
         .cell_layout(Layout::left_to_right(Align::Center))
         .auto_shrink(false);
-    for column in LarderColumn::ALL {
-        builder = builder.column(match column {
-            LarderColumn::Name => Column::exact(names).clip(true),
-            LarderColumn::Allergens => Column::remainder().at_least(ALLERGENS).clip(true),
-            other => Column::initial(width(other))
-                .at_least(36.0)
-                .clip(true)
-                .resizable(true),
-        });
+    for column in columns {
+        builder = builder.column(column);
     }
     if std::mem::take(&mut page.reveal) {
         let chosen = page.shown.iter().position(|place| {
@@ -133,6 +122,23 @@ fn table(ui: &mut Ui, page: &mut LarderPage) {
                 }
             });
         });
+}
+
+/// Columns of a table that is this wide, points.
+fn columns(whole: f32) -> [Column; LarderColumn::ALL.len()] {
+    // Names first take what the other columns leave, then allergens.
+    let fixed = LarderColumn::ALL
+        .into_iter()
+        .map(|column| width(column) + 6.0);
+    let names = (whole - fixed.sum::<f32>()).clamp(150.0, 300.0);
+    LarderColumn::ALL.map(|column| match column {
+        LarderColumn::Name => Column::exact(names).clip(true),
+        LarderColumn::Allergens => Column::remainder().at_least(ALLERGENS).clip(true),
+        other => Column::initial(width(other))
+            .at_least(36.0)
+            .clip(true)
+            .resizable(true),
+    })
 }
 
 const fn width(column: LarderColumn) -> f32 {

@@ -10,6 +10,7 @@ mod files;
 mod flavours;
 mod keys;
 mod larder;
+mod larder_drafts;
 mod looks;
 mod lots;
 mod pours;
