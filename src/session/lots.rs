@@ -94,17 +94,12 @@ pub fn keep_lot(
     mut lot: Lot,
     ingredient: Ingredient,
 ) -> (LotId, Edit) {
-    let known = id.and_then(|id| Some((id.clone(), document.lots.get(id)?)));
-    let id = match known {
-        Some((id, kept)) => {
-            lot.ingredient = kept.ingredient.clone();
-            id
-        }
-        None => {
-            lot.ingredient = document.free_ingredient_id(&lot.label);
-            document.free_lot_id(&lot.label)
-        }
-    };
+    let known = id.and_then(|id| Some((id, document.lots.get(id)?)));
+    lot.ingredient = known.map_or_else(
+        || document.free_ingredient_id(&lot.label),
+        |(_, kept)| kept.ingredient.clone(),
+    );
+    let id = known.map_or_else(|| document.free_lot_id(&lot.label), |(id, _)| id.clone());
     let ingredient = Arc::new(Ingredient {
         name: lot.label.clone(),
         ..ingredient
@@ -140,19 +135,17 @@ pub struct Aim<'a> {
 /// The approved lot of an ingredient, the last one if there are several, else the ingredient.
 pub fn aim_of<'a>(document: &'a Document, of: &'a IngredientId) -> Option<Aim<'a>> {
     let approved = document.lots_of(of).filter(|(_, lot)| lot.approved).last();
-    match approved {
-        Some((_, lot)) => Some(Aim {
+    if let Some((_, lot)) = approved {
+        return Some(Aim {
             name: &lot.label,
             ingredient: document.ingredients.get(&lot.ingredient)?,
-        }),
-        None => {
-            let ingredient = document.ingredients.get(of)?;
-            Some(Aim {
-                name: &ingredient.name,
-                ingredient,
-            })
-        }
+        });
     }
+    let ingredient = document.ingredients.get(of)?;
+    Some(Aim {
+        name: &ingredient.name,
+        ingredient,
+    })
 }
 
 /// Today's batch measured and brought to its aim; the reason in words when that cannot be.

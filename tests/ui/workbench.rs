@@ -227,7 +227,11 @@ impl Workbench {
     /// Clicks a number, types over it key by key and presses Enter.
     #[track_caller]
     pub(crate) fn enter_number(&mut self, name: &str, text: &str) {
-        self.control(Role::SpinButton, name).scroll_to_me();
+        // A menu would close if what lies behind it scrolled.
+        let low = self.harness.ctx.content_rect().bottom() - 60.0;
+        if self.place(Role::SpinButton, name).bottom() > low {
+            self.control(Role::SpinButton, name).scroll_to_me();
+        }
         self.wait();
         self.click(Role::SpinButton, name);
         for digit in text.chars() {
