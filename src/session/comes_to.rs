@@ -1,7 +1,9 @@
 //! What the figures of an ingredient come to, before anything is poured.
 
-use crate::kitchen::{ContentsError, contents};
+use crate::kitchen::{ContentsError, Shelf, contents, shelf_class};
+use crate::measure::{ExpectedReading, expected_reading};
 use crate::model::{Density, Ingredient};
+use crate::physics::freezing::liquidus;
 
 /// An ingredient worked out from its figures, per what is poured.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,6 +18,12 @@ pub struct ComesTo {
     pub sugar_g_per_100_ml: f64,
     /// Titratable acid as citric acid, g per 100 ml.
     pub sour_g_per_100_ml: f64,
+    /// What a refractometer would show.
+    pub reading: ExpectedReading,
+    /// Where it begins to freeze, °C.
+    pub freezes_celsius: Option<f64>,
+    /// How it keeps; only liquids have a class that means something.
+    pub shelf: Shelf,
     /// What had to be cut or assumed, in words.
     pub warnings: Vec<String>,
 }
@@ -40,6 +48,9 @@ pub fn comes_to(item: &Ingredient) -> Result<ComesTo, ContentsError> {
         strength_pct_vol: found.per_gram.percent_vol(),
         sugar_g_per_100_ml: found.per_gram.sugar_g() * per_100_ml,
         sour_g_per_100_ml: found.per_gram.sour_g() * per_100_ml,
+        reading: expected_reading(item)?,
+        freezes_celsius: liquidus(&found.per_gram).map(|found| found.celsius),
+        shelf: shelf_class(&found.per_gram, item.ph.map(|ph| ph.typical)),
         warnings: found.warnings,
     })
 }

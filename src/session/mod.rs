@@ -22,6 +22,7 @@ mod starting;
 mod text;
 mod today;
 
+pub use crate::kitchen::CAUTION as SHELF_CAUTION;
 pub use comes_to::{ComesTo, comes_to};
 pub use commands::{COMMANDS, Command, CommandInfo};
 pub use derived::{Derived, Near, TrialPoint};

@@ -5,17 +5,13 @@ use super::intent::{Intent, Outbox};
 use super::larder_page::{Draft, LarderPage};
 use super::naming::named;
 use super::theme::Tokens;
-use super::{ingredient_figures, ingredient_words};
+use super::{ingredient_figures, ingredient_outcome, ingredient_words};
 use crate::model::{Document, Ingredient, IngredientId};
 use crate::session::{
     ComesTo, Command, Edit, LarderEdit, LarderPlace, Session, User, comes_to, uses_of,
 };
-use crate::units::number;
 use eframe::egui::{Button, Frame, Label, Margin, Panel, RichText, ScrollArea, Ui};
 use std::sync::Arc;
-
-/// A measured density that differs by less than this from the composition's needs no word, g/ml.
-const SAME_DENSITY: f64 = 0.001_5;
 
 /// What was worked out for the figures in the editor, kept while they stay as they are.
 #[derive(Clone, Debug, Default)]
@@ -247,40 +243,15 @@ fn leave(
 
 /// What the figures come to.
 fn outcome(ui: &mut Ui, known: &mut Known, item: &Ingredient) {
-    let tokens = Tokens::of(ui);
     ui.label(RichText::new("What it comes to").strong());
     let found = match known.comes_to(item) {
         Ok(found) => found,
         Err(error) => {
-            ui.label(RichText::new(error).color(tokens.warn));
+            ui.label(RichText::new(error).color(Tokens::of(ui).warn));
             return;
         }
     };
-    let said = format!(
-        "{} g/ml · {} % vol · sugar {}, titratable acid {} g/100 ml",
-        number(found.density_g_per_ml, 4),
-        number(found.strength_pct_vol, 1),
-        number(found.sugar_g_per_100_ml, 1),
-        number(found.sour_g_per_100_ml, 2),
-    );
-    ui.label(RichText::new(said).small()).on_hover_text(
-        "At 20 °C and at the typical figures; titratable acid as citric acid, to pH 8.2",
-    );
-    if let Some(alone) = found.by_composition_g_per_ml {
-        let apart = found.density_g_per_ml - alone;
-        if apart.abs() >= SAME_DENSITY {
-            let side = if apart > 0.0 { "above" } else { "below" };
-            let words = format!(
-                "The measured density is {} g/ml {side} the {} that the composition gives; the measured one is used.",
-                number(apart.abs(), 4),
-                number(alone, 4),
-            );
-            ui.label(RichText::new(words).small().color(tokens.caution));
-        }
-    }
-    for warning in &found.warnings {
-        ui.label(RichText::new(warning).small().color(tokens.caution));
-    }
+    ingredient_outcome::ui(ui, found);
 }
 
 fn users(ui: &mut Ui, users: &[User], outbox: &mut Outbox) {

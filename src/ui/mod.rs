@@ -21,6 +21,7 @@ mod import_preview;
 mod ingredient_editor;
 mod ingredient_figures;
 mod ingredient_form;
+mod ingredient_outcome;
 mod ingredient_words;
 mod intent;
 mod keys;
