@@ -16,6 +16,9 @@ use crate::physics::acidity::{Acidity, MODEL_SIGMA};
 use crate::physics::composition::Composition;
 use core::f64::consts::FRAC_2_PI;
 
+/// Standard deviations within which 19 of 20 normal values lie.
+pub const TWO_SIDED: f64 = 1.96;
+
 /// Axes of the covariance.
 const AXES: usize = 4;
 

@@ -1,14 +1,11 @@
 //! The strength strip: what water from ice does to strength and to temperature.
 
 use super::data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
-use crate::balance::PathPoint;
+use crate::balance::{PathPoint, TWO_SIDED};
 use crate::units::{celsius, number, percent, percent_vol};
 
 /// Every how many parts of the path the table has a row.
 const TABLE_EVERY: usize = 6;
-
-/// Standard deviations within which 19 of 20 normal values lie.
-const TWO_SIDED: f64 = 1.96;
 
 /// What is asked of the strip.
 #[derive(Clone, Copy, Debug)]

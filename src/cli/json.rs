@@ -1,10 +1,10 @@
 //! Figures and proposals as JSON; keys are documented in the README, units stand in their names,
 //! and their order never changes.
 
-use crate::balance::{Contribution, Figures, Steps};
-use crate::model::{Document, Point, Spec, Trial};
+use crate::balance::{Contribution, Figures, InBlender, Steps, Uncertainty};
+use crate::model::{Axis, Document, Point, Spec, Trial};
 use crate::rebalance::{Answer, Obstacle, Proposal, Verdict};
-use crate::session::{Derived, Session, obstacle_text};
+use crate::session::{Derived, Session, input_text, obstacle_text};
 use serde_json::{Value, json};
 
 /// A number with no more digits than it deserves.
@@ -91,7 +91,10 @@ pub(super) fn figures(
         "alcohol_g": rounded(found.alcohol_g, 4),
         "coldest_c": maybe(found.coldest.as_ref().map(|cold| cold.celsius), 4),
         "served_c": maybe(found.served_celsius, 4),
+        "spared_g": rounded(found.spared_g, 4),
+        "in_blender": found.in_blender.as_ref().map(in_blender),
         "ph": maybe(found.ph, 3),
+        "uncertainty": derived.uncertainty.as_ref().map(|sure| uncertainty(document, trial, sure)),
         "cost": rounded(found.cost.amount, 4),
         "cost_currency": document.currency,
         "pours_without_price": found.cost.unpriced,
@@ -110,6 +113,36 @@ pub(super) fn figures(
         })).collect::<Vec<_>>(),
     });
     joined(head("figures", document, spec, trial), body)
+}
+
+/// The blender with its measured ice.
+fn in_blender(found: &InBlender) -> Value {
+    json!({
+        "ice_g": rounded(found.ice_g, 4),
+        "melted_g": rounded(found.melted_g, 4),
+        "left_g": rounded(found.left_g, 4),
+        "c": rounded(found.celsius, 4),
+        "as_drunk": point(&found.now),
+        "all_melted": point(&found.melted),
+        "just_melts_g": rounded(found.just_melts_g, 4),
+        "just_melts_c": rounded(found.just_melts_celsius, 4),
+    })
+}
+
+/// One standard deviation of every figure, and where it comes from.
+fn uncertainty(document: &Document, trial: &Trial, sure: &Uncertainty) -> Value {
+    json!({
+        "sweet_sigma_g_per_l": rounded(sure.sigma(Axis::Sweet), 4),
+        "sour_sigma_g_per_l": rounded(sure.sigma(Axis::Sour), 4),
+        "strength_sigma_pct_vol": rounded(sure.sigma(Axis::Strength), 4),
+        "served_sigma_ml": rounded(sure.volume_ml, 4),
+        "dilution_sigma_fraction": rounded(sure.dilution, 6),
+        "ph_sigma": maybe(sure.ph, 4),
+        "shares": sure.shares.iter().map(|share| json!({
+            "from": input_text(document, trial, &share.input),
+            "share": rounded(share.share, 4),
+        })).collect::<Vec<_>>(),
+    })
 }
 
 fn pour(document: &Document, trial: &Trial, part: &Contribution) -> Value {

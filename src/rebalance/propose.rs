@@ -13,6 +13,8 @@ use crate::solver::{
 
 /// One noticeable difference.
 pub(crate) const NOTICEABLE: f64 = 1.0;
+/// Cost of lying beyond one noticeable difference: more steps of change than any drink has.
+const BEYOND: f64 = 1.0e5;
 /// Rounds of linearising a held served volume; it converges quadratically.
 const VOLUME_ROUNDS: usize = 4;
 /// Halvings of the search for the strongest pull that still lands within one step.
@@ -247,8 +249,9 @@ fn round(
         let change = change_steps(question, x);
         away.is_finite().then(|| match kind {
             Kind::Nearest => away * away + question.balancing.reluctance * change,
-            // Change counts; anything beyond one step of distance counts far more.
-            Kind::SmallestChange => change + 1.0e4 * (away - NOTICEABLE).max(0.0),
+            Kind::SmallestChange if away <= NOTICEABLE => change,
+            // However little it lies beyond one step of distance, no saved change makes up for it.
+            Kind::SmallestChange => change + BEYOND * (1.0 + away - NOTICEABLE),
         })
     };
     let settings = ExchangeSettings::default();

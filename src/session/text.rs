@@ -1,8 +1,9 @@
 //! A trial in plain words: for the terminal, for notices, for screen readers.
 
+use super::derived::Derived;
 use super::open_document::Session;
-use crate::balance::{Figures, Steps};
-use crate::model::{Amount, Document, Pour, Trial};
+use crate::balance::{Figures, Steps, TWO_SIDED};
+use crate::model::{Amount, Axis, Document, Pour, Trial};
 use crate::rebalance::{Change, Obstacle, Proposal, Verdict};
 use crate::units::{
     Measures, Unit, celsius, grams_per_litre, money, number, percent, percent_vol, show, signed,
@@ -125,7 +126,7 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
     writeln!(out, "  {}", trial.technique.method.name())?;
     match &derived.figures {
         Err(error) => return writeln!(out, "\n{error}"),
-        Ok(figures) => write_figures(out, figures, &document.currency)?,
+        Ok(figures) => write_figures(out, figures, derived, &document.currency)?,
     }
     if let (Some(target), Some(away), Some(distance)) =
         (&spec.target, &derived.from_target, derived.distance)
@@ -168,12 +169,28 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
     )
 }
 
-fn write_figures(out: &mut String, figures: &Figures, currency: &str) -> std::fmt::Result {
+fn write_figures(
+    out: &mut String,
+    figures: &Figures,
+    derived: &Derived,
+    currency: &str,
+) -> std::fmt::Result {
     let point = &figures.point;
-    writeln!(out, "\nAs served")?;
-    writeln!(out, "  sweet     {}", grams_per_litre(point.sweet_g_per_l))?;
-    writeln!(out, "  sour      {}", grams_per_litre(point.sour_g_per_l))?;
-    writeln!(out, "  strength  {}", percent_vol(point.strength_pct_vol))?;
+    let error = |axis: Axis, decimals: usize| {
+        derived
+            .uncertainty
+            .as_ref()
+            .map_or_else(String::new, |sure| {
+                format!(" ± {}", number(TWO_SIDED * sure.sigma(axis), decimals))
+            })
+    };
+    writeln!(out, "\nAs served (± holds for 19 of 20 such drinks)")?;
+    let sweet = grams_per_litre(point.sweet_g_per_l);
+    writeln!(out, "  sweet     {sweet}{}", error(Axis::Sweet, 1))?;
+    let sour = grams_per_litre(point.sour_g_per_l);
+    writeln!(out, "  sour      {sour}{}", error(Axis::Sour, 2))?;
+    let strength = percent_vol(point.strength_pct_vol);
+    writeln!(out, "  strength  {strength}{}", error(Axis::Strength, 1))?;
     let (ml, grams) = (number(figures.served_ml, 0), number(figures.served_g, 0));
     writeln!(out, "  volume    {ml} ml, {grams} g")?;
     let (ice, share) = (number(figures.melt_g, 0), percent(figures.dilution, 0));
@@ -182,11 +199,20 @@ fn write_figures(out: &mut String, figures: &Figures, currency: &str) -> std::fm
         "  from ice  {ice} g ({share} of the volume before ice)"
     )?;
     writeln!(out, "  alcohol   {} g", number(figures.alcohol_g, 1))?;
+    let icy = figures
+        .in_blender
+        .as_ref()
+        .filter(|blender| blender.left_g > 0.5);
     if let Some(cold) = &figures.coldest {
-        writeln!(out, "  coldest   {}", celsius(cold.celsius))?;
+        let when = icy.map_or("", |_| " (once all ice has melted)");
+        writeln!(out, "  coldest   {}{when}", celsius(cold.celsius))?;
     }
     if let Some(served) = figures.served_celsius {
-        writeln!(out, "  served    {}", celsius(served))?;
+        let when = icy.map_or_else(String::new, |blender| {
+            let (left, ice) = (number(blender.left_g, 0), number(blender.ice_g, 0));
+            format!(" ({left} of {ice} g of ice left)")
+        });
+        writeln!(out, "  served    {}{when}", celsius(served))?;
     }
     if let Some(ph) = figures.ph {
         writeln!(out, "  pH        {}", number(ph, 2))?;

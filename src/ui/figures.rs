@@ -1,16 +1,13 @@
 //! The figures of the drink as served, with their change against the trial before.
 
 use super::theme::Tokens;
-use crate::balance::{Figures, Uncertainty};
+use crate::balance::{Figures, TWO_SIDED, Uncertainty};
 use crate::chart::Hue;
 use crate::model::{Axis, Document};
 use crate::session::Derived;
 use crate::units::{celsius, money, number, percent, signed};
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{Color32, FontId, Frame, Label, Margin, Stroke, Ui};
-
-/// Standard deviations within which 19 of 20 normal values lie.
-const TWO_SIDED: f64 = 1.96;
 
 /// One figure on screen.
 struct Item {

@@ -2,7 +2,7 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
-use crate::balance::Statistic;
+use crate::balance::{Statistic, TWO_SIDED};
 use crate::model::Axis;
 use crate::session::{MOST_DRAWS, ReportAsk, Reported, Session, report_text};
 use crate::units::{number, percent, steps};
@@ -125,8 +125,8 @@ fn line(ui: &mut Ui, name: &str, decimals: usize, found: &Statistic, linear: Opt
     let text = |value: f64| number(value, decimals);
     ui.label(name);
     ui.label(text(found.mean));
-    ui.label(text(1.96 * found.sigma));
-    ui.label(linear.map_or_else(|| "–".to_owned(), |sigma| text(1.96 * sigma)));
+    ui.label(text(TWO_SIDED * found.sigma));
+    ui.label(linear.map_or_else(|| "–".to_owned(), |sigma| text(TWO_SIDED * sigma)));
     ui.label(format!("{} to {}", text(found.low), text(found.high)));
     ui.label(text(found.median));
     ui.end_row();

@@ -1,5 +1,6 @@
 //! Tests of the library against published tables, worked examples and laws.
 
+mod added_strength;
 mod architecture;
 mod calibration;
 mod charts;

@@ -44,7 +44,7 @@ fn figures_have_documented_keys_in_a_fixed_order() {
         .collect();
     let expected = "verb document spec trial pours uncounted point sugar_g_per_l acid_g_per_l sugar_to_acid \
                     body_g_per_l gum_g_per_l salt_g_per_l co2_g_per_l chilled_ml chilled_pct_vol dilution_fraction \
-                    dilution_outside_tested_range melt_g served_ml served_g alcohol_g coldest_c served_c ph cost \
+                    dilution_outside_tested_range melt_g served_ml served_g alcohol_g coldest_c served_c spared_g in_blender ph uncertainty cost \
                     cost_currency pours_without_price allergens target distance_steps nearest_classics notices";
     assert_eq!(keys, expected.split_whitespace().collect::<Vec<_>>());
     let readme = include_str!("../../README.md");
