@@ -4,7 +4,7 @@ use super::open_document::Selection;
 use super::references::Reference;
 use crate::balance::{
     Assumed, Contribution, Drink, DrinkError, Figures, Pantry, PathPoint, Steps, Uncertainty,
-    contributions, figures, nearest, step_of, steps_between, strength_path,
+    contributions, figures, gentlest_pours, nearest, step_of, steps_between, strength_path,
 };
 use crate::model::{Document, Point, Spec, Trial, TrialId, TrialState};
 use crate::physics::dilution::MELT_WATER_G_PER_ML;
@@ -63,6 +63,8 @@ pub struct Derived {
     pub contributions: Vec<Contribution>,
     /// Strength and coldest temperature over dilution.
     pub path: Vec<PathPoint>,
+    /// The pour order that is gentlest to protein; empty when nothing curdles.
+    pub gentlest: Vec<usize>,
     /// Minutes on ice in the glass, and the dilution then; empty for a glass without ice.
     pub on_ice: Vec<(f64, f64)>,
     /// What is chilled, in its vessel; `None` when nothing is.
@@ -126,6 +128,7 @@ impl Deriver {
         let on_ice = on_ice(spec, found.as_ref().ok());
         Some(Derived {
             uncertainty,
+            gentlest: gentlest(drink.as_ref().ok(), found.as_ref().ok()),
             from_target,
             distance: from_target.map(|steps| steps.distance(&spec.balancing.weights)),
             contributions: contributions_of(document, trial, drink.as_ref().ok()),
@@ -171,6 +174,14 @@ impl Deriver {
         self.points.insert(place, (Arc::clone(trial), point));
         point
     }
+}
+
+/// The gentlest order, where something curdles in a cold drink.
+fn gentlest(drink: Option<&Drink>, found: Option<&Figures>) -> Vec<usize> {
+    let curdles = |found: &&Figures| found.curdling.iter().any(|one| one.band.curdles_cold);
+    drink
+        .zip(found.filter(curdles))
+        .map_or_else(Vec::new, |(drink, _)| gentlest_pours(drink))
 }
 
 /// What the errors of a trial are taken from and judged by.

@@ -96,7 +96,7 @@ pub fn notices(
         Ok(figures) => {
             all.extend(overflow(spec, trial, figures));
             all.extend(in_blender(figures));
-            all.extend(contained(document, trial, figures));
+            all.extend(contained(document, trial, figures, &derived.gentlest));
             all.extend(tested_range(figures));
             if figures.coldest.is_some_and(|cold| !cold.in_range) {
                 all.push(notice(

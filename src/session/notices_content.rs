@@ -10,7 +10,12 @@ use std::cmp::Ordering;
 use std::sync::Arc;
 
 /// Allergens, raw egg, curdling and thickeners.
-pub(super) fn contained(document: &Document, trial: &Trial, figures: &Figures) -> Vec<Notice> {
+pub(super) fn contained(
+    document: &Document,
+    trial: &Trial,
+    figures: &Figures,
+    gentlest: &[usize],
+) -> Vec<Notice> {
     let mut all = Vec::new();
     if !figures.allergens.is_empty() {
         all.push(notice(
@@ -34,13 +39,18 @@ pub(super) fn contained(document: &Document, trial: &Trial, figures: &Figures) -
     }
     if let Some(ph) = figures.ph {
         let said = figures.curdling.iter();
-        all.extend(said.map(|found| curdles(document, trial, found, ph)));
+        let order: Vec<&str> = gentlest
+            .iter()
+            .map(|pour| pour_name(document, trial, *pour))
+            .collect();
+        let order = order.join(", ");
+        all.extend(said.map(|found| curdles(found, ph, &order)));
     }
     all.extend(figures.doses.iter().map(thickens));
     all
 }
 
-fn curdles(document: &Document, trial: &Trial, found: &Curdling, ph: f64) -> Notice {
+fn curdles(found: &Curdling, ph: f64, order: &str) -> Notice {
     let band = &found.band;
     let range = format!("{} to {}", number(band.low, 1), number(band.high, 1));
     let shown = number(ph, 1);
@@ -62,20 +72,12 @@ fn curdles(document: &Document, trial: &Trial, found: &Curdling, ph: f64) -> Not
     } else {
         "may curdle"
     };
-    let order: Vec<&str> = found
-        .order
-        .iter()
-        .map(|pour| pour_name(document, trial, *pour))
-        .collect();
     notice(
         Severity::Caution,
         format!("{} {verb}: pH about {shown}", found.name),
         format!(
-            "{} curdles at pH {range}: {} ({}). The pH is {ROUGH}. Gentlest order, cold and slowly: {}.",
-            band.name,
-            band.note,
-            band.source,
-            order.join(", ")
+            "{} curdles at pH {range}: {} ({}). The pH is {ROUGH}. Gentlest order, cold and slowly: {order}.",
+            band.name, band.note, band.source
         ),
     )
 }

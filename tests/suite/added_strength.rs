@@ -1,7 +1,7 @@
 //! Small things that count: thickeners, eggs by the piece, protein that meets acid, garnish.
 
 use crate::sample_drinks::{SHAKEN, builtin, drink, larder, ml};
-use equipour::balance::{Dose, figures};
+use equipour::balance::{Dose, figures, gentlest_pours};
 use equipour::model::{Amount, IngredientId, Pour, Role};
 use equipour::session::Session;
 use equipour::store::{DEMO, read_text};
@@ -96,12 +96,14 @@ fn milk_and_lime_warn_and_the_lime_comes_last() {
         ml("whole-milk", 60.0),
         ml("sugar-syrup-1-1", 15.0),
     ];
-    let found = figures(&drink(&pours, SHAKEN)).expect("it is served");
+    let drink = drink(&pours, SHAKEN);
+    let found = figures(&drink).expect("it is served");
     let milk = found.curdling.first().expect("it curdles");
     assert_eq!(milk.index, 2);
     assert!(found.ph.expect("there is acid") < milk.band.high);
-    assert_eq!(milk.order.first(), Some(&2), "the milk first");
-    assert_eq!(milk.order.last(), Some(&0), "the lime last");
+    let order = gentlest_pours(&drink);
+    assert_eq!(order.first(), Some(&2), "the milk first");
+    assert_eq!(order.last(), Some(&0), "the lime last");
 }
 
 #[test]
