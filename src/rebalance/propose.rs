@@ -247,7 +247,7 @@ fn round(
         }
         let away = distance(blend, question, x);
         let change = change_steps(question, x);
-        away.is_finite().then(|| match kind {
+        away.is_finite().then_some(match kind {
             Kind::Nearest => away * away + question.balancing.reluctance * change,
             Kind::SmallestChange if away <= NOTICEABLE => change,
             // However little it lies beyond one step of distance, no saved change makes up for it.
