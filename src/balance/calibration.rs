@@ -1,7 +1,7 @@
 //! One's own dilution, learned from drinks weighed before and after ice.
 
 use super::kernel::Rule;
-use crate::model::{Method, Weighing};
+use crate::model::{Document, Method, OwnDilution, Trial, TrialState, Weighing};
 use crate::physics::dilution::{
     BLENDED, BUILT, CRUSHED, MELT_WATER_G_PER_ML, SHAKEN, STIRRED, THROWN,
 };
@@ -44,7 +44,9 @@ pub struct WeighedPoint {
 impl WeighedPoint {
     /// The point that a weighing shows.
     pub fn of(weighing: &Weighing) -> Self {
-        let water_ml = (weighing.after_g - weighing.before_g) / MELT_WATER_G_PER_ML;
+        // The curve stands for everything at room temperature and wet ice.
+        let gained_g = weighing.after_g - weighing.before_g;
+        let water_ml = (gained_g + weighing.spared_g) / MELT_WATER_G_PER_ML;
         let before_ml = weighing.before_g / weighing.density_g_per_ml;
         Self {
             strength: weighing.strength_pct_vol / 100.0,
@@ -89,9 +91,25 @@ pub fn calibrate(weighings: &[Weighing], method: Method) -> Option<Calibration> 
 }
 
 /// The curve of a method with its calibration, if there is one.
-pub(super) fn rule_with(method: Method, calibration: Option<&Calibration>) -> Rule {
-    let scale = calibration.map_or(1.0, |own| own.scale);
+pub(super) fn rule_with(method: Method, own: Option<&OwnDilution>) -> Rule {
+    let scale = own.map_or(1.0, |own| own.scale);
     usual_curve(method).map_or(Rule::None, |curve| {
         Rule::Curve(curve.map(|each| each * scale))
+    })
+}
+
+/// The own dilution that a trial is served with: the weighings in use, and for a tasted or
+/// submitted trial those that were in use then.
+pub fn own_dilution(document: &Document, trial: &Trial) -> Option<OwnDilution> {
+    if trial.state != TrialState::Draft {
+        return trial.own_dilution;
+    }
+    let method = trial.technique.method;
+    if document.uncalibrated.contains(&method) {
+        return None;
+    }
+    calibrate(&document.weighings, method).map(|own| OwnDilution {
+        scale: own.scale,
+        scatter: own.scatter,
     })
 }

@@ -1,10 +1,10 @@
 //! What ice does to a drink: its water by rule, what cold things spare, the blender's equilibrium.
 
-use super::calibration::{Calibration, rule_with};
+use super::calibration::rule_with;
 use super::drink::Line;
 use super::kernel::{Ice, Rule, Spare, serve};
 use super::load::Load;
-use crate::model::{Added, Chilling, Dilution, IceLeft, Method, Place, Technique};
+use crate::model::{Added, Chilling, Dilution, IceLeft, Method, OwnDilution, Place, Technique};
 use crate::physics::composition::Composition;
 use crate::physics::heat::mix_celsius;
 use crate::physics::ice::{Warm, ice_heat_kj_per_kg};
@@ -74,7 +74,7 @@ pub(super) fn warm(lines: &[Line], technique: &Technique) -> Warm {
 }
 
 /// What ice does to these pours.
-pub(super) fn ice(lines: &[Line], technique: &Technique, own: Option<&Calibration>) -> Ice {
+pub(super) fn ice(lines: &[Line], technique: &Technique, own: Option<&OwnDilution>) -> Ice {
     let rule = match technique.dilution {
         Dilution::Fraction(fraction) => Rule::fraction(fraction),
         Dilution::IceGrams(grams) => Rule::WaterGrams(match technique.method {

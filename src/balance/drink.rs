@@ -1,6 +1,6 @@
 //! A trial resolved to linear amounts, line by line.
 
-use super::calibration::calibrate;
+use super::calibration::own_dilution;
 use super::chill::{AFTER_CELSIUS, ROOM_CELSIUS, ice, is_room, warm};
 use super::kernel::{Ice, Served, serve};
 use super::load::Load;
@@ -99,11 +99,7 @@ impl Drink {
         }
         let technique = trial.technique;
         let mut drink = Self::of_pours(resolved.into_iter(), technique, pantry)?;
-        let weighed = !document.uncalibrated.contains(&technique.method);
-        if let Some(own) = weighed
-            .then(|| calibrate(&document.weighings, technique.method))
-            .flatten()
-        {
+        if let Some(own) = own_dilution(document, trial) {
             drink.ice = ice(&drink.lines, &technique, Some(&own));
             drink.own_scatter = own.scatter;
         }

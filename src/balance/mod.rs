@@ -29,7 +29,7 @@ mod texture;
 mod uncertainty;
 
 pub use crate::physics::ice::Warm;
-pub use calibration::{Calibration, WeighedPoint, calibrate, usual_curve};
+pub use calibration::{Calibration, WeighedPoint, calibrate, own_dilution, usual_curve};
 pub use chill::{USUAL_BLADE, usual_vessel_kj_per_k};
 pub use compare::{Nearest, Steps, nearest, steps_between};
 pub use contributions::{Contribution, contributions};

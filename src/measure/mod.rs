@@ -15,7 +15,7 @@ mod lot_sugar;
 mod sweetness;
 
 pub use bring::{Additions, BringError, CAUTION, Reached, SourWith, bring_to_spec};
-pub use brought::brought;
+pub use brought::{brought, weighed_in};
 pub use compare::{Compared, compare, consequence};
 pub use error::MeasureError;
 pub use expected::{ExpectedReading, expected_reading};

@@ -14,9 +14,6 @@ use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-/// Most names made from the same words.
-const MOST_ALIKE: u32 = 1_000_000;
-
 /// A house-made ingredient: what its outputs are taken to contain.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -49,15 +46,15 @@ pub struct Document {
     /// House-made ingredients.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub preparations: BTreeMap<PreparationId, Preparation>,
-    /// Measured batches.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    pub lots: BTreeMap<LotId, Lot>,
+    /// Measured batches; shared as a whole by the steps of history that leave them alone.
+    #[serde(default, skip_serializing_if = "is_empty_map")]
+    pub lots: Arc<BTreeMap<LotId, Lot>>,
     /// How exactly things are poured.
     #[serde(default)]
     pub precision: Precision,
-    /// Drinks weighed before and after ice.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub weighings: Vec<Weighing>,
+    /// Drinks weighed before and after ice, shared likewise.
+    #[serde(default, skip_serializing_if = "is_empty_list")]
+    pub weighings: Arc<Vec<Weighing>>,
     /// Methods whose weighings are kept but not used.
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
     pub uncalibrated: BTreeSet<Method>,
@@ -87,9 +84,9 @@ impl Default for Document {
             next_number: 1,
             ingredients: Arc::default(),
             preparations: BTreeMap::new(),
-            lots: BTreeMap::new(),
+            lots: Arc::default(),
             precision: Precision::default(),
-            weighings: Vec::new(),
+            weighings: Arc::default(),
             uncalibrated: BTreeSet::new(),
             specs: Vec::new(),
         }
@@ -137,9 +134,9 @@ impl Document {
             && (self.measures, self.senses) == (other.measures, other.senses)
             && self.next_number == other.next_number
             && self.preparations == other.preparations
-            && self.lots == other.lots
+            && same(&self.lots, &other.lots)
             && self.precision == other.precision
-            && self.weighings == other.weighings
+            && same(&self.weighings, &other.weighings)
             && self.uncalibrated == other.uncalibrated
             && self.same_larder(other)
             && self
@@ -161,35 +158,7 @@ impl Document {
                     .all(|((a, x), (b, y))| a == b && alike(x, y))
     }
 
-    /// A free name for an ingredient, made from the words of its display name.
-    pub fn free_ingredient_id(&self, name: &str) -> IngredientId {
-        let stem = slug(name);
-        let free = |id: &IngredientId| !self.ingredients.contains_key(id);
-        let first = IngredientId(stem.clone());
-        if free(&first) {
-            return first;
-        }
-        (2..=MOST_ALIKE)
-            .map(|number| IngredientId(format!("{stem}-{number}")))
-            .find(free)
-            .unwrap_or(first)
-    }
-
-    /// A free name for a lot, made from its label.
-    pub fn free_lot_id(&self, label: &str) -> LotId {
-        let stem = slug(label);
-        let free = |id: &LotId| !self.lots.contains_key(id);
-        let first = LotId(stem.clone());
-        if free(&first) {
-            return first;
-        }
-        (2..=MOST_ALIKE)
-            .map(|number| LotId(format!("{stem}-{number}")))
-            .find(free)
-            .unwrap_or(first)
-    }
-
-    /// Lots of an ingredient, by name.
+    /// Lots of an ingredient, in the order of their ids.
     pub fn lots_of<'a>(
         &'a self,
         id: &'a IngredientId,
@@ -197,6 +166,26 @@ impl Document {
         self.lots
             .iter()
             .filter(move |(_, lot)| lot.of.as_ref() == Some(id))
+    }
+
+    /// Places in a trial that pour an ingredient or a lot of it.
+    pub fn pours_of<'a>(
+        &'a self,
+        trial: &'a Trial,
+        of: &'a IngredientId,
+    ) -> impl Iterator<Item = usize> + 'a {
+        let is_of = move |pour: &Pour| match &pour.source {
+            Source::Ingredient(id) => id == of,
+            Source::Lot(lot) => self
+                .lots
+                .get(lot)
+                .is_some_and(|lot| lot.of.as_ref() == Some(of)),
+            Source::Preparation { .. } => false,
+        };
+        let pours = trial.pours.iter().enumerate();
+        pours
+            .filter(move |(_, pour)| is_of(pour))
+            .map(|(place, _)| place)
     }
 
     /// Takes the next free number.
@@ -231,20 +220,15 @@ impl Document {
     }
 }
 
-/// Lower-case words joined by hyphens; "item" when nothing is left.
-fn slug(name: &str) -> String {
-    let mut slug = String::new();
-    for letter in name.chars().flat_map(char::to_lowercase).take(60) {
-        if letter.is_alphanumeric() {
-            slug.push(letter);
-        } else if !slug.ends_with('-') && !slug.is_empty() {
-            slug.push('-');
-        }
-    }
-    let slug = slug.trim_end_matches('-');
-    if slug.is_empty() {
-        "item".to_owned()
-    } else {
-        slug.to_owned()
-    }
+/// Equal, looking only at what the two do not share.
+fn same<T: PartialEq>(one: &Arc<T>, other: &Arc<T>) -> bool {
+    Arc::ptr_eq(one, other) || one == other
+}
+
+fn is_empty_map(map: &Arc<BTreeMap<LotId, Lot>>) -> bool {
+    map.is_empty()
+}
+
+fn is_empty_list(list: &Arc<Vec<Weighing>>) -> bool {
+    list.is_empty()
 }

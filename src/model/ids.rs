@@ -64,3 +64,36 @@ number_id! {
     /// Names a trial of a document; unique over all specs.
     TrialId
 }
+
+/// Most names made from the same words.
+const MOST_ALIKE: u32 = 1_000_000;
+
+/// A name that is not `taken`, made from the words of a display name.
+pub fn free_name(words: &str, taken: impl Fn(&str) -> bool) -> String {
+    let stem = slug(words);
+    if !taken(&stem) {
+        return stem;
+    }
+    (2..=MOST_ALIKE)
+        .map(|number| format!("{stem}-{number}"))
+        .find(|name| !taken(name))
+        .unwrap_or(stem)
+}
+
+/// Lower-case words joined by hyphens; "item" when nothing is left.
+fn slug(name: &str) -> String {
+    let mut slug = String::new();
+    for letter in name.chars().flat_map(char::to_lowercase).take(60) {
+        if letter.is_alphanumeric() {
+            slug.push(letter);
+        } else if !slug.ends_with('-') && !slug.is_empty() {
+            slug.push('-');
+        }
+    }
+    let slug = slug.trim_end_matches('-');
+    if slug.is_empty() {
+        "item".to_owned()
+    } else {
+        slug.to_owned()
+    }
+}

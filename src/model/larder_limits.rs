@@ -41,7 +41,7 @@ pub(super) fn check_larder(document: &Document) -> Checked {
     }
     let at = FieldPath::root("lots");
     count(&at, document.lots.len(), MAX_INGREDIENTS)?;
-    for (id, lot) in &document.lots {
+    for (id, lot) in document.lots.iter() {
         check_lot(&at.key(&id.0), document, lot)?;
     }
     Ok(())
@@ -66,6 +66,16 @@ fn check_lot(at: &FieldPath<'_>, document: &Document, lot: &Lot) -> Checked {
     if before_made(&lot.best_before) {
         let reason = format!("{} lies before it was made, {made}", lot.best_before);
         return refuse(&at.field("best_before"), reason);
+    }
+    if let Some(weighed) = &lot.weighed_in {
+        let at = at.field("weighed_in");
+        number(&at.field("batch_ml"), weighed.batch_ml)?;
+        if weighed.batch_ml <= 0.0 {
+            return refuse(&at.field("batch_ml"), "must be above 0");
+        }
+        for (name, grams) in weighed.named() {
+            number(&at.field(name), grams)?;
+        }
     }
     let at = at.field("measurements");
     count(&at, lot.measurements.len(), MAX_MEASUREMENTS)?;

@@ -195,6 +195,10 @@ fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checke
     for (id, ingredient) in &trial.frozen {
         check_ingredient(&at.field("frozen").key(&id.0), ingredient)?;
     }
+    if let Some(own) = &trial.own_dilution {
+        number(&at.field("own_dilution.scale"), own.scale)?;
+        optional(&at.field("own_dilution.scatter"), own.scatter)?;
+    }
     let pours = at.field("pours");
     count(&pours, trial.pours.len(), MAX_POURS)?;
     for (place, pour) in trial.pours.iter().enumerate() {
@@ -268,6 +272,7 @@ fn check_weighings(document: &Document) -> Checked {
             let reason = format!("{} is outside 0.7 to 1.6 g/ml", weighing.density_g_per_ml);
             return refuse(&at.field("density_g_per_ml"), reason);
         }
+        number(&at.field("spared_g"), weighing.spared_g)?;
         optional(&at.field("ice_g"), weighing.ice_g)?;
         optional(&at.field("seconds"), weighing.seconds)?;
         day(&at.field("on"), &weighing.on)?;

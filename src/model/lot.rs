@@ -69,6 +69,46 @@ pub struct Measurement {
     pub on: String,
 }
 
+/// What was weighed into a batch after its readings were taken.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct WeighedIn {
+    /// The batch before, ml.
+    pub batch_ml: f64,
+    /// Sugar (sucrose), g.
+    pub sugar_g: f64,
+    /// Citric acid, g.
+    pub citric_g: f64,
+    /// Malic acid, g.
+    pub malic_g: f64,
+    /// Tartaric acid, g.
+    pub tartaric_g: f64,
+    /// Acetic acid, g.
+    pub acetic_g: f64,
+    /// Lactic acid, g.
+    pub lactic_g: f64,
+    /// Phosphoric acid, g.
+    pub phosphoric_g: f64,
+    /// Water, g.
+    pub water_g: f64,
+}
+
+impl WeighedIn {
+    /// Every addition by name, g.
+    pub const fn named(&self) -> [(&'static str, f64); 8] {
+        [
+            ("sugar", self.sugar_g),
+            ("citric acid", self.citric_g),
+            ("malic acid", self.malic_g),
+            ("tartaric acid", self.tartaric_g),
+            ("acetic acid", self.acetic_g),
+            ("lactic acid", self.lactic_g),
+            ("phosphoric acid", self.phosphoric_g),
+            ("water", self.water_g),
+        ]
+    }
+}
+
 /// A measured batch of an ingredient.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -89,10 +129,13 @@ pub struct Lot {
     /// What was measured.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub measurements: Vec<Measurement>,
+    /// What was weighed in after the readings.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub weighed_in: Option<WeighedIn>,
     /// The batch that the recipe was approved with; others are brought to it.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub approved: bool,
-    /// Free remark, such as what was added to bring it to spec.
+    /// Free remark.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }

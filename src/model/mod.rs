@@ -26,17 +26,17 @@ pub use classic::{Classic, Family, Region};
 pub use day::is_day;
 pub use document::{Document, Preparation, Settled};
 pub use figure::Figure;
-pub use ids::{ClassicId, IngredientId, LotId, PreparationId, SpecId, TrialId};
+pub use ids::{ClassicId, IngredientId, LotId, PreparationId, SpecId, TrialId, free_name};
 pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
 pub use larder_limits::check_measurements;
 pub use limits::{FieldError, MAX_INGREDIENTS, check, check_one_ingredient, check_since};
-pub use lot::{Lot, Measurement, Reading};
+pub use lot::{Lot, Measurement, Reading, WeighedIn};
 pub use place::Place;
 pub use pour::{Added, Amount, Pour, Role, Source};
-pub use precision::{Precision, Weighing};
+pub use precision::{OwnDilution, Precision, Weighing};
 pub use senses::{Axis, Senses, Threshold};
 pub use spec::{Balancing, Glass, Point, ScaleRule, Spec, Target, Weights};
 pub use technique::{Chilling, Dilution, IceLeft, Method, Technique};

@@ -54,6 +54,10 @@ pub struct Weighing {
     pub strength_pct_vol: f64,
     /// Density before ice, g/ml.
     pub density_g_per_ml: f64,
+    /// Melt that cold liquids, vessel or ice spared by the heat balance, g; 0 with all at room
+    /// temperature and wet ice.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub spared_g: f64,
     /// Ice used, g.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ice_g: Option<f64>,
@@ -66,4 +70,23 @@ pub struct Weighing {
     /// Free remark.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the serializer hands a reference"
+)]
+fn is_zero(value: &f64) -> bool {
+    *value == 0.0
+}
+
+/// Own dilution as it was when a drink was tasted.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct OwnDilution {
+    /// Own water over that of the usual curve.
+    pub scale: f64,
+    /// Standard deviation of a drink's water, as a share of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub scatter: Option<f64>,
 }

@@ -3,6 +3,7 @@
 use super::ids::{IngredientId, TrialId};
 use super::ingredient::Ingredient;
 use super::pour::Pour;
+use super::precision::OwnDilution;
 use super::technique::Technique;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -55,6 +56,9 @@ pub struct Trial {
     pub technique: Technique,
     /// Its lines, in the order of the recipe.
     pub pours: Vec<Pour>,
+    /// Own dilution as it was when it was tasted; none while it is a draft.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub own_dilution: Option<OwnDilution>,
     /// Copies of the ingredients as they were when it was tasted; empty while it is a draft.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub frozen: BTreeMap<IngredientId, Arc<Ingredient>>,

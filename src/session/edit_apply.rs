@@ -2,6 +2,7 @@
 
 use super::edit::{Edit, EditError, same_source};
 use super::larder_edit;
+use crate::balance::own_dilution;
 use crate::model::{
     Amount, Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId,
     TrialState, check_since,
@@ -205,7 +206,7 @@ fn trial_of(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditErro
 }
 
 /// A trial whose pours may still move.
-fn open_trial(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditError> {
+pub(super) fn open_trial(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditError> {
     let trial = trial_of(document, id)?;
     if trial.state != TrialState::Draft {
         return Err(EditError::Frozen {
@@ -269,9 +270,14 @@ fn set_state(document: &mut Document, id: TrialId, state: TrialState) -> Result<
             .map(|settled| (settled.id.clone(), Arc::clone(settled.ingredient)))
             .collect()
     };
+    let own = match state {
+        TrialState::Draft => None,
+        _ => own_dilution(document, trial),
+    };
     let trial = trial_of(document, id)?;
     trial.state = state;
     trial.frozen = frozen;
+    trial.own_dilution = own;
     Ok(())
 }
 
@@ -293,6 +299,7 @@ fn grow(
     child.verdict.clear();
     child.state = TrialState::Draft;
     child.frozen.clear();
+    child.own_dilution = None;
     take_changes(&mut child, changes)?;
     child.id = TrialId(document.take_number());
     spec_of(document, spec_id)?.trials.push(Arc::new(child));

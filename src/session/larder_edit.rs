@@ -1,6 +1,7 @@
 //! Undoable changes of what is poured from: ingredients, lots, weighings, precision.
 
 use super::edit::EditError;
+use super::edit_apply::open_trial;
 use crate::model::{
     Document, Ingredient, IngredientId, Lot, LotId, Method, Precision, Source, TrialId, Weighing,
 };
@@ -22,6 +23,8 @@ pub enum LarderEdit {
         lot: Lot,
         /// The ingredient as it was in this batch.
         ingredient: Arc<Ingredient>,
+        /// The trial that pours it from now on, wherever it pours its ingredient.
+        pour_in: Option<TrialId>,
     },
     /// Takes a lot out that nothing pours, with its own figures.
     RemoveLot(LotId),
@@ -75,27 +78,29 @@ pub(super) fn apply(document: &mut Document, edit: &LarderEdit) -> Result<(), Ed
             if let Some(user) = users_of(document, id).into_iter().next() {
                 return in_use(format!("it is used by {user}; retire it instead"));
             }
-            Arc::make_mut(&mut document.ingredients).remove(id);
+            if Arc::make_mut(&mut document.ingredients)
+                .remove(id)
+                .is_none()
+            {
+                return gone("the ingredient");
+            }
         }
         LarderEdit::SetLot {
             id,
             lot,
             ingredient,
-        } => {
-            let larder = Arc::make_mut(&mut document.ingredients);
-            larder.insert(lot.ingredient.clone(), Arc::clone(ingredient));
-            document.lots.insert(id.clone(), lot.clone());
-        }
+            pour_in,
+        } => set_lot(document, (id, lot), ingredient, *pour_in)?,
         LarderEdit::RemoveLot(id) => remove_lot(document, id)?,
         LarderEdit::SetPrecision(precision) => document.precision = *precision,
-        LarderEdit::AddWeighing(weighing) => document.weighings.push(weighing.clone()),
+        LarderEdit::AddWeighing(weighing) => {
+            Arc::make_mut(&mut document.weighings).push(weighing.clone());
+        }
         LarderEdit::RemoveWeighing(place) => {
             if *place >= document.weighings.len() {
-                return Err(EditError::Gone {
-                    what: "the weighing".to_owned(),
-                });
+                return gone("the weighing");
             }
-            document.weighings.remove(*place);
+            Arc::make_mut(&mut document.weighings).remove(*place);
         }
         LarderEdit::SetCalibrated { method, on } => {
             if *on {
@@ -108,22 +113,56 @@ pub(super) fn apply(document: &mut Document, edit: &LarderEdit) -> Result<(), Ed
     Ok(())
 }
 
+/// Keeps a lot; only one lot of an ingredient is the approved one.
+fn set_lot(
+    document: &mut Document,
+    (id, lot): (&LotId, &Lot),
+    ingredient: &Arc<Ingredient>,
+    pour_in: Option<TrialId>,
+) -> Result<(), EditError> {
+    Arc::make_mut(&mut document.ingredients).insert(lot.ingredient.clone(), Arc::clone(ingredient));
+    let lots = Arc::make_mut(&mut document.lots);
+    if lot.approved {
+        let others = lots.values_mut().filter(|other| other.of == lot.of);
+        others.for_each(|other| other.approved = false);
+    }
+    lots.insert(id.clone(), lot.clone());
+    let (Some(trial), Some(of)) = (pour_in, &lot.of) else {
+        return Ok(());
+    };
+    let Some((_, poured)) = document.trial(trial) else {
+        return gone("the trial");
+    };
+    let places: Vec<usize> = document.pours_of(poured, of).collect();
+    let trial = open_trial(document, trial)?;
+    for pour in places {
+        if let Some(pour) = trial.pours.get_mut(pour) {
+            pour.source = Source::Lot(id.clone());
+        }
+    }
+    Ok(())
+}
+
+fn gone(what: &str) -> Result<(), EditError> {
+    Err(EditError::Gone {
+        what: what.to_owned(),
+    })
+}
+
 fn in_use(why: String) -> Result<(), EditError> {
     Err(EditError::InUse { why })
 }
 
 fn remove_lot(document: &mut Document, id: &LotId) -> Result<(), EditError> {
     let Some(lot) = document.lots.get(id) else {
-        return Err(EditError::Gone {
-            what: "the lot".to_owned(),
-        });
+        return gone("the lot");
     };
     let own = lot.ingredient.clone();
     let poured = poured_by(document, |source| *source == Source::Lot(id.clone()));
     if let Some(user) = poured.into_iter().next() {
         return in_use(format!("the lot is poured by {}", user.name));
     }
-    document.lots.remove(id);
+    Arc::make_mut(&mut document.lots).remove(id);
     // Its own figures go with it, unless something else leans on them.
     if users_of(document, &own).is_empty() {
         Arc::make_mut(&mut document.ingredients).remove(&own);

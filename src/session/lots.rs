@@ -2,25 +2,26 @@
 
 use super::edit::Edit;
 use super::larder_edit::LarderEdit;
+use super::larder_import::is_taken;
+use super::open_document::Session;
 use super::text::pour_name;
 use crate::balance::{Pantry, Steps};
 use crate::kitchen::contents;
 use crate::measure::{
     Additions, BRIX_ERROR, Compared, SourWith, TITRATION_SHARE, as_measured, bring_to_spec,
-    brought, compare, consequence, expected_reading,
+    brought, compare, consequence, expected_reading, weighed_in,
 };
 use crate::model::{
-    Document, Ingredient, IngredientId, Lot, LotId, Measurement, Reading, Source, Trial,
+    Document, Ingredient, IngredientId, Lot, LotId, Measurement, Reading, Trial, TrialId,
+    WeighedIn, free_name,
 };
 use crate::physics::component::CITRIC_EQUIVALENT_G;
 use crate::units::number;
 use std::sync::Arc;
 
-/// Sample that a titration begins with, ml, and the usual strength of its sodium hydroxide, mol/L.
-const USUAL_TITRATION: (f64, f64) = (5.0, 0.1);
-
-/// Less than this is not weighed in, g.
-const LEAST_WEIGHED_G: f64 = 0.05;
+/// Sample that a titration begins with, ml, and the usual strength of its sodium hydroxide, mol/L
+/// (common practice, no source).
+pub const USUAL_TITRATION: (f64, f64) = (5.0, 0.1);
 
 /// What readings make of a batch.
 #[derive(Clone, Debug)]
@@ -35,23 +36,29 @@ pub struct LotOutcome {
     pub effects: Vec<(String, Steps)>,
 }
 
-/// Works a batch out from its readings; the reason in words when they cannot be right.
+/// Works a batch out from its readings and what was weighed in after them; the reason in words when
+/// they cannot be right.
 pub fn lot_outcome(
     document: &Document,
     trial: Option<&Trial>,
     of: &IngredientId,
-    readings: &[Measurement],
+    lot: &Lot,
 ) -> Result<LotOutcome, String> {
     let parent = document
         .ingredients
         .get(of)
         .ok_or("its ingredient is no longer in the document")?;
-    let found = as_measured(parent, readings).map_err(|error| error.to_string())?;
-    let rows = compare(parent, &found.ingredient).map_err(|error| error.to_string())?;
-    let batch = Arc::new(found.ingredient.clone());
+    let found = as_measured(parent, &lot.measurements).map_err(|error| error.to_string())?;
+    let ingredient = match &lot.weighed_in {
+        Some(weighed) => brought(&found.ingredient, weighed).map_err(|error| error.to_string())?,
+        None => found.ingredient,
+    };
+    let rows = compare(parent, &ingredient).map_err(|error| error.to_string())?;
+    let batch = Arc::new(ingredient.clone());
     let mut pantry = Pantry::default();
     let effects = trial.map_or_else(Vec::new, |trial| {
-        pours_of(document, trial, of)
+        document
+            .pours_of(trial, of)
             .filter_map(|pour| {
                 let steps = consequence(document, trial, pour, &batch, &mut pantry).ok()?;
                 Some((pour_name(document, trial, pour).to_owned(), steps))
@@ -59,68 +66,47 @@ pub fn lot_outcome(
             .collect()
     });
     Ok(LotOutcome {
-        ingredient: found.ingredient,
+        ingredient,
         rows,
         remarks: found.remarks,
         effects,
     })
 }
 
-/// Places of the pours of an ingredient, or of a lot of it.
-fn pours_of<'a>(
-    document: &'a Document,
-    trial: &'a Trial,
-    of: &'a IngredientId,
-) -> impl Iterator<Item = usize> + 'a {
-    trial
-        .pours
-        .iter()
-        .enumerate()
-        .filter(move |(_, pour)| match &pour.source {
-            Source::Ingredient(id) => id == of,
-            Source::Lot(lot) => document
-                .lots
-                .get(lot)
-                .is_some_and(|lot| lot.of.as_ref() == Some(of)),
-            Source::Preparation { .. } => false,
-        })
-        .map(|(place, _)| place)
-}
-
-/// The edit that keeps a lot, new or again, with its figures; and the name it is kept under.
+/// The edit that keeps a lot, new or again, with its figures, and pours it in a trial if asked.
+///
+/// A lot that is kept again keeps its own row's name and price.
 pub fn keep_lot(
-    document: &Document,
+    session: &Session,
     id: Option<&LotId>,
     mut lot: Lot,
-    ingredient: Ingredient,
-) -> (LotId, Edit) {
+    mut ingredient: Ingredient,
+    pour_in: Option<TrialId>,
+) -> Edit {
+    let document = session.document();
     let known = id.and_then(|id| Some((id, document.lots.get(id)?)));
-    lot.ingredient = known.map_or_else(
-        || document.free_ingredient_id(&lot.label),
-        |(_, kept)| kept.ingredient.clone(),
+    if let Some((_, kept)) = known {
+        lot.ingredient = kept.ingredient.clone();
+        if let Some(held) = document.ingredients.get(&kept.ingredient) {
+            ingredient.price.clone_from(&held.price);
+            ingredient.name.clone_from(&held.name);
+        }
+    } else {
+        lot.ingredient = IngredientId(free_name(&lot.label, |name| is_taken(session, name)));
+    }
+    let id = known.map_or_else(
+        || {
+            let taken = |name: &str| document.lots.contains_key(&LotId::from(name));
+            LotId(free_name(&lot.label, taken))
+        },
+        |(id, _)| id.clone(),
     );
-    let id = known.map_or_else(|| document.free_lot_id(&lot.label), |(id, _)| id.clone());
-    let ingredient = Arc::new(Ingredient {
-        name: lot.label.clone(),
-        ..ingredient
-    });
-    let edit = Edit::Larder(LarderEdit::SetLot {
-        id: id.clone(),
+    Edit::Larder(LarderEdit::SetLot {
+        id,
         lot,
-        ingredient,
-    });
-    (id, edit)
-}
-
-/// The edits that pour a lot wherever a trial pours its ingredient.
-pub fn pour_lot(document: &Document, trial: &Trial, of: &IngredientId, lot: &LotId) -> Vec<Edit> {
-    pours_of(document, trial, of)
-        .map(|pour| Edit::SetSource {
-            trial: trial.id,
-            pour,
-            source: Source::Lot(lot.clone()),
-        })
-        .collect()
+        ingredient: Arc::new(ingredient),
+        pour_in,
+    })
 }
 
 /// What a batch is brought to: the approved lot, else the ingredient's own figures.
@@ -132,9 +118,9 @@ pub struct Aim<'a> {
     pub ingredient: &'a Arc<Ingredient>,
 }
 
-/// The approved lot of an ingredient, the last one if there are several, else the ingredient.
+/// The approved lot of an ingredient, else the ingredient itself.
 pub fn aim_of<'a>(document: &'a Document, of: &'a IngredientId) -> Option<Aim<'a>> {
-    let approved = document.lots_of(of).filter(|(_, lot)| lot.approved).last();
+    let approved = document.lots_of(of).find(|(_, lot)| lot.approved);
     if let Some((_, lot)) = approved {
         return Some(Aim {
             name: &lot.label,
@@ -148,13 +134,14 @@ pub fn aim_of<'a>(document: &'a Document, of: &'a IngredientId) -> Option<Aim<'a
     })
 }
 
-/// Today's batch measured and brought to its aim; the reason in words when that cannot be.
+/// Today's batch measured and brought to its aim: what is weighed in, and the batch after; the reason
+/// in words when that cannot be.
 pub fn brought_batch(
     document: &Document,
     of: &IngredientId,
     readings: &[Measurement],
     batch_ml: f64,
-) -> Result<(Additions, Ingredient), String> {
+) -> Result<(Additions, WeighedIn, Ingredient), String> {
     let parent = document
         .ingredients
         .get(of)
@@ -168,31 +155,28 @@ pub fn brought_batch(
         SourWith::Approved,
     )
     .map_err(|error| error.to_string())?;
-    let kept = brought(&today.ingredient, &added);
-    Ok((added, kept))
+    let weighed = weighed_in(&added, batch_ml);
+    let kept = brought(&today.ingredient, &weighed).map_err(|error| error.to_string())?;
+    Ok((added, weighed, kept))
 }
 
-/// What is to be weighed in, such as "12.4 g sugar", one by one.
-pub fn additions_list(added: &Additions) -> Vec<String> {
-    let acids = added
-        .acids
-        .iter()
-        .map(|(acid, grams)| (*grams, format!("{} acid", acid.name())));
-    std::iter::once((added.sugar_g, "sugar".to_owned()))
-        .chain(acids)
-        .chain(std::iter::once((added.water_g, "water".to_owned())))
-        .filter(|(grams, _)| *grams >= LEAST_WEIGHED_G)
-        .map(|(grams, name)| format!("{} g {name}", number(grams, 1)))
+/// What is weighed in, such as "12.4 g sugar", one by one.
+pub fn weighed_list(weighed: &WeighedIn) -> Vec<String> {
+    let all = weighed.named().into_iter();
+    all.filter(|(_, grams)| *grams > 0.0)
+        .map(|(name, grams)| format!("{} g {name}", number(grams, 1)))
         .collect()
 }
 
-/// What was weighed in, in a line for the lot.
-pub fn additions_text(added: &Additions, batch_ml: f64) -> String {
-    let parts = additions_list(added);
-    if parts.is_empty() {
-        return "nothing".to_owned();
-    }
-    format!("{} to {} ml", parts.join(", "), number(batch_ml, 0))
+/// What was weighed in, in a line.
+pub fn weighed_text(weighed: &WeighedIn) -> String {
+    let parts = weighed_list(weighed);
+    let parts = if parts.is_empty() {
+        "nothing".to_owned()
+    } else {
+        parts.join(", ")
+    };
+    format!("{parts} to {} ml", number(weighed.batch_ml, 0))
 }
 
 /// True when the readings cannot tell the batch from its aim.

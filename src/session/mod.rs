@@ -30,11 +30,11 @@ pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, Step};
 pub use job::{Ended, Job, Reins};
 pub use larder_edit::{LarderEdit, User, users_of, uses_of};
-pub use larder_import::import_edit;
+pub use larder_import::{import_edit, is_taken};
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
 pub use lots::{
-    Aim, LotOutcome, additions_list, additions_text, aim_of, brought_batch, expected_readings,
-    keep_lot, lot_outcome, pour_lot, within_readings,
+    Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,
+    lot_outcome, weighed_list, weighed_text, within_readings,
 };
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};

@@ -81,6 +81,7 @@ impl Session {
         self.saved = Arc::clone(&self.document);
         self.history = History::default();
         self.deriver.forget_points();
+        self.reporting = Reporting::default();
         self.revision += 1;
         self.kept = self.revision;
         self.selection = Selection::default();

@@ -42,12 +42,23 @@ pub struct Reported {
     pub revision: u64,
     /// The report.
     pub report: Report,
+    /// Where its error comes from, in words, with its share, the largest first.
+    pub sources: Vec<(String, f64)>,
+}
+
+/// A report that is being drawn.
+#[derive(Debug)]
+struct Running {
+    job: Job<Report>,
+    ask: ReportAsk,
+    trial: TrialId,
+    sources: Vec<(String, f64)>,
 }
 
 /// The report that runs and the last one that ended.
 #[derive(Debug, Default)]
 pub(super) struct Reporting {
-    running: Option<(Job<Report>, ReportAsk, TrialId)>,
+    running: Option<Running>,
     last: Option<Reported>,
 }
 
@@ -80,23 +91,33 @@ impl Session {
             prepared.run(draws, ask.seed, &reins.done, &reins.cancelled)
         })
         .map_err(|error| error.to_string())?;
-        self.reporting.running = Some((job, ask, trial.id));
+        let sources = sources(self, &document, trial);
+        self.reporting.running = Some(Running {
+            job,
+            ask,
+            trial: trial.id,
+            sources,
+        });
         Ok(())
     }
 
     /// Takes a report that has ended; its words when it went wrong.
     pub fn take_report(&mut self) -> Option<String> {
-        let (job, ask, trial) = self.reporting.running.as_mut()?;
-        let (ask, trial, revision) = (*ask, *trial, job.revision());
-        let ended = job.take()?;
-        self.reporting.running = None;
+        let ended = self.reporting.running.as_mut()?.job.take()?;
+        let Running {
+            job,
+            ask,
+            trial,
+            sources,
+        } = self.reporting.running.take()?;
         match ended {
             Ended::Done(report) => {
                 self.reporting.last = Some(Reported {
                     ask,
                     trial,
-                    revision,
+                    revision: job.revision(),
                     report,
+                    sources,
                 });
                 None
             }
@@ -107,14 +128,13 @@ impl Session {
 
     /// Share of the running report that is done, 0 to 1; `None` when none runs.
     pub fn report_progress(&self) -> Option<f32> {
-        let (job, _, _) = self.reporting.running.as_ref()?;
-        Some(job.progress())
+        Some(self.reporting.running.as_ref()?.job.progress())
     }
 
     /// Stops the running report.
     pub fn cancel_report(&mut self) {
-        if let Some((job, _, _)) = &self.reporting.running {
-            job.cancel();
+        if let Some(running) = &self.reporting.running {
+            running.job.cancel();
         }
     }
 
@@ -193,12 +213,22 @@ pub fn report_text(session: &Session) -> String {
             percent(close.within_one, 0)
         ));
     }
+    for (name, share) in &found.sources {
+        lines.push(format!("{} of the error: {name}", percent(*share, 0)));
+    }
+    if found.revision != session.revision() {
+        lines.push("The document has changed since: draw again.".to_owned());
+    }
+    lines.join("\n")
+}
+
+/// Where the error of the trial on screen comes from, in words.
+fn sources(session: &Session, document: &Document, trial: &Trial) -> Vec<(String, f64)> {
     let sure = session
         .derived()
         .and_then(|derived| derived.uncertainty.as_ref());
-    for share in sure.iter().flat_map(|sure| &sure.shares).take(NAMED) {
-        let name = input_text(session.document(), trial, &share.input);
-        lines.push(format!("{} of the error: {name}", percent(share.share, 0)));
-    }
-    lines.join("\n")
+    let shares = sure.iter().flat_map(|sure| &sure.shares).take(NAMED);
+    shares
+        .map(|share| (input_text(document, trial, &share.input), share.share))
+        .collect()
 }

@@ -99,6 +99,7 @@ fn trial(number: u32, name: &str, technique: Technique, pours: &[Pour]) -> Trial
         state: TrialState::Draft,
         technique,
         pours: pours.to_vec(),
+        own_dilution: None,
         frozen: BTreeMap::new(),
     }
 }

@@ -6,11 +6,11 @@ use super::reading_fields;
 use super::theme::Tokens;
 use crate::measure::{Additions, CAUTION};
 use crate::model::{
-    Document, Ingredient, IngredientId, Lot, Measurement, Reading, Role, TrialState,
+    Document, Ingredient, IngredientId, Lot, Measurement, Reading, Role, TrialState, WeighedIn,
 };
 use crate::session::{
-    Session, additions_list, additions_text, aim_of, brought_batch, expected_readings, keep_lot,
-    pour_lot, today, within_readings,
+    Session, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot, today,
+    weighed_list, within_readings,
 };
 use crate::units::{grams_per_litre, number};
 use eframe::egui::{Button, ComboBox, DragValue, FontFamily, FontId, RichText, Ui};
@@ -60,10 +60,11 @@ impl BringDialog {
         let Some(aim) = self.of.as_ref().and_then(|of| aim_of(document, of)) else {
             return;
         };
+        let (sample_ml, normality) = USUAL_TITRATION;
         self.titration = Reading::Titration {
-            sample_ml: 5.0,
+            sample_ml,
             titrant_ml: 0.0,
-            normality: 0.1,
+            normality,
         };
         for reading in expected_readings(aim.ingredient) {
             match reading {
@@ -108,7 +109,7 @@ impl BringDialog {
         let found = brought_batch(document, &of, &self.measurements(), self.batch_ml);
         ui.add_space(8.0);
         match &found {
-            Ok((added, _)) => answer(ui, added, self.batch_ml),
+            Ok((added, weighed, _)) => answer(ui, added, weighed),
             Err(reason) => {
                 ui.label(RichText::new(reason).color(Tokens::of(ui).warn));
             }
@@ -183,7 +184,7 @@ impl BringDialog {
         ui: &mut Ui,
         session: &Session,
         of: &IngredientId,
-        found: Option<(Additions, Ingredient)>,
+        found: Option<(Additions, WeighedIn, Ingredient)>,
         outbox: &mut Outbox,
     ) {
         let draft = session
@@ -205,22 +206,16 @@ impl BringDialog {
                 outbox.intent(Intent::CloseDialog);
             }
         });
-        let (Some(pour), Some((added, ingredient))) = (keep, found) else {
+        let (Some(pour), Some((_, weighed, ingredient))) = (keep, found) else {
             return;
         };
-        let document = session.document();
-        let lot = self.lot(of, &ingredient, &added);
-        let (id, edit) = keep_lot(document, None, lot, ingredient);
-        outbox.edit(edit);
-        if let Some(trial) = session.trial().filter(|_| pour) {
-            for edit in pour_lot(document, trial, of, &id) {
-                outbox.edit(edit);
-            }
-        }
+        let lot = self.lot(of, &ingredient, weighed);
+        let pour_in = session.trial().filter(|_| pour).map(|trial| trial.id);
+        outbox.edit(keep_lot(session, None, lot, ingredient, pour_in));
         outbox.intent(Intent::CloseDialog);
     }
 
-    fn lot(&self, of: &IngredientId, item: &Ingredient, added: &Additions) -> Lot {
+    fn lot(&self, of: &IngredientId, item: &Ingredient, weighed: WeighedIn) -> Lot {
         let day = today();
         Lot {
             label: format!("{}, {day}, to spec", item.name),
@@ -229,19 +224,18 @@ impl BringDialog {
             made_on: day,
             best_before: String::new(),
             measurements: self.measurements(),
+            weighed_in: Some(weighed),
             approved: false,
-            note: format!(
-                "Readings are of before. Weighed in: {}.",
-                additions_text(added, self.batch_ml)
-            ),
+            note: String::new(),
         }
     }
 }
 
 /// The answer, one line for each thing to weigh in.
-fn answer(ui: &mut Ui, added: &Additions, batch_ml: f64) {
+fn answer(ui: &mut Ui, added: &Additions, weighed: &WeighedIn) {
     let large = |text: String| RichText::new(text).size(LARGE).strong();
-    let list = additions_list(added);
+    let batch_ml = weighed.batch_ml;
+    let list = weighed_list(weighed);
     if list.is_empty() || within_readings(added, batch_ml) {
         ui.label(large("Nothing to add".to_owned()));
         if !list.is_empty() {

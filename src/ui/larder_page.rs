@@ -5,9 +5,9 @@ use super::ingredient_editor;
 use super::intent::Outbox;
 use super::larder_table;
 use crate::balance::Pantry;
-use crate::model::{Document, Ingredient, IngredientId};
+use crate::model::{Document, Ingredient, IngredientId, free_name};
 use crate::session::{
-    Edit, LarderEdit, LarderPlace, LarderQuery, LarderRow, Session, arranged, larder_rows,
+    Edit, LarderEdit, LarderPlace, LarderQuery, LarderRow, Session, arranged, is_taken, larder_rows,
 };
 use eframe::egui::{CentralPanel, Panel, Ui};
 use std::collections::{BTreeMap, BTreeSet};
@@ -69,18 +69,10 @@ impl LarderPage {
 
     /// A name that neither the document, nor the built-in larder, nor a draft bears.
     fn free_id(&self, session: &Session, name: &str) -> IngredientId {
-        let document = session.document();
-        let free = |id: &IngredientId| {
-            !session.builtin().larder.contains_key(id) && !self.drafts.contains_key(id)
-        };
-        let first = document.free_ingredient_id(name);
-        if free(&first) {
-            return first;
-        }
-        (2..=u32::MAX)
-            .map(|number| document.free_ingredient_id(&format!("{name} {number}")))
-            .find(free)
-            .unwrap_or(first)
+        let drafted = |name: &str| self.drafts.keys().any(|id| id.0 == name);
+        IngredientId(free_name(name, |name| {
+            drafted(name) || is_taken(session, name)
+        }))
     }
 
     /// Writes a draft into the document; on an error the draft stays and says why.

@@ -7,7 +7,7 @@ use super::theme::Tokens;
 use crate::measure::Compared;
 use crate::model::{Document, IngredientId, Lot, LotId, Measurement, TrialState};
 use crate::session::{
-    Edit, LarderEdit, LotOutcome, Session, keep_lot, lot_outcome, pour_lot, today,
+    Edit, LarderEdit, LotOutcome, Session, keep_lot, lot_outcome, today, weighed_text,
 };
 use crate::units::{number, signed, steps};
 use eframe::egui::{Button, Grid, RichText, ScrollArea, TextEdit, Ui};
@@ -33,6 +33,7 @@ impl LotDialog {
             made_on: day,
             best_before: String::new(),
             measurements: Vec::new(),
+            weighed_in: None,
             approved: false,
             note: String::new(),
         });
@@ -45,9 +46,10 @@ impl LotDialog {
         ui.add_space(6.0);
         ui.label(RichText::new("Readings").strong());
         self.readings(ui);
+        self.weighed_in(ui);
         ui.add_space(6.0);
         let trial = session.trial().map(|trial| &**trial);
-        let found = lot_outcome(session.document(), trial, &self.of, &self.lot.measurements);
+        let found = lot_outcome(session.document(), trial, &self.of, &self.lot);
         match &found {
             Ok(found) => outcome(ui, found),
             Err(reason) => {
@@ -141,6 +143,23 @@ impl LotDialog {
         );
     }
 
+    /// What was weighed in after the readings, and the way to take that back.
+    fn weighed_in(&mut self, ui: &mut Ui) {
+        let Some(weighed) = &self.lot.weighed_in else {
+            return;
+        };
+        let words = format!("Weighed in after the readings: {}", weighed_text(weighed));
+        let mut remove = false;
+        ui.horizontal(|ui| {
+            let teach = "Take the additions back: the lot is then what the readings say";
+            remove = named(ui.small_button("×"), "Remove what was weighed in", teach).clicked();
+            ui.label(words);
+        });
+        if remove {
+            self.lot.weighed_in = None;
+        }
+    }
+
     fn buttons(
         &self,
         ui: &mut Ui,
@@ -181,19 +200,9 @@ impl LotDialog {
         let (Some(pour), Some(found)) = (keep, found) else {
             return;
         };
-        let document = session.document();
-        let (id, edit) = keep_lot(
-            document,
-            self.id.as_ref(),
-            self.lot.clone(),
-            found.ingredient,
-        );
-        outbox.edit(edit);
-        if let Some(trial) = session.trial().filter(|_| pour) {
-            for edit in pour_lot(document, trial, &self.of, &id) {
-                outbox.edit(edit);
-            }
-        }
+        let pour_in = session.trial().filter(|_| pour).map(|trial| trial.id);
+        let (id, lot) = (self.id.as_ref(), self.lot.clone());
+        outbox.edit(keep_lot(session, id, lot, found.ingredient, pour_in));
         outbox.intent(Intent::CloseDialog);
     }
 }

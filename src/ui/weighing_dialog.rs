@@ -7,9 +7,9 @@ use super::theme::Tokens;
 use crate::balance::{WeighedPoint, calibrate, usual_curve};
 use crate::chart::dilution_chart;
 use crate::model::{Document, Method, Weighing, is_day};
-use crate::session::{Edit, LarderEdit, Session};
+use crate::session::{Edit, LarderEdit, Session, today};
 use crate::units::{number, percent, trimmed};
-use eframe::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, TextEdit, Ui};
+use eframe::egui::{Button, ComboBox, DragValue, Grid, RichText, ScrollArea, TextEdit, Ui};
 
 /// Height of the chart, points.
 const CHART_HEIGHT: f32 = 190.0;
@@ -32,11 +32,11 @@ impl WeighingDialog {
             .filter(|method| usual_curve(*method).is_some())
             .unwrap_or_default();
         let rounded = |value: f64| (value * 10.0).round() / 10.0;
-        let (grams, melt, strength, density) = figures.map_or((100.0, 50.0, 30.0, 1.0), |found| {
+        let (grams, spared, strength, density) = figures.map_or((100.0, 0.0, 30.0, 1.0), |found| {
             let density = found.chilled_g / found.chilled_ml.max(1.0e-9);
             (
                 found.chilled_g,
-                found.melt_g,
+                found.spared_g,
                 found.chilled_pct_vol,
                 density,
             )
@@ -45,12 +45,14 @@ impl WeighingDialog {
             entry: Weighing {
                 method,
                 before_g: rounded(grams),
-                after_g: rounded(grams + melt),
+                // What the scale shows is for the person to say.
+                after_g: rounded(grams),
+                spared_g: rounded(spared),
                 strength_pct_vol: rounded(strength),
                 density_g_per_ml: (density * 1.0e4).round() / 1.0e4,
                 ice_g: None,
                 seconds: None,
-                on: String::new(),
+                on: today(),
                 note: String::new(),
             },
         }
@@ -67,7 +69,8 @@ impl WeighingDialog {
         ui.label("Weigh the drink before ice and after straining. The usual curve is then fitted to your hands, with the scatter that is left.");
         self.method(ui, document, outbox);
         self.entry_fields(ui);
-        let add = ui.button("Add this weighing");
+        let gained = self.entry.after_g > self.entry.before_g;
+        let add = ui.add_enabled(gained, Button::new("Add this weighing"));
         let teach = "Strength and density before ice come from the drink on screen; correct them for another";
         if named(add, "Add this weighing", teach).clicked() {
             outbox.edit(Edit::Larder(LarderEdit::AddWeighing(self.entry.clone())));
@@ -133,6 +136,15 @@ impl WeighingDialog {
             field("Strength", " % vol", strength, 1, "Before ice");
             let density = &mut entry.density_g_per_ml;
             field("Density", " g/ml", density, 4, "Before ice, at 20 °C");
+            ui.end_row();
+            ui.label("Spared");
+            let drag = DragValue::new(&mut entry.spared_g)
+                .range(0.0..=50_000.0)
+                .speed(0.1)
+                .max_decimals(1)
+                .suffix(" g");
+            let teach = "Melt that cold liquids, vessel or ice spared, by the heat balance of the drink on screen; 0 with all at room temperature and wet ice";
+            named(ui.add(drag), "Spared, g", teach);
             ui.end_row();
             optional(ui, "Ice", " g", &mut entry.ice_g);
             optional(ui, "Time", " s", &mut entry.seconds);

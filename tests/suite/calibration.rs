@@ -15,6 +15,7 @@ fn weighing(method: Method, strength_pct_vol: f64, fraction: f64) -> Weighing {
         after_g: 100.0 + fraction * 100.0 * 0.9982,
         strength_pct_vol,
         density_g_per_ml: 1.0,
+        spared_g: 0.0,
         ice_g: None,
         seconds: None,
         on: String::new(),
@@ -88,7 +89,7 @@ fn weighings_scale_the_water_of_a_trial_unless_they_are_set_aside() {
     let mut document = document(sour(), SHAKEN, None);
     let (plain, none) = served_melt(&document);
     assert_eq!(none, None);
-    document.weighings = [20.0, 25.0, 30.0]
+    let three = [20.0, 25.0, 30.0]
         .map(|strength| {
             weighing(
                 Method::Shaken,
@@ -97,6 +98,7 @@ fn weighings_scale_the_water_of_a_trial_unless_they_are_set_aside() {
             )
         })
         .to_vec();
+    document.weighings = std::sync::Arc::new(three);
     let (own, scatter) = served_melt(&document);
     assert!((own - 0.8 * plain).abs() < 1.0e-9, "{own} {plain}");
     assert!(scatter.expect("three of them") < 1.0e-9);

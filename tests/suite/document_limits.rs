@@ -38,11 +38,12 @@ fn with_lot(change: impl FnOnce(&mut Lot)) -> Document {
             reading: Reading::Brix(8.0),
             on: "2026-05-04".to_owned(),
         }],
+        weighed_in: None,
         approved: false,
         note: String::new(),
     };
     change(&mut lot);
-    document.lots.insert(LotId("monday".to_owned()), lot);
+    Arc::make_mut(&mut document.lots).insert(LotId("monday".to_owned()), lot);
     document
 }
 
@@ -54,15 +55,16 @@ fn said_of_weighing(change: impl FnOnce(&mut Weighing)) -> String {
         after_g: 150.0,
         strength_pct_vol: 25.0,
         density_g_per_ml: 1.0,
+        spared_g: 0.0,
         ice_g: None,
         seconds: None,
         on: "2026-05-04".to_owned(),
         note: String::new(),
     };
-    document.weighings = vec![weighing.clone()];
+    document.weighings = Arc::new(vec![weighing.clone()]);
     check(&document).expect("it may be said");
     change(&mut weighing);
-    document.weighings = vec![weighing];
+    document.weighings = Arc::new(vec![weighing]);
     check(&document).expect_err("it is refused").to_string()
 }
 

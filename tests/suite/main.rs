@@ -19,6 +19,7 @@ mod kitchen_shelf;
 mod kitchen_texture;
 mod larder_rows;
 mod laws;
+mod lots_kept;
 mod measure_bring;
 mod measure_brought;
 mod measure_instruments;

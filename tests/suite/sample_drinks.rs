@@ -91,6 +91,7 @@ pub(crate) fn document(pours: Vec<Pour>, technique: Technique, target: Option<Po
         verdict: String::new(),
         state: TrialState::Draft,
         technique,
+        own_dilution: None,
         frozen: BTreeMap::new(),
         pours,
     };

@@ -85,6 +85,7 @@ fn ones_own_weighings_replace_the_usual_scatter() {
         after_g,
         strength_pct_vol: 25.0,
         density_g_per_ml: 1.0,
+        spared_g: 0.0,
         ice_g: None,
         seconds: None,
         on: String::new(),
@@ -92,7 +93,7 @@ fn ones_own_weighings_replace_the_usual_scatter() {
     };
     let sigma = |weighings: Vec<Weighing>, technique| {
         let mut document = document(sour(), technique, None);
-        document.weighings = weighings;
+        document.weighings = std::sync::Arc::new(weighings);
         let (_, trial) = document.trial(TRIAL).expect("it is there");
         let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
         (dilution_sigma(&document.precision, &drink), drink)

@@ -196,10 +196,11 @@ fn rows_of_lots_are_offered_neither_in_the_picker_nor_in_the_table() {
         made_on: "2026-05-04".to_owned(),
         best_before: String::new(),
         measurements: Vec::new(),
+        weighed_in: None,
         approved: false,
         note: String::new(),
     };
-    document.lots.insert(LotId::from("monday"), lot);
+    Arc::make_mut(&mut document.lots).insert(LotId::from("monday"), lot);
     let mut bench = larder_of(document, vec2(1280.0, 800.0));
     assert!(!in_picker(&mut bench, "lemon juice of Monday"));
     search(&mut bench, "lemon juice of");
