@@ -15,8 +15,11 @@ pub(crate) const ROOM_CELSIUS: f64 = Place::Room.celsius();
 pub(crate) const AFTER_CELSIUS: f64 = Place::Fridge.celsius();
 /// Where the served temperature is looked for first, °C.
 const FIRST_GUESS: f64 = -5.0;
-/// Rounds in which melt and served temperature settle; each shrinks the error fiftyfold.
-const ROUNDS: usize = 5;
+/// Most rounds in which melt and served temperature settle: a handful from the fridge, some twenty
+/// from the freezer.
+const MOST_ROUNDS: usize = 60;
+/// Where the served temperature has settled, °C.
+const SETTLED: f64 = 1.0e-9;
 
 /// True at the temperature that the rules stand for.
 pub(super) fn is_room(celsius: f64) -> bool {
@@ -132,7 +135,7 @@ fn spare(lines: &[Line], technique: &Technique, rule: Rule) -> Option<Spare> {
     let vessel_kj = warm.vessel_kj_per_k * (ROOM_CELSIUS - warm.vessel_celsius);
     let mut end = FIRST_GUESS;
     let mut spare = None;
-    for _ in 0..ROUNDS {
+    for _ in 0..MOST_ROUNDS {
         let wet = ice_heat_kj_per_kg(0.0, end);
         let each = ice_heat_kj_per_kg(ice_celsius, end);
         let found = Spare {
@@ -146,7 +149,11 @@ fn spare(lines: &[Line], technique: &Technique, rule: Rule) -> Option<Spare> {
         let Some(next) = celsius_after(&warm, technique, melt_g) else {
             break;
         };
+        let change = (next - end).abs();
         end = next;
+        if change <= SETTLED {
+            break;
+        }
     }
     spare
 }
@@ -164,18 +171,20 @@ pub(super) fn celsius_after(warm: &Warm, technique: &Technique, melt_g: f64) -> 
             crate::physics::freezing::liquidus(&diluted).map(|found| found.celsius)
         }
         Method::Blended => warm
-            .blended(asked_ice(technique).unwrap_or(melt_g), ice_celsius)
+            .blended(ice_in_blender(technique, melt_g), ice_celsius)
             .map(|with| with.celsius),
         Method::Bottled => None,
-        Method::NoIce => Some(warm.celsius),
+        // Without ice it is as warm as what is poured, hot coffee included: nothing is said of it
+        // unless something comes from the fridge.
+        Method::NoIce => (!is_room(warm.celsius)).then_some(warm.celsius),
         _ => warm.stirred(melt_g, ice_celsius),
     }
 }
 
-/// Ice that was measured, g.
-pub(super) const fn asked_ice(technique: &Technique) -> Option<f64> {
+/// Ice that goes into a blender, g: what was measured, else what its water is.
+pub(super) const fn ice_in_blender(technique: &Technique, melt_g: f64) -> f64 {
     match technique.dilution {
-        Dilution::IceGrams(grams) => Some(grams),
-        _ => None,
+        Dilution::IceGrams(grams) => grams,
+        _ => melt_g,
     }
 }

@@ -1,17 +1,18 @@
 //! Every figure of a served drink.
 
-use super::chill::{asked_ice, celsius_after};
+use super::chill::{celsius_after, ice_in_blender};
 use super::curdling::{Curdling, curdling};
 use super::drink::{Drink, DrinkError, serve_loads};
 use super::kernel::{Ice, Rule};
 use super::texture::{Dose, doses};
-use crate::model::{Added, Dilution, Method, Point};
+use crate::model::{Added, Dilution, IceLeft, Method, Point};
 use crate::physics::acids::ph;
 use crate::physics::component::Component;
 use crate::physics::composition::Composition;
 use crate::physics::dilution::{EGG_WHITE_TESTED, SHAKEN_TESTED, STIRRED_TESTED};
 use crate::physics::freezing::{Liquidus, liquidus};
 use crate::physics::heat::mix_celsius;
+use crate::physics::ice::Warm;
 
 /// What a drink costs.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -22,7 +23,7 @@ pub struct Cost {
     pub unpriced: usize,
 }
 
-/// A drink in the blender with measured ice.
+/// A drink in the blender with its ice.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct InBlender {
     /// Ice that goes in, g.
@@ -37,6 +38,8 @@ pub struct InBlender {
     pub now: Point,
     /// The drink once all ice has melted.
     pub melted: Point,
+    /// The melted drink is the one that the map and the target mean.
+    pub melted_is_meant: bool,
     /// The most ice that would melt completely, g.
     pub just_melts_g: f64,
     /// The temperature that would give, °C: the coldest without ice in it.
@@ -80,7 +83,7 @@ pub struct Figures {
     pub coldest: Option<Liquidus>,
     /// Served temperature where it can be predicted, °C.
     pub served_celsius: Option<f64>,
-    /// What is in the blender, for a blended drink with measured ice.
+    /// What is in the blender, for a blended drink.
     pub in_blender: Option<InBlender>,
     /// Melt that cold liquids, vessel or ice spare, g.
     pub spared_g: f64,
@@ -117,6 +120,7 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
     let cold = chilled + melt;
     let whole = cold + after;
     let litres = served.volume_ml / 1000.0;
+    let in_blender = in_blender(drink, served.melt_g);
     let coldest = liquidus(&whole);
     let ph = (whole.acid_g() > 1.0e-6).then(|| ph(&whole)).flatten();
     Ok(Figures {
@@ -135,8 +139,8 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
         served_ml: served.volume_ml,
         served_g: whole.mass_g(),
         alcohol_g: whole[Component::Ethanol],
-        served_celsius: served_celsius(drink, &cold, served.melt_g, &after),
-        in_blender: in_blender(drink),
+        served_celsius: served_celsius(drink, &cold, served.melt_g, &after, in_blender.as_ref()),
+        in_blender,
         spared_g: spared_g(drink, served.melt_g),
         coldest,
         curdling: curdling(drink, ph),
@@ -171,26 +175,45 @@ fn served_celsius(
     cold: &Composition,
     melt_g: f64,
     after: &Composition,
+    in_blender: Option<&InBlender>,
 ) -> Option<f64> {
     if cold.mass_g() <= 0.0 {
         return None;
     }
-    let start = celsius_after(&drink.warm(), &drink.technique, melt_g)?;
+    let warm = drink.warm();
+    let start = celsius_after(&warm, &drink.technique, melt_g)?;
     if after.mass_g() <= 0.0 {
         return Some(start);
     }
-    let mut parts = vec![(*cold, start)];
+    let icy = in_blender.filter(|blender| blender.left_g > 0.0);
+    let liquid = icy.map_or(*cold, |blender| {
+        warm.liquid + Composition::water(blender.melted_g)
+    });
+    let mut parts = vec![(liquid, start)];
     let added = drink.lines.iter().filter(|line| line.added != Added::With);
     parts.extend(added.map(|line| (line.contents.per_gram.scaled(line.grams()), line.celsius)));
-    Some(mix_celsius(&parts))
+    let mixed = mix_celsius(&parts);
+    match icy {
+        None => Some(mixed),
+        // What is poured on top melts some of the ice that is left.
+        Some(blender) => Warm {
+            liquid: liquid + *after,
+            celsius: mixed,
+            vessel_kj_per_k: 0.0,
+            vessel_celsius: mixed,
+            work_kj: 0.0,
+        }
+        .blended(blender.left_g, start.min(0.0))
+        .map(|with| with.celsius),
+    }
 }
 
-/// The blender's own figures; `None` for any other method or without measured ice.
-fn in_blender(drink: &Drink) -> Option<InBlender> {
+/// The blender's own figures; `None` for any other method.
+fn in_blender(drink: &Drink, melt_g: f64) -> Option<InBlender> {
     if drink.technique.method != Method::Blended {
         return None;
     }
-    let ice_g = asked_ice(&drink.technique)?;
+    let ice_g = ice_in_blender(&drink.technique, melt_g);
     let ice_celsius = drink.technique.chilling.ice_celsius;
     let warm = drink.warm();
     let with = warm.blended(ice_g, ice_celsius)?;
@@ -202,6 +225,7 @@ fn in_blender(drink: &Drink) -> Option<InBlender> {
             .ok()
             .map(|served| Point::from(&served))
     };
+    let measured = matches!(drink.technique.dilution, Dilution::IceGrams(_));
     Some(InBlender {
         ice_g,
         melted_g: with.melted_g,
@@ -209,6 +233,7 @@ fn in_blender(drink: &Drink) -> Option<InBlender> {
         celsius: with.celsius,
         now: point(with.melted_g.max(0.0))?,
         melted: point(ice_g)?,
+        melted_is_meant: !measured || drink.technique.chilling.ice_left == IceLeft::AllMelted,
         just_melts_g,
         just_melts_celsius,
     })

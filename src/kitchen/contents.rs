@@ -9,6 +9,9 @@ use crate::physics::ethanol::ETHANOL_G_PER_ML;
 /// Rounds of the density iteration; it converges by a factor of 20 or more per round.
 const DENSITY_ROUNDS: usize = 25;
 
+/// Rounds in which the salts of the acids settle; each shrinks the error a thousandfold.
+const BOUND_ROUNDS: usize = 3;
+
 /// One gram of an ingredient, by component.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Contents {
@@ -72,6 +75,10 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
         set_density(&mut whole, density);
     }
     bind_acids(item, &mut whole, &mut warnings);
+    let settled = measured.is_some() || item.pure_acid.is_some() || whole.cation_mmol <= 0.0;
+    if item.basis == Basis::Per100G && !settled {
+        whole = bound_in_its_own_volume(item, whole)?;
+    }
     if item.basis == Basis::Per100Ml && measured.is_none() && item.pure_acid.is_none() {
         // Bound acid is denser than the water it replaced: fill up to 100 ml again.
         whole[Component::Water] = 0.0;
@@ -87,6 +94,23 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
         density_g_per_ml: mass / whole.volume_ml(),
         warnings,
     })
+}
+
+/// Bound acid is denser than the water it replaced, and acid figures are per 100 ml: with the density
+/// that the salts give, the figures are taken again until nothing moves.
+fn bound_in_its_own_volume(
+    item: &Ingredient,
+    first: Composition,
+) -> Result<Composition, ContentsError> {
+    let mut whole = first;
+    // What had to be said was said the first time.
+    let mut again = Vec::new();
+    for _ in 0..BOUND_ROUNDS {
+        let density = 100.0 / whole.volume_ml();
+        whole = fill_mass(item, 100.0, 1.0 / density, &mut again)?;
+        bind_acids(item, &mut whole, &mut again);
+    }
+    Ok(whole)
 }
 
 /// Sets the excess volume by which a measured density (g/ml) differs from the computed one.

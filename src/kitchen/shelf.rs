@@ -3,8 +3,8 @@
 //! Limits are those of 21 CFR 114.3 and of the interaction tables in the definition of food that
 //! needs time and temperature control, FDA Food Code 1-201.10(B): table B for what is neither
 //! heat-treated nor packaged, table A for what is both. A class is about germs that make ill;
-//! yeasts, moulds, light and air spoil a drink long before. Predicted water activity runs about
-//! 0.012 high, which errs on the careful side here.
+//! yeasts, moulds, light and air spoil a drink long before. For wines predicted water
+//! activity runs about 0.012 high, which errs on the careful side; for syrups it may be 0.01 low.
 
 use crate::physics::water_activity::{WaterActivity, water_activity};
 use crate::physics::{Component, Composition};

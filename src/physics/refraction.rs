@@ -186,7 +186,8 @@ pub fn refractive_index(composition: &Composition) -> f64 {
 
 /// Mass fractions of sugar (as sucrose) and of ethanol of a liquid without anything else.
 ///
-/// Refractive index and density (g/ml), both at 20 °C. For up to 45 mass % of sugar and 55 % vol.
+/// Refractive index and density (g/ml), both at 20 °C. For up to 45 mass % of sugar and 55 % vol;
+/// beyond that it still answers, less surely.
 /// Errors of 0.0003 in the index and 0.001 g/ml in the density move sugar by up to 0.35 mass %
 /// and ethanol by up to 0.8 mass %; the relations themselves by 0.5 and 1.5 mass % (estimate). Either
 /// may come out as low as −0.005 through such errors. `None` where no such liquid has both.

@@ -22,7 +22,7 @@ pub struct ComesTo {
     pub reading: ExpectedReading,
     /// Where it begins to freeze, °C.
     pub freezes_celsius: Option<f64>,
-    /// How it keeps; only liquids have a class that means something.
+    /// How it keeps, at the upper end of its pH; only liquids have a class that means something.
     pub shelf: Shelf,
     /// What had to be cut or assumed, in words.
     pub warnings: Vec<String>,
@@ -50,7 +50,7 @@ pub fn comes_to(item: &Ingredient) -> Result<ComesTo, ContentsError> {
         sour_g_per_100_ml: found.per_gram.sour_g() * per_100_ml,
         reading: expected_reading(item)?,
         freezes_celsius: liquidus(&found.per_gram).map(|found| found.celsius),
-        shelf: shelf_class(&found.per_gram, item.ph.map(|ph| ph.typical)),
+        shelf: shelf_class(&found.per_gram, item.ph.map(|ph| ph.high)),
         warnings: found.warnings,
     })
 }

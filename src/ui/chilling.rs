@@ -59,7 +59,7 @@ fn liquids(ui: &mut Ui, trial: &Trial, outbox: &mut Outbox) {
     named(
         combo.response,
         "Where all liquids wait",
-        "Cold liquids spare ice: from the fridge a shake takes up about a third less water. A single pour's place is in its … menu",
+        "Cold liquids spare ice: from the fridge a shake takes up a third to two fifths less water. A single pour's place is in its … menu",
     );
     ui.end_row();
     if let Some(place) = chosen {

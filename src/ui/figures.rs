@@ -222,7 +222,7 @@ fn cold(now: &Figures) -> Option<Item> {
         plain(
             "coldest possible",
             celsius(cold.celsius),
-            "Ice cannot take it below this. The error is 0.3 °C for weak drinks and up to 2 °C for strong sweet ones",
+            "Ice cannot take the drink below this once all of its ice has melted. The error is 0.3 °C for weak drinks and up to 2 °C for strong sweet ones",
         )
     })
 }

@@ -307,14 +307,13 @@ fn other_drink(figures: &Figures) -> Option<Spot> {
     if blender.left_g < 0.5 {
         return None;
     }
-    let melted_is_meant = figures.point == blender.melted;
     Some(Spot {
-        name: if melted_is_meant {
+        name: if blender.melted_is_meant {
             "as drunk at once".to_owned()
         } else {
             "once all has melted".to_owned()
         },
-        point: if melted_is_meant {
+        point: if blender.melted_is_meant {
             blender.now
         } else {
             blender.melted
