@@ -5,6 +5,7 @@ mod architecture;
 mod calibration;
 mod charts;
 mod chilling;
+mod chilling_served;
 mod classics;
 mod document_limits;
 mod files;
