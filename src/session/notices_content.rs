@@ -43,7 +43,7 @@ pub(super) fn contained(
             .iter()
             .map(|pour| pour_name(document, trial, *pour))
             .collect();
-        let order = order.join(", ");
+        let order = order.join(" → ");
         all.extend(said.map(|found| curdles(found, ph, &order)));
     }
     all.extend(figures.doses.iter().map(thickens));
@@ -76,8 +76,8 @@ fn curdles(found: &Curdling, ph: f64, order: &str) -> Notice {
         Severity::Caution,
         format!("{} {verb}: pH about {shown}", found.name),
         format!(
-            "{} curdles at pH {range}: {} ({}). The pH is {ROUGH}. Gentlest order, cold and slowly: {order}.",
-            band.name, band.note, band.source
+            "Gentlest order, cold and slowly: {order}. {} curdles at pH {range}; the pH is {ROUGH}.",
+            band.name
         ),
     )
 }
