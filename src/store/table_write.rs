@@ -27,7 +27,7 @@ pub enum ExportError {
 }
 
 /// The ingredients of a document that stand for themselves, and with `lots` those of its lots too.
-pub fn larder_rows(document: &Document, lots: bool) -> impl Iterator<Item = &Ingredient> {
+pub fn exported(document: &Document, lots: bool) -> impl Iterator<Item = &Ingredient> {
     let own: BTreeSet<&IngredientId> = document
         .lots
         .values()
@@ -79,7 +79,7 @@ pub fn save_table(
             return Err(ExportError::Foreign);
         }
     }
-    put_text(path, &write_table(larder_rows(document, lots))?)?;
+    put_text(path, &write_table(exported(document, lots))?)?;
     Ok(())
 }
 

@@ -6,7 +6,7 @@ use equipour::model::{
     PureAcid, Range, Role, Sources, SugarSplit,
 };
 use equipour::store::{
-    ExportError, guess, ingredients, larder_rows, read_sheet, save_table, write_table,
+    ExportError, exported, guess, ingredients, read_sheet, save_table, write_table,
 };
 use proptest::prelude::*;
 use std::fs;
@@ -111,7 +111,7 @@ fn rows_of_lots_are_written_only_when_asked_for() {
     };
     document.lots.insert("monday".into(), lot);
     let names = |lots| -> Vec<&str> {
-        larder_rows(&document, lots)
+        exported(&document, lots)
             .map(|item| item.name.as_str())
             .collect()
     };
