@@ -96,7 +96,7 @@ pub enum Column {
     Place,
     /// Allergens as worded for EU 1169/2011 Annex II.
     Allergens,
-    /// Flavour words between semicolons.
+    /// Flavour words, with semicolons or commas between them.
     Notes,
     /// Trust in the row.
     Confidence,

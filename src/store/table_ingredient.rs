@@ -4,7 +4,8 @@ use super::table_cells::{Cells, guarded};
 use super::table_columns::{Column, End, PlainFigure, Sourced};
 use super::table_words::Word as _;
 use crate::model::{
-    AcidBasis, Acids, Basis, Density, Figure, Ingredient, Origin, Price, Range, Sources, SugarSplit,
+    AcidBasis, Acids, Basis, Density, Figure, Ingredient, Origin, Price, Range, Sources,
+    SugarSplit, tidy_allergens,
 };
 use crate::units::exact;
 
@@ -34,7 +35,7 @@ pub(super) fn ingredient(cells: &mut Cells<'_>) -> Ingredient {
         piece_g: cells.number(Column::Plain(PlainFigure::Piece)),
         co2_g_per_l: cells.number(Column::Plain(PlainFigure::Co2)),
         bitter_per_ml: cells.number(Column::Plain(PlainFigure::Bitter)),
-        allergens: cells.text(Column::Allergens),
+        allergens: tidy_allergens(&cells.text(Column::Allergens)),
         notes: notes(cells),
         price: price(cells),
         sources: sources(cells),
@@ -106,9 +107,10 @@ fn price(cells: &mut Cells<'_>) -> Option<Price> {
     })
 }
 
+/// Flavour words; the editor of the larder writes commas between them, so that none can hold one.
 fn notes(cells: &Cells<'_>) -> Vec<String> {
     let text = cells.text(Column::Notes);
-    let words = text.split(';').map(str::trim);
+    let words = text.split([';', ',']).map(str::trim);
     let words = words.filter(|word| !word.is_empty());
     words.map(str::to_owned).collect()
 }
