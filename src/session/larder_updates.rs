@@ -7,10 +7,12 @@ use crate::store::{Builtin, LARDER_VERSION};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+type Rows = Arc<BTreeMap<IngredientId, Arc<Ingredient>>>;
+
 /// What is offered, kept while the ingredients stay as they are: no drag of a slider asks again.
 #[derive(Clone, Debug, Default)]
 pub(super) struct LarderUpdates {
-    known: Option<(Arc<BTreeMap<IngredientId, Arc<Ingredient>>>, Vec<Notice>)>,
+    known: Option<(Rows, Vec<Notice>)>,
 }
 
 impl LarderUpdates {
