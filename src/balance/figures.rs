@@ -5,6 +5,7 @@ use super::curdling::{Curdling, curdling};
 use super::drink::{Drink, DrinkError, serve_loads};
 use super::kernel::{Ice, Rule};
 use super::texture::{Dose, doses};
+use crate::kitchen::is_egg;
 use crate::model::{Added, Dilution, IceLeft, Method, Point};
 use crate::physics::acids::ph;
 use crate::physics::component::Component;
@@ -278,7 +279,8 @@ fn allergens(drink: &Drink) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     let poured = drink.lines.iter().filter(|line| line.amount > 0.0);
     for term in poured.flat_map(|line| line.ingredient.allergen_terms()) {
-        if !names.iter().any(|known| known == term) {
+        let small = term.to_lowercase();
+        if !names.iter().any(|known| known.to_lowercase() == small) {
             names.push(term.to_owned());
         }
     }
@@ -291,10 +293,13 @@ fn outside_tested(drink: &Drink, strength: f64) -> Option<(f64, f64)> {
     }
     // The range is for egg white: protein without fat.
     let has_egg_white = drink.lines.iter().any(|line| {
-        line.ingredient.kind == "egg"
+        let item = &line.ingredient;
+        is_egg(item)
             && line.amount > 0.0
             && line.added == Added::With
-            && line.ingredient.fat_g.unwrap_or(0.0) < 1.0
+            && item.fat_g.unwrap_or(0.0) < 1.0
+            // A liqueur of egg is none.
+            && item.strength_pct_vol.is_none_or(|strength| strength.high <= 0.0)
     });
     let tested = match drink.technique.method {
         Method::Shaken if has_egg_white => EGG_WHITE_TESTED,

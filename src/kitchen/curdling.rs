@@ -6,6 +6,7 @@
 //! 0.01 to 0.03 mol of acid per litre and pH unit, from memory) is not modelled, so that the pH of
 //! a drink with milk in it comes out too low: whatever is said of it is an order of magnitude.
 
+use super::kinds::is_kind;
 use super::words::has_word;
 use crate::model::Ingredient;
 use crate::physics::acids::ph;
@@ -119,7 +120,9 @@ const SOLIDS: [&str; 8] = [
 /// coconut and whatever else no band is known of: no warning there is no promise.
 pub fn band_of(item: &Ingredient) -> Option<Band> {
     let has = |word| has_word(&item.name, word);
-    if SOLIDS.contains(&item.kind.as_str()) || item.protein_g.unwrap_or(0.0) < LEAST_PROTEIN {
+    if SOLIDS.iter().any(|kind| is_kind(item, kind))
+        || item.protein_g.unwrap_or(0.0) < LEAST_PROTEIN
+    {
         return None;
     }
     if has("egg") {
@@ -131,8 +134,8 @@ pub fn band_of(item: &Ingredient) -> Option<Band> {
     if PLANTS.into_iter().any(has) {
         return Some(PLANT);
     }
-    let is_dairy =
-        item.kind == "dairy" || item.allergen_terms().any(|term| term.starts_with("milk"));
+    let of_milk = |term: &str| term.to_lowercase().starts_with("milk");
+    let is_dairy = is_kind(item, "dairy") || item.allergen_terms().any(of_milk);
     let soured = item.ph.is_some_and(|ph| ph.typical < SOURED_PH);
     let fat_g = item.fat_g.unwrap_or(0.0);
     match (is_dairy && !soured, fat_g >= CREAM_FAT) {

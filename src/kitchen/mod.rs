@@ -3,6 +3,7 @@
 
 mod contents;
 mod curdling;
+mod kinds;
 mod shelf;
 mod spread;
 mod texture;
@@ -10,6 +11,7 @@ mod words;
 
 pub use contents::{Contents, ContentsError, contents};
 pub use curdling::{Band, ROUGH, band_of, gentlest_order};
+pub use kinds::{holds_egg, is_egg};
 pub use shelf::{CAUTION, Shelf, ShelfClass, shelf_class};
 pub use spread::{Change, Moved, SIGMAS_IN_RANGE, Spread, spread};
 pub use texture::{DoseOf, DoseRange, dose_range};

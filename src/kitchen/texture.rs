@@ -1,5 +1,6 @@
 //! How much of a thickener, gelling or foaming agent is usual.
 
+use super::kinds::is_kind;
 use super::words::has_word;
 use crate::model::Ingredient;
 
@@ -105,11 +106,16 @@ const DOSES: [(&[&str], DoseRange); 14] = [
     ),
 ];
 
+/// Words of a name that is no thickener as it stands, though it may name one.
+const NOT_ALONE: [&str; 4] = ["syrup", "sugar", "sucrose", "free"];
+
 /// The usual dose of a hydrocolloid, recognised by the words of its name.
 ///
-/// `None` for any other kind of ingredient, and where no range is known.
+/// An ingredient without a kind may be one too. `None` for any other kind of ingredient, and where no
+/// range is known.
 pub fn dose_range(item: &Ingredient) -> Option<DoseRange> {
-    if item.kind != "hydrocolloid" {
+    let unsaid = is_kind(item, "") && !NOT_ALONE.iter().any(|word| has_word(&item.name, word));
+    if !is_kind(item, "hydrocolloid") && !unsaid {
         return None;
     }
     DOSES

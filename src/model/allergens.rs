@@ -1,4 +1,4 @@
-//! Allergens as words separated by semicolons.
+//! Allergens as words with semicolons between them.
 
 /// The 14 groups of Annex II to Regulation (EU) No 1169/2011, in its order and in short words.
 pub const EU_ALLERGENS: [&str; 14] = [
@@ -21,43 +21,75 @@ pub const EU_ALLERGENS: [&str; 14] = [
 /// In front of a group that only some makes hold.
 const POSSIBLE: &str = "possible ";
 
-fn words(text: &str) -> impl Iterator<Item = &str> {
-    text.split(';')
+/// The words of a text, one by one: semicolons and commas stand between them, but not in brackets.
+pub(super) fn allergen_words(text: &str) -> impl Iterator<Item = &str> {
+    // An open bracket that is never closed must not swallow the groups behind it.
+    let closed = text.matches('(').count() == text.matches(')').count();
+    let mut depth = 0_usize;
+    let is_between = move |letter: char| {
+        match letter {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        matches!(letter, ';' | ',') && (depth == 0 || !closed)
+    };
+    text.split(is_between)
         .map(str::trim)
         .filter(|part| !part.is_empty())
 }
 
-/// Whether these words name the group, such as "tree nuts (almond)".
+/// The text with its words between semicolons, if there are commas between any of them.
+pub fn tidy_allergens(text: &str) -> String {
+    let by_semicolon = text.split(';').map(str::trim);
+    let by_semicolon = by_semicolon.filter(|part| !part.is_empty());
+    if by_semicolon.eq(allergen_words(text)) {
+        return text.to_owned();
+    }
+    allergen_words(text).collect::<Vec<_>>().join("; ")
+}
+
+/// Whether these words, in lower case, name the group, such as "tree nuts (almond)".
 fn names(words: &str, group: &str) -> bool {
     let rest = words.strip_prefix(group);
     rest.is_some_and(|rest| rest.is_empty() || rest.starts_with(" ("))
 }
 
-/// Whether the text says that the group is in it.
+/// Whether these words name the group for certain.
+fn holds(words: &str, group: &str) -> bool {
+    names(&words.to_lowercase(), group)
+}
+
+/// Whether these words say that some makes hold the group.
+fn may_hold(words: &str, group: &str) -> bool {
+    let words = words.to_lowercase();
+    let words = words.strip_prefix(POSSIBLE);
+    words.is_some_and(|words| names(words, group))
+}
+
+/// Whether these words say that there is none.
+pub(super) fn says_none(words: &str) -> bool {
+    words.to_lowercase().starts_with("none")
+}
+
+/// Whether the text says that the group is in it, whatever its case.
 pub fn holds_allergen(text: &str, group: &str) -> bool {
-    words(text).any(|part| names(part, group))
+    allergen_words(text).any(|part| holds(part, group))
 }
 
 /// Whether the text says that some makes hold the group.
 pub fn may_hold_allergen(text: &str, group: &str) -> bool {
-    words(text).any(|part| {
-        part.strip_prefix(POSSIBLE)
-            .is_some_and(|part| names(part, group))
-    })
+    allergen_words(text).any(|part| may_hold(part, group))
 }
 
 /// The text with the group added or taken out; all other words stay.
 #[must_use]
 pub fn set_allergen(text: &str, group: &str, held: bool) -> String {
     let kept = |part: &&str| {
-        let sure = names(part, group);
-        let possible = part
-            .strip_prefix(POSSIBLE)
-            .is_some_and(|part| names(part, group));
         // "none" no longer holds, and "possible" gives way to what is sure.
-        !sure && !(held && (possible || part.starts_with("none")))
+        !holds(part, group) && !(held && (may_hold(part, group) || says_none(part)))
     };
-    let mut parts: Vec<&str> = words(text).filter(kept).collect();
+    let mut parts: Vec<&str> = allergen_words(text).filter(kept).collect();
     if held {
         parts.push(group);
     }
@@ -66,7 +98,7 @@ pub fn set_allergen(text: &str, group: &str, held: bool) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{holds_allergen, may_hold_allergen, set_allergen};
+    use super::{holds_allergen, may_hold_allergen, set_allergen, tidy_allergens};
 
     #[test]
     fn ticking_a_group_keeps_every_other_word() {
@@ -96,5 +128,22 @@ mod tests {
         assert!(!holds_allergen(text, "fish"));
         assert!(may_hold_allergen(text, "fish"));
         assert!(!holds_allergen("fishmeal", "fish"));
+    }
+
+    #[test]
+    fn capitals_and_commas_hide_no_group() {
+        let text = "Milk, EGGS (white, yolk), Possible Sulphites";
+        assert!(holds_allergen(text, "milk") && holds_allergen(text, "eggs"));
+        assert!(may_hold_allergen(text, "sulphites") && !holds_allergen(text, "sulphites"));
+        assert_eq!(
+            set_allergen(text, "milk", false),
+            "EGGS (white, yolk); Possible Sulphites"
+        );
+        assert!(holds_allergen("tree nuts (almond, milk", "milk"));
+        assert_eq!(
+            tidy_allergens(text),
+            "Milk; EGGS (white, yolk); Possible Sulphites"
+        );
+        assert_eq!(tidy_allergens("milk;eggs ;"), "milk;eggs ;");
     }
 }

@@ -1,5 +1,6 @@
 //! An ingredient as a person knows it: figures from a label, a handbook or a measurement.
 
+use super::allergens::{allergen_words, says_none};
 use super::place::Place;
 use super::pour::Role;
 use serde::{Deserialize, Serialize};
@@ -297,9 +298,6 @@ impl Ingredient {
 
     /// Allergens of EU Annex II, one by one.
     pub fn allergen_terms(&self) -> impl Iterator<Item = &str> {
-        self.allergens
-            .split(';')
-            .map(str::trim)
-            .filter(|term| !term.is_empty() && !term.starts_with("none"))
+        allergen_words(&self.allergens).filter(|term| !says_none(term))
     }
 }

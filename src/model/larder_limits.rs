@@ -2,11 +2,13 @@
 
 use super::document::Document;
 use super::field_path::FieldPath;
+use super::ids::{IngredientId, LotId};
 use super::ingredient::{Basis, Ingredient, Range};
 use super::limits::{
     Checked, FieldError, MAX_INGREDIENTS, count, day, number, optional, refuse, text,
 };
 use super::lot::{Lot, Measurement, Reading};
+use std::collections::BTreeMap;
 
 /// Most measurements of one lot.
 const MAX_MEASUREMENTS: usize = 200;
@@ -41,8 +43,19 @@ pub(super) fn check_larder(document: &Document) -> Checked {
     }
     let at = FieldPath::root("lots");
     count(&at, document.lots.len(), MAX_INGREDIENTS)?;
+    let mut rows: BTreeMap<&IngredientId, (&LotId, &Lot)> = BTreeMap::new();
     for (id, lot) in document.lots.iter() {
-        check_lot(&at.key(&id.0), document, lot)?;
+        let at = at.key(&id.0);
+        check_lot(&at, document, lot)?;
+        // What is measured of one lot would change the other. Files of format 1 name no parent:
+        // there lots may share the row that they are made from.
+        if let Some((other, earlier)) = rows.insert(&lot.ingredient, (id, lot))
+            && (lot.of.is_some() || earlier.of.is_some())
+        {
+            let row = &lot.ingredient;
+            let reason = format!("\"{row}\" is the row of lot \"{other}\" already");
+            return refuse(&at.field("ingredient"), reason);
+        }
     }
     Ok(())
 }
@@ -58,6 +71,10 @@ fn check_lot(at: &FieldPath<'_>, document: &Document, lot: &Lot) -> Checked {
         if let Some(id) = id.filter(|id| !held.contains_key(*id)) {
             return refuse(&at.field(name), format!("unknown ingredient \"{id}\""));
         }
+    }
+    if lot.of.as_ref() == Some(&lot.ingredient) {
+        let reason = format!("\"{}\" is the lot's own row", lot.ingredient);
+        return refuse(&at.field("of"), reason);
     }
     day(&at.field("made_on"), &lot.made_on)?;
     day(&at.field("best_before"), &lot.best_before)?;

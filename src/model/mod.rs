@@ -3,6 +3,7 @@
 //! Nothing here knows how a figure is computed, where a file lies or how a screen looks.
 
 mod allergens;
+mod batch_rows;
 mod classic;
 mod day;
 mod document;
@@ -21,7 +22,10 @@ mod spec;
 mod technique;
 mod trial;
 
-pub use allergens::{EU_ALLERGENS, holds_allergen, may_hold_allergen, set_allergen};
+pub use allergens::{
+    EU_ALLERGENS, holds_allergen, may_hold_allergen, set_allergen, tidy_allergens,
+};
+pub use batch_rows::batch_rows;
 pub use classic::{Classic, Family, Region};
 pub use day::is_day;
 pub use document::{Document, Preparation, Settled};

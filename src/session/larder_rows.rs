@@ -2,10 +2,9 @@
 
 use super::larder_edit::use_counts;
 use crate::balance::Pantry;
-use crate::model::{Basis, Confidence, Document, Ingredient, IngredientId};
+use crate::model::{Basis, Confidence, Document, Ingredient, IngredientId, batch_rows};
 use crate::store::Builtin;
 use std::cmp::Ordering;
-use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// Where a row stands.
@@ -176,8 +175,7 @@ fn acid_g(item: &Ingredient) -> Option<f64> {
 /// The own rows of lots are left out; they stand under the ingredient they are a batch of.
 pub fn larder_rows(document: &Document, builtin: &Builtin, pantry: &mut Pantry) -> Vec<LarderRow> {
     let uses = use_counts(document);
-    let batches: BTreeSet<&IngredientId> =
-        document.lots.values().map(|lot| &lot.ingredient).collect();
+    let batches = batch_rows(document);
     let own = document
         .ingredients
         .iter()

@@ -10,6 +10,7 @@ mod job;
 mod larder_edit;
 mod larder_import;
 mod larder_rows;
+mod larder_updates;
 mod lots;
 mod notices;
 mod notices_content;
@@ -32,6 +33,7 @@ pub use job::{Ended, Job, Reins};
 pub use larder_edit::{LarderEdit, User, users_of, uses_of};
 pub use larder_import::{import_edit, is_taken};
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
+pub use larder_updates::kept_as_own;
 pub use lots::{
     Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,
     lot_outcome, weighed_list, weighed_text, within_readings,

@@ -6,13 +6,10 @@ use super::edit::Edit;
 use super::notices_content::contained;
 use super::open_document::Selection;
 use crate::balance::{DrinkError, Figures};
-use crate::model::{
-    Amount, Confidence, Document, Ingredient, IngredientId, Origin, Spec, Trial, TrialState,
-};
+use crate::model::{Amount, Confidence, Document, LotId, Source, Spec, Trial, TrialState};
 use crate::rebalance::Change;
-use crate::store::{Builtin, LARDER_VERSION};
 use crate::units::{celsius, number, percent_vol};
-use std::sync::Arc;
+use std::collections::BTreeSet;
 
 /// How much a notice matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -71,12 +68,12 @@ pub(super) fn notice(
     }
 }
 
-/// Notices of the selected trial, weightiest first.
+/// Notices of the selected trial, weightiest first; `today` is the day, ISO 8601.
 pub fn notices(
     document: &Document,
     selection: Selection,
     derived: &Derived,
-    builtin: &Builtin,
+    today: &str,
 ) -> Vec<Notice> {
     let Some((spec, trial)) = selection.trial.and_then(|id| document.trial(id)) else {
         return Vec::new();
@@ -135,7 +132,7 @@ pub fn notices(
         all.push(kept);
     }
     all.extend(unsure(document, trial));
-    all.extend(larder_updates(document, builtin));
+    all.extend(past_their_day(document, trial, today));
     all.sort_by_key(|notice| notice.severity);
     all
 }
@@ -248,41 +245,27 @@ fn unsure(document: &Document, trial: &Trial) -> Option<Notice> {
     ))
 }
 
-/// A newer built-in larder never changes a document by itself; the change is offered.
-fn larder_updates(document: &Document, builtin: &Builtin) -> Vec<Notice> {
-    document
-        .ingredients
+/// Lots that are poured after their best-before day; days as ISO 8601 sort as their texts do.
+fn past_their_day(document: &Document, trial: &Trial, today: &str) -> Vec<Notice> {
+    let poured: BTreeSet<&LotId> = trial
+        .pours
         .iter()
-        .filter(|(_, item)| {
-            matches!(item.origin, Origin::BuiltIn { larder_version } if larder_version < LARDER_VERSION)
+        .filter(|pour| pour.amount.value().is_none_or(|amount| amount > 0.0))
+        .filter_map(|pour| match &pour.source {
+            Source::Lot(id) => Some(id),
+            Source::Ingredient(_) | Source::Preparation { .. } => None,
         })
-        .filter_map(|(id, item)| update_of(id, item, builtin))
+        .collect();
+    poured
+        .into_iter()
+        .filter_map(|id| document.lots.get(id))
+        .filter(|lot| !lot.best_before.is_empty() && lot.best_before.as_str() < today)
+        .map(|lot| {
+            notice(
+                Severity::Caution,
+                format!("{} is past its best-before day, {}", lot.label, lot.best_before),
+                "Smell and taste do not show whether it is safe. Throw it away or have it judged, and follow the local food code.",
+            )
+        })
         .collect()
-}
-
-fn update_of(id: &IngredientId, item: &Ingredient, builtin: &Builtin) -> Option<Notice> {
-    let mut fresh = Ingredient::clone(builtin.larder.get(id)?);
-    fresh.price.clone_from(&item.price);
-    fresh.piece_g = item.piece_g.or(fresh.piece_g);
-    fresh.place = item.place;
-    let same = Ingredient {
-        origin: fresh.origin.clone(),
-        ..item.clone()
-    };
-    if same == fresh {
-        return None;
-    }
-    let mut found = notice(
-        Severity::Remark,
-        format!("The larder has newer figures for {}", item.name),
-        "The document keeps its own copy until you take the new one.",
-    );
-    found.action = Some(Action::Edit(
-        "Take the new figures".to_owned(),
-        Box::new(Edit::SetIngredient {
-            id: id.clone(),
-            ingredient: Arc::new(fresh),
-        }),
-    ));
-    Some(found)
 }

@@ -3,7 +3,7 @@
 use super::notices::{Notice, Severity, notice};
 use super::text::pour_name;
 use crate::balance::{Curdling, Dose, Figures};
-use crate::kitchen::ROUGH;
+use crate::kitchen::{ROUGH, holds_egg, is_egg};
 use crate::model::{Document, Ingredient, Trial};
 use crate::units::number;
 use std::cmp::Ordering;
@@ -24,16 +24,18 @@ pub(super) fn contained(
             "As worded for EU 1169/2011 Annex II, from the larder. Check every label and follow the local food code.",
         ));
     }
-    let mut poured = trial
+    let poured: Vec<&Arc<Ingredient>> = trial
         .pours
         .iter()
         .filter(|pour| pour.amount.value().is_none_or(|amount| amount > 0.0))
         .filter_map(|pour| document.settle(trial, pour))
-        .map(|settled| settled.ingredient);
-    if poured.any(|item: &Arc<Ingredient>| item.kind == "egg") {
+        .map(|settled| settled.ingredient)
+        .collect();
+    if poured.iter().any(|item| holds_egg(item)) {
+        let certain = poured.iter().any(|item| is_egg(item));
         all.push(notice(
             Severity::Caution,
-            "Raw egg",
+            if certain { "Raw egg" } else { "Egg, perhaps raw" },
             "Acid and spirit are no reliable kill step. Use pasteurised egg where guests may be vulnerable, keep it cold, and follow the local food code.",
         ));
     }

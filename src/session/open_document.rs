@@ -4,9 +4,11 @@ use super::derived::{Derived, Deriver};
 use super::edit::{Edit, EditError};
 use super::edit_apply::apply;
 use super::history::History;
+use super::larder_updates::LarderUpdates;
 use super::notices::{Notice, notices};
 use super::references::{Reference, references};
 use super::reporting::Reporting;
+use super::today::today;
 use crate::balance::Pantry;
 use crate::model::{Document, SpecId, Trial, TrialId};
 use crate::store::{Autosave, Builtin, Stamp};
@@ -33,6 +35,7 @@ pub struct Session {
     revision: u64,
     selection: Selection,
     derived: Option<(u64, Selection, Option<Derived>, Vec<Notice>)>,
+    updates: LarderUpdates,
     pub(super) saved: Arc<Document>,
     pub(super) path: Option<PathBuf>,
     pub(super) stamp: Option<Stamp>,
@@ -62,6 +65,7 @@ impl Session {
             revision: 1,
             selection: Selection::default(),
             derived: None,
+            updates: LarderUpdates::default(),
             path: None,
             stamp: None,
             read_only: None,
@@ -285,9 +289,13 @@ impl Session {
         let derived = self
             .deriver
             .derive(&self.document, self.selection, &self.references);
-        let said = derived.as_ref().map_or_else(Vec::new, |derived| {
-            notices(&self.document, self.selection, derived, &self.builtin)
+        let mut said = derived.as_ref().map_or_else(Vec::new, |derived| {
+            notices(&self.document, self.selection, derived, &today())
         });
+        if derived.is_some() {
+            // Remarks, so that they stand last as they are.
+            said.extend_from_slice(self.updates.of(&self.document, &self.builtin));
+        }
         self.derived = Some((self.revision, self.selection, derived, said));
     }
 

@@ -1,8 +1,8 @@
 //! The cells of one row, by what they mean, and how texts are kept from being taken for formulas.
 
-use super::table_columns::{Column, End, Ranged};
+use super::table_columns::{Column, End};
 use super::table_words::Word;
-use crate::model::Range;
+use crate::model::{Figure, Range};
 use crate::units::read_exact;
 use std::collections::BTreeMap;
 
@@ -98,7 +98,7 @@ impl<'a> Cells<'a> {
     }
 
     /// A range; a blank end takes the typical value. The typical pH may be left to the midpoint.
-    pub(super) fn range(&mut self, figure: Ranged) -> Option<Range> {
+    pub(super) fn range(&mut self, figure: Figure) -> Option<Range> {
         let before = self.wrong.len();
         let low = self.number(Column::Range(figure, End::Low));
         let typical = self.number(Column::Range(figure, End::Typical));
@@ -108,7 +108,7 @@ impl<'a> Cells<'a> {
         };
         let typical = match (figure, typical) {
             (_, Some(typical)) => typical,
-            (Ranged::Ph, None) => 0.5 * (low.unwrap_or(either) + high.unwrap_or(either)),
+            (Figure::Ph, None) => 0.5 * (low.unwrap_or(either) + high.unwrap_or(either)),
             (_, None) => {
                 if self.wrong.len() == before {
                     let typical = Column::Range(figure, End::Typical);

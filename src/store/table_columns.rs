@@ -1,5 +1,7 @@
 //! The columns that a table of ingredients may have.
 
+use crate::model::Figure;
+
 /// An end of a range, or its working value.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum End {
@@ -11,32 +13,9 @@ pub enum End {
     High,
 }
 
-/// A figure that has a range.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Ranged {
-    /// Strength, % vol at 20 °C.
-    Strength,
-    /// Total sugar, g per basis.
-    Sugar,
-    /// Citric acid, g per 100 ml.
-    Citric,
-    /// Malic acid, g per 100 ml.
-    Malic,
-    /// Tartaric acid, g per 100 ml.
-    Tartaric,
-    /// Acetic acid, g per 100 ml.
-    Acetic,
-    /// Lactic acid, g per 100 ml.
-    Lactic,
-    /// Phosphoric acid, g per 100 ml.
-    Phosphoric,
-    /// pH at 25 °C.
-    Ph,
-}
-
 /// A figure that is one number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Figure {
+pub enum PlainFigure {
     /// Sucrose, g per basis.
     Sucrose,
     /// Glucose, g per basis.
@@ -100,11 +79,11 @@ pub enum Column {
     /// What gram figures count per; per 100 ml when blank.
     Basis,
     /// A figure with a range.
-    Range(Ranged, End),
+    Range(Figure, End),
     /// Sugar as °Bx, which is g per 100 g; only read, never written.
     Brix,
     /// A figure that is one number.
-    Figure(Figure),
+    Plain(PlainFigure),
     /// Free acid only, or bound acid too.
     AcidBasis,
     /// The acid that a powder is made of.
@@ -117,7 +96,7 @@ pub enum Column {
     Place,
     /// Allergens as worded for EU 1169/2011 Annex II.
     Allergens,
-    /// Flavour words between semicolons.
+    /// Flavour words, with semicolons or commas between them.
     Notes,
     /// Trust in the row.
     Confidence,
@@ -129,37 +108,22 @@ pub enum Column {
     Source(Sourced),
 }
 
-impl Ranged {
-    /// Every figure with a range.
-    pub const ALL: [Self; 9] = [
-        Self::Strength,
-        Self::Sugar,
-        Self::Citric,
-        Self::Malic,
-        Self::Tartaric,
-        Self::Acetic,
-        Self::Lactic,
-        Self::Phosphoric,
-        Self::Ph,
-    ];
-
-    /// Name, unit and field of the model.
-    const fn facts(self) -> (&'static str, &'static str, &'static str) {
-        match self {
-            Self::Strength => ("strength", "% vol", "strength_pct_vol"),
-            Self::Sugar => ("sugar", "g per basis", "sugar_g"),
-            Self::Citric => ("citric acid", "g/100 ml", "acids.citric"),
-            Self::Malic => ("malic acid", "g/100 ml", "acids.malic"),
-            Self::Tartaric => ("tartaric acid", "g/100 ml", "acids.tartaric"),
-            Self::Acetic => ("acetic acid", "g/100 ml", "acids.acetic"),
-            Self::Lactic => ("lactic acid", "g/100 ml", "acids.lactic"),
-            Self::Phosphoric => ("phosphoric acid", "g/100 ml", "acids.phosphoric"),
-            Self::Ph => ("pH", "", "ph"),
-        }
+/// Unit and field of the model of a figure with a range.
+const fn unit_and_field(figure: Figure) -> (&'static str, &'static str) {
+    match figure {
+        Figure::Strength => ("% vol", "strength_pct_vol"),
+        Figure::Sugar => ("g per basis", "sugar_g"),
+        Figure::Citric => ("g/100 ml", "acids.citric"),
+        Figure::Malic => ("g/100 ml", "acids.malic"),
+        Figure::Tartaric => ("g/100 ml", "acids.tartaric"),
+        Figure::Acetic => ("g/100 ml", "acids.acetic"),
+        Figure::Lactic => ("g/100 ml", "acids.lactic"),
+        Figure::Phosphoric => ("g/100 ml", "acids.phosphoric"),
+        Figure::Ph => ("", "ph"),
     }
 }
 
-impl Figure {
+impl PlainFigure {
     /// Every figure that is one number.
     pub const ALL: [Self; 16] = [
         Self::Sucrose,
@@ -231,10 +195,10 @@ impl Column {
     /// The columns that are written, from the left.
     pub fn written() -> Vec<Self> {
         let mut all = vec![Self::Name, Self::Kind, Self::Role, Self::Basis];
-        for figure in Ranged::ALL {
+        for figure in Figure::ALL {
             all.extend([End::Low, End::Typical, End::High].map(|end| Self::Range(figure, end)));
         }
-        all.extend(Figure::ALL.map(Self::Figure));
+        all.extend(PlainFigure::ALL.map(Self::Plain));
         all.extend([
             Self::AcidBasis,
             Self::PureAcid,
@@ -266,7 +230,7 @@ impl Column {
         };
         match self {
             Self::Range(figure, end) => {
-                let (name, unit, _) = figure.facts();
+                let (name, (unit, _)) = (figure.name(), unit_and_field(figure));
                 let end = match end {
                     End::Low => "low",
                     End::Typical => "typical",
@@ -274,7 +238,7 @@ impl Column {
                 };
                 with_unit(&format!("{name} {end}"), unit)
             }
-            Self::Figure(figure) => with_unit(figure.facts().0, figure.facts().1),
+            Self::Plain(figure) => with_unit(figure.facts().0, figure.facts().1),
             Self::Source(group) => group.facts().0.to_owned(),
             Self::Brix => "sugar (°Bx)".to_owned(),
             Self::Name => "name".to_owned(),
@@ -297,8 +261,8 @@ impl Column {
     /// The start of the path that the model calls it by.
     fn field(self) -> &'static str {
         match self {
-            Self::Range(figure, _) => figure.facts().2,
-            Self::Figure(figure) => figure.facts().2,
+            Self::Range(figure, _) => unit_and_field(figure).1,
+            Self::Plain(figure) => figure.facts().2,
             Self::Source(group) => group.facts().1,
             Self::Name => "name",
             Self::Kind => "kind",

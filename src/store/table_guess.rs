@@ -1,7 +1,8 @@
 //! Guesses what the columns of a table mean from the words of its header.
 
-use super::table_columns::{Column, End, Figure, Ranged, Sourced};
+use super::table_columns::{Column, End, PlainFigure, Sourced};
 use super::table_read::Sheet;
+use crate::model::Figure;
 use std::collections::BTreeSet;
 
 /// Words of other units: a guess would be wrong by their ratio, so none is made.
@@ -14,21 +15,33 @@ const WORDS: &[(&[&str], Column)] = &[
     (&["retired", "delisted", "inactive"], Column::Retired),
     (&["place", "storage", "kept", "stored"], Column::Place),
     (&["brix", "bx"], Column::Brix),
-    (&["sucrose", "saccharose"], Column::Figure(Figure::Sucrose)),
-    (&["glucose", "dextrose"], Column::Figure(Figure::Glucose)),
-    (&["fructose"], Column::Figure(Figure::Fructose)),
-    (&["lactose"], Column::Figure(Figure::Lactose)),
-    (&["maltose"], Column::Figure(Figure::Maltose)),
-    (&["fat"], Column::Figure(Figure::Fat)),
-    (&["protein"], Column::Figure(Figure::Protein)),
-    (&["salt"], Column::Figure(Figure::Salt)),
-    (&["gum", "gums", "thickener"], Column::Figure(Figure::Gum)),
-    (&["water"], Column::Figure(Figure::Water)),
-    (&["density"], Column::Figure(Figure::Density)),
-    (&["co2", "co₂"], Column::Figure(Figure::Co2)),
-    (&["bitter", "bitterness"], Column::Figure(Figure::Bitter)),
-    (&["price", "cost"], Column::Figure(Figure::PackPrice)),
-    (&["piece"], Column::Figure(Figure::Piece)),
+    (
+        &["sucrose", "saccharose"],
+        Column::Plain(PlainFigure::Sucrose),
+    ),
+    (
+        &["glucose", "dextrose"],
+        Column::Plain(PlainFigure::Glucose),
+    ),
+    (&["fructose"], Column::Plain(PlainFigure::Fructose)),
+    (&["lactose"], Column::Plain(PlainFigure::Lactose)),
+    (&["maltose"], Column::Plain(PlainFigure::Maltose)),
+    (&["fat"], Column::Plain(PlainFigure::Fat)),
+    (&["protein"], Column::Plain(PlainFigure::Protein)),
+    (&["salt"], Column::Plain(PlainFigure::Salt)),
+    (
+        &["gum", "gums", "thickener"],
+        Column::Plain(PlainFigure::Gum),
+    ),
+    (&["water"], Column::Plain(PlainFigure::Water)),
+    (&["density"], Column::Plain(PlainFigure::Density)),
+    (&["co2", "co₂"], Column::Plain(PlainFigure::Co2)),
+    (
+        &["bitter", "bitterness"],
+        Column::Plain(PlainFigure::Bitter),
+    ),
+    (&["price", "cost"], Column::Plain(PlainFigure::PackPrice)),
+    (&["piece"], Column::Plain(PlainFigure::Piece)),
     (
         &[
             "flavour", "flavours", "flavor", "flavors", "aroma", "aromas",
@@ -49,16 +62,16 @@ const WORDS: &[(&[&str], Column)] = &[
 ];
 
 /// Words of figures that have a range.
-const RANGED: &[(&[&str], Ranged)] = &[
-    (&["abv", "alcohol", "alc", "strength"], Ranged::Strength),
-    (&["citric"], Ranged::Citric),
-    (&["malic"], Ranged::Malic),
-    (&["tartaric"], Ranged::Tartaric),
-    (&["acetic"], Ranged::Acetic),
-    (&["lactic"], Ranged::Lactic),
-    (&["phosphoric"], Ranged::Phosphoric),
-    (&["ph"], Ranged::Ph),
-    (&["sugar", "sugars"], Ranged::Sugar),
+const RANGED: &[(&[&str], Figure)] = &[
+    (&["abv", "alcohol", "alc", "strength"], Figure::Strength),
+    (&["citric"], Figure::Citric),
+    (&["malic"], Figure::Malic),
+    (&["tartaric"], Figure::Tartaric),
+    (&["acetic"], Figure::Acetic),
+    (&["lactic"], Figure::Lactic),
+    (&["phosphoric"], Figure::Phosphoric),
+    (&["ph"], Figure::Ph),
+    (&["sugar", "sugars"], Figure::Sugar),
 ];
 
 /// Words of groups of figures that have a source.
@@ -111,7 +124,7 @@ fn by_words(header: &str) -> Option<Column> {
         return found.map(|(_, group)| Column::Source(*group));
     }
     if says(&["co2", "co₂"]) {
-        return Some(Column::Figure(Figure::Co2));
+        return Some(Column::Plain(PlainFigure::Co2));
     }
     if says(OTHER_UNITS) {
         return None;
@@ -120,13 +133,13 @@ fn by_words(header: &str) -> Option<Column> {
         return Some(Column::AcidBasis);
     }
     if says(&["pack", "bottle", "unit"]) && says(&["size", "volume", "content"]) {
-        return Some(Column::Figure(Figure::PackSize));
+        return Some(Column::Plain(PlainFigure::PackSize));
     }
     if let Some((_, figure)) = RANGED.iter().find(|(any, _)| says(any)) {
         return Some(Column::Range(*figure, end(&words)));
     }
     if header.contains('%') && says(&["vol"]) {
-        return Some(Column::Range(Ranged::Strength, end(&words)));
+        return Some(Column::Range(Figure::Strength, end(&words)));
     }
     let found = WORDS.iter().find(|(any, _)| says(any));
     found.map(|(_, column)| *column)

@@ -1,10 +1,11 @@
 //! One ingredient from the cells of its row, and back.
 
 use super::table_cells::{Cells, guarded};
-use super::table_columns::{Column, End, Figure, Ranged, Sourced};
+use super::table_columns::{Column, End, PlainFigure, Sourced};
 use super::table_words::Word as _;
 use crate::model::{
-    AcidBasis, Acids, Basis, Density, Ingredient, Origin, Price, Range, Sources, SugarSplit,
+    AcidBasis, Acids, Basis, Density, Figure, Ingredient, Origin, Price, Range, Sources,
+    SugarSplit, tidy_allergens,
 };
 use crate::units::exact;
 
@@ -18,23 +19,23 @@ pub(super) fn ingredient(cells: &mut Cells<'_>) -> Ingredient {
         kind: cells.text(Column::Kind),
         role: cells.word(Column::Role),
         basis: cells.word(Column::Basis),
-        strength_pct_vol: cells.range(Ranged::Strength),
-        sugar_g: cells.range(Ranged::Sugar),
+        strength_pct_vol: cells.range(Figure::Strength),
+        sugar_g: cells.range(Figure::Sugar),
         split: split(cells),
         acids: acids(cells),
         acid_basis: cells.word(Column::AcidBasis),
-        ph: cells.range(Ranged::Ph),
-        fat_g: cells.number(Column::Figure(Figure::Fat)),
-        protein_g: cells.number(Column::Figure(Figure::Protein)),
-        salt_g: cells.number(Column::Figure(Figure::Salt)),
-        gum_g: cells.number(Column::Figure(Figure::Gum)),
-        water_g: cells.number(Column::Figure(Figure::Water)),
+        ph: cells.range(Figure::Ph),
+        fat_g: cells.number(Column::Plain(PlainFigure::Fat)),
+        protein_g: cells.number(Column::Plain(PlainFigure::Protein)),
+        salt_g: cells.number(Column::Plain(PlainFigure::Salt)),
+        gum_g: cells.number(Column::Plain(PlainFigure::Gum)),
+        water_g: cells.number(Column::Plain(PlainFigure::Water)),
         pure_acid: cells.word(Column::PureAcid),
         density: density(cells),
-        piece_g: cells.number(Column::Figure(Figure::Piece)),
-        co2_g_per_l: cells.number(Column::Figure(Figure::Co2)),
-        bitter_per_ml: cells.number(Column::Figure(Figure::Bitter)),
-        allergens: cells.text(Column::Allergens),
+        piece_g: cells.number(Column::Plain(PlainFigure::Piece)),
+        co2_g_per_l: cells.number(Column::Plain(PlainFigure::Co2)),
+        bitter_per_ml: cells.number(Column::Plain(PlainFigure::Bitter)),
+        allergens: tidy_allergens(&cells.text(Column::Allergens)),
         notes: notes(cells),
         price: price(cells),
         sources: sources(cells),
@@ -54,29 +55,29 @@ pub(super) fn ingredient(cells: &mut Cells<'_>) -> Ingredient {
 
 fn split(cells: &mut Cells<'_>) -> SugarSplit {
     SugarSplit {
-        sucrose_g: cells.number(Column::Figure(Figure::Sucrose)),
-        glucose_g: cells.number(Column::Figure(Figure::Glucose)),
-        fructose_g: cells.number(Column::Figure(Figure::Fructose)),
-        lactose_g: cells.number(Column::Figure(Figure::Lactose)),
-        maltose_g: cells.number(Column::Figure(Figure::Maltose)),
+        sucrose_g: cells.number(Column::Plain(PlainFigure::Sucrose)),
+        glucose_g: cells.number(Column::Plain(PlainFigure::Glucose)),
+        fructose_g: cells.number(Column::Plain(PlainFigure::Fructose)),
+        lactose_g: cells.number(Column::Plain(PlainFigure::Lactose)),
+        maltose_g: cells.number(Column::Plain(PlainFigure::Maltose)),
     }
 }
 
 fn acids(cells: &mut Cells<'_>) -> Acids {
     Acids {
-        citric: cells.range(Ranged::Citric),
-        malic: cells.range(Ranged::Malic),
-        tartaric: cells.range(Ranged::Tartaric),
-        acetic: cells.range(Ranged::Acetic),
-        lactic: cells.range(Ranged::Lactic),
-        phosphoric: cells.range(Ranged::Phosphoric),
+        citric: cells.range(Figure::Citric),
+        malic: cells.range(Figure::Malic),
+        tartaric: cells.range(Figure::Tartaric),
+        acetic: cells.range(Figure::Acetic),
+        lactic: cells.range(Figure::Lactic),
+        phosphoric: cells.range(Figure::Phosphoric),
     }
 }
 
 fn density(cells: &mut Cells<'_>) -> Option<Density> {
-    let g_per_ml = cells.number(Column::Figure(Figure::Density));
+    let g_per_ml = cells.number(Column::Plain(PlainFigure::Density));
     let measured: bool = cells.word(Column::DensityMeasured);
-    if measured && cells.is_blank(Column::Figure(Figure::Density)) {
+    if measured && cells.is_blank(Column::Plain(PlainFigure::Density)) {
         cells.refuse(
             Column::DensityMeasured,
             "there is no density to be measured",
@@ -87,8 +88,8 @@ fn density(cells: &mut Cells<'_>) -> Option<Density> {
 
 fn price(cells: &mut Cells<'_>) -> Option<Price> {
     let (price, size) = (
-        Column::Figure(Figure::PackPrice),
-        Column::Figure(Figure::PackSize),
+        Column::Plain(PlainFigure::PackPrice),
+        Column::Plain(PlainFigure::PackSize),
     );
     for (one, other, reason) in [
         (price, size, "a price needs the size of its pack"),
@@ -106,9 +107,10 @@ fn price(cells: &mut Cells<'_>) -> Option<Price> {
     })
 }
 
+/// Flavour words; the editor of the larder writes commas between them, so that none can hold one.
 fn notes(cells: &Cells<'_>) -> Vec<String> {
     let text = cells.text(Column::Notes);
-    let words = text.split(';').map(str::trim);
+    let words = text.split([';', ',']).map(str::trim);
     let words = words.filter(|word| !word.is_empty());
     words.map(str::to_owned).collect()
 }
@@ -132,18 +134,18 @@ fn brix(cells: &mut Cells<'_>, item: &mut Ingredient) {
         return;
     };
     let other_grams = [
-        Figure::Sucrose,
-        Figure::Glucose,
-        Figure::Fructose,
-        Figure::Lactose,
-        Figure::Maltose,
-        Figure::Fat,
-        Figure::Protein,
-        Figure::Salt,
-        Figure::Gum,
-        Figure::Water,
+        PlainFigure::Sucrose,
+        PlainFigure::Glucose,
+        PlainFigure::Fructose,
+        PlainFigure::Lactose,
+        PlainFigure::Maltose,
+        PlainFigure::Fat,
+        PlainFigure::Protein,
+        PlainFigure::Salt,
+        PlainFigure::Gum,
+        PlainFigure::Water,
     ];
-    let grams = other_grams.map(Column::Figure);
+    let grams = other_grams.map(Column::Plain);
     let reason = if item.sugar_g.is_some() {
         "gives the sugar a second time"
     } else if item.strength_pct_vol.is_some_and(|range| range.high > 0.0) {
@@ -196,49 +198,35 @@ pub(super) fn cell(item: &Ingredient, column: Column) -> String {
         Column::Confidence => item.confidence.write(),
         Column::Retired if item.retired => item.retired.write(),
         Column::Retired | Column::Brix => String::new(),
-        Column::Range(figure, end) => range(item, figure).map_or_else(String::new, |range| {
+        Column::Range(figure, end) => figure.of(item).map_or_else(String::new, |range| {
             exact(match end {
                 End::Low => range.low,
                 End::Typical => range.typical,
                 End::High => range.high,
             })
         }),
-        Column::Figure(figure) => number(item, figure).map_or_else(String::new, exact),
+        Column::Plain(figure) => number(item, figure).map_or_else(String::new, exact),
     }
 }
 
-const fn range(item: &Ingredient, figure: Ranged) -> Option<Range> {
+fn number(item: &Ingredient, figure: PlainFigure) -> Option<f64> {
     match figure {
-        Ranged::Strength => item.strength_pct_vol,
-        Ranged::Sugar => item.sugar_g,
-        Ranged::Citric => item.acids.citric,
-        Ranged::Malic => item.acids.malic,
-        Ranged::Tartaric => item.acids.tartaric,
-        Ranged::Acetic => item.acids.acetic,
-        Ranged::Lactic => item.acids.lactic,
-        Ranged::Phosphoric => item.acids.phosphoric,
-        Ranged::Ph => item.ph,
-    }
-}
-
-fn number(item: &Ingredient, figure: Figure) -> Option<f64> {
-    match figure {
-        Figure::Sucrose => item.split.sucrose_g,
-        Figure::Glucose => item.split.glucose_g,
-        Figure::Fructose => item.split.fructose_g,
-        Figure::Lactose => item.split.lactose_g,
-        Figure::Maltose => item.split.maltose_g,
-        Figure::Fat => item.fat_g,
-        Figure::Protein => item.protein_g,
-        Figure::Salt => item.salt_g,
-        Figure::Gum => item.gum_g,
-        Figure::Water => item.water_g,
-        Figure::Density => item.density.map(|density| density.g_per_ml),
-        Figure::Piece => item.piece_g,
-        Figure::Co2 => item.co2_g_per_l,
-        Figure::Bitter => item.bitter_per_ml,
-        Figure::PackPrice => item.price.as_ref().map(|price| price.pack_price),
-        Figure::PackSize => item.price.as_ref().map(|price| price.pack_size),
+        PlainFigure::Sucrose => item.split.sucrose_g,
+        PlainFigure::Glucose => item.split.glucose_g,
+        PlainFigure::Fructose => item.split.fructose_g,
+        PlainFigure::Lactose => item.split.lactose_g,
+        PlainFigure::Maltose => item.split.maltose_g,
+        PlainFigure::Fat => item.fat_g,
+        PlainFigure::Protein => item.protein_g,
+        PlainFigure::Salt => item.salt_g,
+        PlainFigure::Gum => item.gum_g,
+        PlainFigure::Water => item.water_g,
+        PlainFigure::Density => item.density.map(|density| density.g_per_ml),
+        PlainFigure::Piece => item.piece_g,
+        PlainFigure::Co2 => item.co2_g_per_l,
+        PlainFigure::Bitter => item.bitter_per_ml,
+        PlainFigure::PackPrice => item.price.as_ref().map(|price| price.pack_price),
+        PlainFigure::PackSize => item.price.as_ref().map(|price| price.pack_size),
     }
 }
 

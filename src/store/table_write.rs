@@ -8,7 +8,7 @@ use super::table_columns::Column;
 use super::table_ingredient::cell;
 use super::table_read::{read_sheet, table_text};
 use super::write::{SaveError, put_text};
-use crate::model::{Document, Ingredient, IngredientId};
+use crate::model::{Document, Ingredient, batch_rows};
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -27,13 +27,12 @@ pub enum ExportError {
 }
 
 /// The ingredients of a document that stand for themselves, and with `lots` those of its lots too.
-pub fn larder_rows(document: &Document, lots: bool) -> impl Iterator<Item = &Ingredient> {
-    let own: BTreeSet<&IngredientId> = document
-        .lots
-        .values()
-        .map(|lot| &lot.ingredient)
-        .filter(|_| !lots)
-        .collect();
+pub fn exported(document: &Document, lots: bool) -> impl Iterator<Item = &Ingredient> {
+    let own = if lots {
+        BTreeSet::new()
+    } else {
+        batch_rows(document)
+    };
     document
         .ingredients
         .iter()
@@ -42,7 +41,8 @@ pub fn larder_rows(document: &Document, lots: bool) -> impl Iterator<Item = &Ing
 }
 
 /// Ingredients as a table; read back, they are the same but for their origin, for blanks around a
-/// text, and for semicolons within a flavour word.
+/// text, for semicolons and commas within a flavour word, and for commas between allergens, which
+/// become semicolons.
 pub fn write_table<'a>(
     items: impl IntoIterator<Item = &'a Ingredient>,
 ) -> Result<String, SaveError> {
@@ -79,7 +79,7 @@ pub fn save_table(
             return Err(ExportError::Foreign);
         }
     }
-    put_text(path, &write_table(larder_rows(document, lots))?)?;
+    put_text(path, &write_table(exported(document, lots))?)?;
     Ok(())
 }
 

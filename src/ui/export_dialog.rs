@@ -8,7 +8,7 @@ use super::naming::named;
 use super::theme::Tokens;
 use crate::model::Document;
 use crate::session::Session;
-use crate::store::{ExportError, larder_rows, save_table};
+use crate::store::{ExportError, exported, save_table};
 use eframe::egui::{Button, Key, RichText, TextEdit, Ui};
 use std::path::PathBuf;
 
@@ -59,7 +59,7 @@ impl ExportDialog {
                 "Write the measured figures of each lot as an ingredient of its own",
             );
         }
-        let count = larder_rows(document, self.lots).count();
+        let count = exported(document, self.lots).count();
         ui.label(format!(
             "{count} ingredients, separated by commas, with decimal points."
         ));

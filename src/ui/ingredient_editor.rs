@@ -2,7 +2,8 @@
 
 use super::ingredient_form::Form;
 use super::intent::{Intent, Outbox};
-use super::larder_page::{Draft, LarderPage};
+use super::larder_draft::{Draft, OVERTAKEN, keep_or_discard};
+use super::larder_page::LarderPage;
 use super::naming::named;
 use super::theme::Tokens;
 use super::{ingredient_figures, ingredient_outcome, ingredient_words};
@@ -101,11 +102,16 @@ fn take(session: &Session, page: &mut LarderPage, id: IngredientId, item: Ingred
     }
     match page.drafts.get_mut(&id) {
         Some(draft) if draft.item == item => {}
-        Some(draft) => *draft = Draft { item, error: None },
-        None if held.is_some() => {
-            page.drafts.insert(id, Draft { item, error: None });
+        Some(draft) => {
+            draft.item = item;
+            draft.error = None;
         }
-        None => {}
+        None => {
+            if let Some(held) = held {
+                page.drafts
+                    .insert(id, Draft::of(item, Some(Arc::clone(held))));
+            }
+        }
     }
 }
 
@@ -145,7 +151,13 @@ fn head(
         state.push_str(", retired");
     }
     let changed = draft.is_some();
-    let error = draft.and_then(|draft| draft.error.clone());
+    let mut said: Vec<String> = draft
+        .and_then(|draft| draft.error.clone())
+        .into_iter()
+        .collect();
+    if page.is_overtaken(session, id) {
+        said.push(OVERTAKEN.to_owned());
+    }
     ui.horizontal(|ui| {
         ui.label(RichText::new(state).small().weak());
         if changed {
@@ -163,14 +175,14 @@ fn head(
         return;
     }
     ui.horizontal(|ui| buttons(ui, session, page, (id, item), outbox));
-    let typing = page.typing_errors.iter().cloned();
-    for said in error.into_iter().chain(typing) {
+    said.extend_from_slice(&page.typing_errors);
+    for said in said {
         ui.label(RichText::new(said).color(tokens.warn));
     }
 }
 
 /// A button that also says why it cannot be pressed.
-fn press(ui: &mut Ui, enabled: bool, words: &str, teach: &str) -> bool {
+pub(super) fn press(ui: &mut Ui, enabled: bool, words: &str, teach: &str) -> bool {
     let button = ui.add_enabled(enabled, Button::new(words));
     let button = button.on_hover_text(teach).on_disabled_hover_text(teach);
     button.clicked()
@@ -183,15 +195,7 @@ fn buttons(
     (id, item): (&IngredientId, &mut Ingredient),
     outbox: &mut Outbox,
 ) {
-    let changed = page.drafts.contains_key(id);
-    let sound = page.typing_errors.is_empty();
-    let teach = "Write the changes into the document";
-    if press(ui, changed && sound, "Keep", teach) {
-        outbox.intent(Intent::KeepIngredient(id.clone()));
-    }
-    if press(ui, changed || !sound, "Discard", "Throw the changes away") {
-        outbox.intent(Intent::DiscardDraft(id.clone()));
-    }
+    keep_or_discard(ui, session, page, id, outbox);
     ui.separator();
     let teach = "Write a new ingredient that begins as this one";
     if press(ui, true, "Copy", teach) {
@@ -202,17 +206,24 @@ fn buttons(
     }
     if let Some(held) = session.document().ingredients.get(id) {
         let used = !page.comes_to.users(session, id).is_empty();
-        leave(ui, (id, held, used), item, outbox);
+        let retired = leave(ui, (id, held, used), item, outbox);
+        if let Some(retired) = retired
+            && let Some(draft) = page.drafts.get_mut(id)
+            && !draft.is_overtaken(Some(held))
+        {
+            draft.began = Some(retired);
+        }
     }
 }
 
-/// Ways in which a row of the document goes out of use.
+/// Ways in which a row of the document goes out of use; the row as it was retired or restored.
 fn leave(
     ui: &mut Ui,
     (id, held, used): (&IngredientId, &Ingredient, bool),
     item: &mut Ingredient,
     outbox: &mut Outbox,
-) {
+) -> Option<Arc<Ingredient>> {
+    let mut now = None;
     let (words, teach) = if held.retired {
         ("Restore", "Offer it for new pours again")
     } else {
@@ -225,9 +236,11 @@ fn leave(
         let mut other = held.clone();
         other.retired = !held.retired;
         item.retired = other.retired;
+        let ingredient = Arc::new(other);
+        now = Some(Arc::clone(&ingredient));
         outbox.edit(Edit::SetIngredient {
             id: id.clone(),
-            ingredient: Arc::new(other),
+            ingredient,
         });
     }
     let teach = if used {
@@ -239,6 +252,7 @@ fn leave(
         outbox.edit(Edit::Larder(LarderEdit::Remove(id.clone())));
         outbox.intent(Intent::DiscardDraft(id.clone()));
     }
+    now
 }
 
 /// What the figures come to.

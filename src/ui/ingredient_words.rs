@@ -148,20 +148,38 @@ pub(super) fn flavours(ui: &mut Ui, form: &Form<'_>, item: &mut Ingredient) {
 
 /// Price of a pack.
 pub(super) fn price(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient, currency: &str) {
-    let mut cost = item.price.as_ref().map(|price| price.pack_price);
-    let mut size = item.price.as_ref().map(|price| price.pack_size);
-    let mut by_weight = item.price.as_ref().is_some_and(|price| price.pack_is_mass);
+    let id = Id::unique(("pack", &form.id.0, form.generation));
+    // A size that was entered before its price waits for it: the row itself holds both or none.
+    let waiting = ui.data(|data| data.get_temp::<(f64, bool)>(id));
+    let was = item.price.as_ref();
+    let mut cost = was.map(|price| price.pack_price);
+    let mut size = was.map_or(waiting.map(|pack| pack.0), |price| Some(price.pack_size));
+    let mut by_weight = was.map_or(waiting.is_some_and(|pack| pack.1), |price| {
+        price.pack_is_mass
+    });
     Grid::new("price").num_columns(4).show(ui, |ui| {
         let teach = "Price of one pack; blank when it is not known";
         form.figure(ui, ("Price", currency), teach, &mut cost);
         let unit = if by_weight { "g" } else { "ml" };
         form.figure(ui, ("for", unit), "What one pack holds", &mut size);
-        ui.add_enabled_ui(cost.is_some(), |ui| {
+        ui.add_enabled_ui(cost.is_some() || size.is_some(), |ui| {
             ui.checkbox(&mut by_weight, "by weight")
                 .on_hover_text("Sold by weight rather than by volume");
         });
         ui.end_row();
     });
+    // A price that is taken away takes its pack with it.
+    let waits = size.filter(|_| cost.is_none() && item.price.is_none());
+    ui.data_mut(|data| match waits {
+        Some(size) => {
+            data.insert_temp(id, (size, by_weight));
+        }
+        None => data.remove::<(f64, bool)>(id),
+    });
+    if waits.is_some() {
+        let reason = "Price: what the pack costs is missing; fill it in, or clear the size";
+        form.errors.push(reason.to_owned());
+    }
     item.price = cost.map(|pack_price| Price {
         pack_price,
         pack_size: size.unwrap_or(USUAL_PACK_ML),

@@ -61,7 +61,12 @@ pub enum Intent {
     /// Stop drawing.
     CancelReport,
     /// Write a draft of the larder into the document.
-    KeepIngredient(IngredientId),
+    KeepIngredient {
+        /// The row.
+        id: IngredientId,
+        /// Even over what changed in the document meanwhile.
+        over: bool,
+    },
     /// Throw a draft of the larder away.
     DiscardDraft(IngredientId),
     /// Close what is open above the panels.

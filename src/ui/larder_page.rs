@@ -3,24 +3,17 @@
 use super::field_words::refusal;
 use super::ingredient_editor;
 use super::intent::Outbox;
+use super::larder_draft::Draft;
 use super::larder_table;
 use crate::balance::Pantry;
-use crate::model::{Document, Ingredient, IngredientId, free_name};
+use crate::model::{Document, Ingredient, IngredientId, Origin, free_name};
 use crate::session::{
-    Edit, LarderEdit, LarderPlace, LarderQuery, LarderRow, Session, arranged, is_taken, larder_rows,
+    Edit, LarderEdit, LarderPlace, LarderQuery, LarderRow, Session, arranged, is_taken,
+    kept_as_own, larder_rows,
 };
 use eframe::egui::{CentralPanel, Panel, Ui};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
-
-/// A changed or new row that is not in the document yet.
-#[derive(Clone, Debug)]
-pub(super) struct Draft {
-    /// Its figures as they are written now.
-    pub(super) item: Ingredient,
-    /// Why it could not be kept.
-    pub(super) error: Option<String>,
-}
 
 /// View state of the larder.
 #[derive(Debug, Default)]
@@ -58,9 +51,10 @@ impl LarderPage {
     }
 
     /// Begins a new row, or a copy of one, under a name of its own.
-    pub(super) fn begin(&mut self, session: &Session, item: Ingredient) {
+    pub(super) fn begin(&mut self, session: &Session, mut item: Ingredient) {
+        item.origin = Origin::Own;
         let id = self.free_id(session, &item.name);
-        self.drafts.insert(id.clone(), Draft { item, error: None });
+        self.drafts.insert(id.clone(), Draft::of(item, None));
         self.selected = Some(id);
         self.query.search.clear();
         self.query.place = None;
@@ -75,33 +69,32 @@ impl LarderPage {
         }))
     }
 
+    /// True when a row changed in the document after its draft began.
+    pub(super) fn is_overtaken(&self, session: &Session, id: &IngredientId) -> bool {
+        let held = session.document().ingredients.get(id);
+        let draft = self.drafts.get(id);
+        draft.is_some_and(|draft| draft.is_overtaken(held))
+    }
+
     /// Writes a draft into the document; on an error the draft stays and says why.
-    pub(super) fn keep(&mut self, session: &mut Session, id: &IngredientId) {
-        let Some(draft) = self.drafts.remove(id) else {
-            return;
-        };
-        let mut item = draft.item;
-        item.name = item.name.trim().into();
-        item.kind = item.kind.trim().into();
-        let name = &item.name;
-        if name.is_empty() {
-            let error = Some("Not kept. Name: is empty.".to_owned());
-            self.drafts.insert(id.clone(), Draft { item, error });
+    ///
+    /// A row that changed after the draft began is overwritten only when `over` is set.
+    pub(super) fn keep(&mut self, session: &mut Session, id: &IngredientId, over: bool) {
+        if !over && self.is_overtaken(session, id) {
             return;
         }
-        let (kept, edit) = if session.document().ingredients.contains_key(id) {
-            let ingredient = Arc::new(item.clone());
-            let id = id.clone();
-            (id.clone(), Edit::SetIngredient { id, ingredient })
-        } else {
-            let id = if session.builtin().larder.contains_key(id) {
-                id.clone()
-            } else {
-                self.free_id(session, name)
-            };
-            let row = (id.clone(), Arc::new(item.clone()));
-            (id, Edit::Larder(LarderEdit::Add(vec![row])))
+        let Some(mut draft) = self.drafts.remove(id) else {
+            return;
         };
+        let item = &mut draft.item;
+        item.name = item.name.trim().into();
+        item.kind = item.kind.trim().into();
+        if item.name.is_empty() {
+            draft.error = Some("Not kept. Name: is empty.".to_owned());
+            self.drafts.insert(id.clone(), draft);
+            return;
+        }
+        let (kept, edit) = self.keeping(session, id, &draft);
         match session.edit(&edit) {
             Ok(()) => {
                 if self.selected.as_ref() == Some(id) {
@@ -109,10 +102,33 @@ impl LarderPage {
                 }
             }
             Err(error) => {
-                let error = Some(refusal(&error));
-                self.drafts.insert(id.clone(), Draft { item, error });
+                draft.error = Some(refusal(&error));
+                self.drafts.insert(id.clone(), draft);
             }
         }
+    }
+
+    /// The edit that keeps a draft, and the name that it is kept under.
+    fn keeping(&self, session: &Session, id: &IngredientId, draft: &Draft) -> (IngredientId, Edit) {
+        let rows = &session.document().ingredients;
+        let item = match rows.get(id).or(draft.began.as_ref()) {
+            Some(held) => kept_as_own(held, draft.item.clone()),
+            None => draft.item.clone(),
+        };
+        let item = Arc::new(item);
+        // A new row whose name something else took meanwhile gets another one.
+        if draft.began.is_some() && rows.contains_key(id) {
+            let id = id.clone();
+            let ingredient = item;
+            return (id.clone(), Edit::SetIngredient { id, ingredient });
+        }
+        let kept = if session.builtin().larder.contains_key(id) {
+            id.clone()
+        } else {
+            self.free_id(session, &item.name)
+        };
+        let edit = Edit::Larder(LarderEdit::Add(vec![(kept.clone(), item)]));
+        (kept, edit)
     }
 
     /// Brings the rows up to date; cheap when neither document nor question changed.

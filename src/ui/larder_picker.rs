@@ -3,12 +3,11 @@
 use super::intent::{Intent, Outbox, PickFor};
 use super::naming::named;
 use crate::model::{
-    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Role, Source, Trial,
+    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Role, Source, Trial, batch_rows,
 };
 use crate::session::{Edit, Session};
 use crate::units::{Unit, trimmed};
 use eframe::egui::{ComboBox, Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
-use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// Amount of a new pour, ml.
@@ -115,16 +114,14 @@ impl LarderPicker {
         let fits = |item: &Ingredient| {
             self.role.is_none_or(|role| item.role == role)
                 && (item.name.to_lowercase().contains(&words)
-                    || item.kind.contains(&words)
-                    || item.notes.iter().any(|note| note.contains(&words)))
+                    || item.kind.to_lowercase().contains(&words)
+                    || item
+                        .notes
+                        .iter()
+                        .any(|note| note.to_lowercase().contains(&words)))
         };
         // Batches are poured through their lot, retired rows not at all.
-        let batches: BTreeSet<&IngredientId> = session
-            .document()
-            .lots
-            .values()
-            .map(|lot| &lot.ingredient)
-            .collect();
+        let batches = batch_rows(session.document());
         let mut rows: Vec<(IngredientId, Arc<Ingredient>, bool)> = own
             .iter()
             .filter(|(id, item)| !item.retired && !batches.contains(id))
@@ -187,7 +184,7 @@ fn new_pour(id: &IngredientId, item: &Ingredient) -> Pour {
         pour.amount = Amount::Pieces(1.0);
         return pour;
     }
-    match item.kind.as_str() {
+    match item.kind.trim().to_lowercase().as_str() {
         "bitters" => {
             pour.unit = Unit::Dash;
             pour.amount = Amount::Ml(NEW_DASHES * 0.92);

@@ -25,6 +25,7 @@ mod ingredient_outcome;
 mod ingredient_words;
 mod intent;
 mod keys;
+mod larder_draft;
 mod larder_page;
 mod larder_picker;
 mod larder_table;

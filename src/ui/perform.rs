@@ -276,7 +276,9 @@ impl Window {
                 }
             }
             Intent::CancelReport => self.session.cancel_report(),
-            Intent::KeepIngredient(id) => self.view.larder.keep(&mut self.session, &id),
+            Intent::KeepIngredient { id, over } => {
+                self.view.larder.keep(&mut self.session, &id, over);
+            }
             Intent::DiscardDraft(id) => {
                 self.view.larder.drafts.remove(&id);
                 self.view.larder.generation += 1;

@@ -182,6 +182,43 @@ fn files_stay_short_and_front_pages_hold_no_logic() {
     assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
+/// Names that a front page gives to the outside.
+fn public_names(front_page: &str) -> Vec<String> {
+    let code = code(front_page);
+    let exports = code.split("pub use ").skip(1);
+    exports
+        .filter_map(|export| export.split_once(';'))
+        .flat_map(|(export, _)| {
+            let names = export.rsplit("::").next().unwrap_or(export);
+            let names = names.trim_matches(|letter| letter == '{' || letter == '}');
+            names.split(',').map(str::to_owned).collect::<Vec<_>>()
+        })
+        .map(|name| {
+            name.rsplit(" as ")
+                .next()
+                .unwrap_or(&name)
+                .trim()
+                .to_owned()
+        })
+        .filter(|name| !name.is_empty())
+        .collect()
+}
+
+#[test]
+fn a_public_name_of_model_store_or_session_means_one_thing() {
+    let pages = ["src/model/mod.rs", "src/store/mod.rs", "src/session/mod.rs"];
+    let mut names: Vec<String> = all("src")
+        .iter()
+        .filter(|(name, _)| pages.contains(&name.as_str()))
+        .flat_map(|(_, text)| public_names(text))
+        .collect();
+    assert!(names.len() > 60, "{names:?}");
+    names.sort();
+    let twice = names.windows(2).filter(|pair| pair[0] == pair[1]);
+    let twice: Vec<&String> = twice.map(|pair| &pair[0]).collect();
+    assert!(twice.is_empty(), "{twice:?}");
+}
+
 #[test]
 fn the_readme_lists_every_command_with_its_key() {
     let readme = include_str!("../../README.md");

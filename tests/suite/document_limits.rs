@@ -194,6 +194,30 @@ fn a_lot_measured_or_used_up_before_it_was_made_is_refused() {
 }
 
 #[test]
+fn lots_share_a_row_only_where_none_of_them_names_what_it_is_a_batch_of() {
+    let two = |of: Option<&str>| {
+        let mut document = with_lot(|lot| lot.of = of.map(Into::into));
+        let other = Lot {
+            of: None,
+            ..document.lots[&LotId::from("monday")].clone()
+        };
+        Arc::make_mut(&mut document.lots).insert(LotId::from("tuesday"), other);
+        document
+    };
+    check(&two(None)).expect("files of format 1 say so");
+    let said = check(&two(Some("sugar-syrup-1-1"))).expect_err("the row is taken");
+    assert_eq!(
+        said.to_string(),
+        "lots[\"tuesday\"].ingredient: \"lime-juice\" is the row of lot \"monday\" already"
+    );
+    let said = said_of_lot(|lot| lot.of = Some("lime-juice".into()));
+    assert_eq!(
+        said,
+        "lots[\"monday\"].of: \"lime-juice\" is the lot's own row"
+    );
+}
+
+#[test]
 fn readings_that_no_instrument_shows_are_refused() {
     for (reading, reason) in [
         (Reading::Brix(96.0), "°Bx 96 is outside 0 to 95"),

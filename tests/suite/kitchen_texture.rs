@@ -59,6 +59,27 @@ fn doses_are_those_of_the_published_sheet() {
 }
 
 #[test]
+fn a_thickener_is_known_however_its_kind_is_written_and_without_one() {
+    for kind in ["Hydrocolloid", " hydrocolloid ", "", "  "] {
+        let range = dose_range(&named("Xanthan gum", kind));
+        assert_eq!(
+            range.map(|range| range.name),
+            Some("xanthan gum"),
+            "{kind:?}"
+        );
+    }
+    // Without a kind a name must not be taken for more than it says.
+    for name in [
+        "gum arabic syrup",
+        "sucrose",
+        "pectin-free jam",
+        "lemon juice",
+    ] {
+        assert_eq!(dose_range(&named(name, "")), None, "{name}");
+    }
+}
+
+#[test]
 fn a_name_alone_makes_no_thickener() {
     // Agaricus is no agar, and a syrup with gum arabic in it is a syrup.
     assert_eq!(dose_range(&named("agaricus powder", "hydrocolloid")), None);

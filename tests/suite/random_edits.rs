@@ -14,11 +14,11 @@ use std::sync::Arc;
 /// A draw from which an edit of any document is made.
 #[derive(Clone, Debug)]
 pub(crate) struct Draw {
-    kind: u8,
-    which: usize,
-    other: usize,
-    value: f64,
-    text: String,
+    pub(crate) kind: u8,
+    pub(crate) which: usize,
+    pub(crate) other: usize,
+    pub(crate) value: f64,
+    pub(crate) text: String,
     /// The pointer was released before this edit.
     pub(crate) settles: bool,
 }
@@ -39,7 +39,7 @@ pub(crate) fn any_draws(most: usize) -> impl Strategy<Value = Vec<Draw>> {
         Just("Piña \"colada\"\\\n\t\u{0}\u{202e}🍹e\u{301}".to_owned()),
     ];
     let draw = (
-        0..26_u8,
+        0..44_u8,
         any::<usize>(),
         any::<usize>(),
         value,
@@ -62,11 +62,11 @@ pub(crate) fn any_draws(most: usize) -> impl Strategy<Value = Vec<Draw>> {
 }
 
 impl Draw {
-    fn one_of<'a, T>(&self, items: &'a [T]) -> &'a T {
+    pub(crate) fn one_of<'a, T>(&self, items: &'a [T]) -> &'a T {
         &items[self.other % items.len()]
     }
 
-    fn ingredient(&self) -> IngredientId {
+    pub(crate) fn ingredient(&self) -> IngredientId {
         let place = self.other % larder().len();
         larder().keys().nth(place).expect("it is within").clone()
     }
@@ -206,7 +206,8 @@ impl Draw {
                 reason: self.text.clone(),
                 verdict: self.text.clone(),
             },
-            _ => self.edit_beyond_a_trial(document),
+            19..=25 => self.edit_beyond_a_trial(document),
+            _ => self.edit_of_the_larder(document, trial, pour),
         }
     }
 

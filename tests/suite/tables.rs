@@ -1,15 +1,15 @@
 //! Tables of ingredients from spreadsheets: what is understood, and what is refused with its row.
 
-use equipour::model::{Basis, Document, Ingredient, Place, Range, Role};
+use equipour::model::{Basis, Document, Figure, Ingredient, Place, Range, Role};
 use equipour::store::{
-    Column, Delimiter, End, Figure, Ranged, Refusal, Sheet, TableError, guess, ingredients,
+    Column, Delimiter, End, PlainFigure, Refusal, Sheet, TableError, guess, ingredients,
     read_sheet, table_text,
 };
 use proptest::prelude::*;
 use std::fs;
 
-const STRENGTH: Column = Column::Range(Ranged::Strength, End::Typical);
-const SUGAR: Column = Column::Range(Ranged::Sugar, End::Typical);
+const STRENGTH: Column = Column::Range(Figure::Strength, End::Typical);
+const SUGAR: Column = Column::Range(Figure::Sugar, End::Typical);
 
 pub(crate) fn sheet(text: &str) -> Sheet {
     read_sheet(text, None, None).expect("it is a table")
@@ -102,27 +102,27 @@ fn common_words_of_a_header_are_understood() {
         ("ABV", Some(STRENGTH)),
         ("Alc. % vol", Some(STRENGTH)),
         ("% vol", Some(STRENGTH)),
-        ("max. ABV", Some(Column::Range(Ranged::Strength, End::High))),
+        ("max. ABV", Some(Column::Range(Figure::Strength, End::High))),
         (
             "abv_pct_low",
-            Some(Column::Range(Ranged::Strength, End::Low)),
+            Some(Column::Range(Figure::Strength, End::Low)),
         ),
         ("Sugars (g/100ml)", Some(SUGAR)),
         ("°Brix", Some(Column::Brix)),
         ("°Bx", Some(Column::Brix)),
-        ("pH", Some(Column::Range(Ranged::Ph, End::Typical))),
+        ("pH", Some(Column::Range(Figure::Ph, End::Typical))),
         (
             "Citric acid",
-            Some(Column::Range(Ranged::Citric, End::Typical)),
+            Some(Column::Range(Figure::Citric, End::Typical)),
         ),
         ("Acid basis", Some(Column::AcidBasis)),
         (
             "src_abv",
             Some(Column::Source(equipour::store::Sourced::Strength)),
         ),
-        ("co2_g_per_l", Some(Column::Figure(Figure::Co2))),
-        ("Price", Some(Column::Figure(Figure::PackPrice))),
-        ("Bottle size", Some(Column::Figure(Figure::PackSize))),
+        ("co2_g_per_l", Some(Column::Plain(PlainFigure::Co2))),
+        ("Price", Some(Column::Plain(PlainFigure::PackPrice))),
+        ("Bottle size", Some(Column::Plain(PlainFigure::PackSize))),
         ("Type", Some(Column::Kind)),
         ("Shelf", None),
         ("", None),

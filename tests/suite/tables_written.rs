@@ -1,12 +1,12 @@
-//! Ingredients written as a table read back as exactly the same.
+//! Ingredients written as a table read back as the same.
 
 use crate::sample_drinks::{SHAKEN, builtin, document, sour};
 use equipour::model::{
     AcidBasis, Acids, Basis, Confidence, Density, Document, Ingredient, Lot, Origin, Place, Price,
-    PureAcid, Range, Role, Sources, SugarSplit,
+    PureAcid, Range, Role, Sources, SugarSplit, holds_allergen,
 };
 use equipour::store::{
-    ExportError, guess, ingredients, larder_rows, read_sheet, save_table, write_table,
+    ExportError, exported, guess, ingredients, read_sheet, save_table, write_table,
 };
 use proptest::prelude::*;
 use std::fs;
@@ -112,7 +112,7 @@ fn rows_of_lots_are_written_only_when_asked_for() {
     };
     Arc::make_mut(&mut document.lots).insert("monday".into(), lot);
     let names = |lots| -> Vec<&str> {
-        larder_rows(&document, lots)
+        exported(&document, lots)
             .map(|item| item.name.as_str())
             .collect()
     };
@@ -143,6 +143,24 @@ fn a_file_there_is_replaced_only_when_asked_and_only_if_it_is_such_a_table() {
     assert_eq!(theirs, "name,ABV\nmine,40\n");
     let refused = save_table(&second, false, &folder.path().join("no/x.csv"), false);
     assert!(matches!(refused, Err(ExportError::Save(_))));
+}
+
+#[test]
+fn commas_between_allergens_or_flavour_words_become_what_the_editor_makes_of_them() {
+    let item = Ingredient {
+        name: "orgeat".to_owned(),
+        allergens: "Tree nuts (almond, apricot), milk".to_owned(),
+        notes: vec!["almond, bitter".to_owned(), "rose; water".to_owned()],
+        strength_pct_vol: Some(Range::exact(1.0)),
+        ..Ingredient::default()
+    };
+    let read = back([&item]);
+    assert_eq!(read[0].allergens, "Tree nuts (almond, apricot); milk");
+    assert_eq!(read[0].notes, ["almond", "bitter", "rose", "water"]);
+    assert_eq!(back(&read), read, "once more changes nothing");
+    assert!(holds_allergen(&read[0].allergens, "tree nuts"));
+    let terms: Vec<&str> = read[0].allergen_terms().collect();
+    assert_eq!(terms, item.allergen_terms().collect::<Vec<_>>());
 }
 
 /// A text without blanks around it.
@@ -185,7 +203,9 @@ prop_compose! {
         let acids = [None, Some(PureAcid::Citric), Some(PureAcid::Malic),
             Some(PureAcid::Tartaric), Some(PureAcid::Ascorbic)];
         Ingredient {
-            name: format!("x{name}"), kind, allergens, note, notes, fat_g, protein_g, salt_g, gum_g,
+            name: format!("x{name}"), kind, note,
+            // Commas between allergens become semicolons.
+            allergens: allergens.replace(',', " ").trim().to_owned(), notes, fat_g, protein_g, salt_g, gum_g,
             piece_g, co2_g_per_l, bitter_per_ml, sugar_g,
             role: Role::ALL[words.0],
             basis: if flags[0] { Basis::Per100G } else { Basis::Per100Ml },

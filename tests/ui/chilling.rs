@@ -78,7 +78,7 @@ fn a_blender_says_whether_its_measured_ice_melts() {
 fn the_ice_for_a_temperature_is_asked_and_used() {
     let mut bench = Workbench::demo();
     bench.pick("Technique", "blended");
-    bench.button("How much ice…");
+    bench.far_button("How much ice…");
     bench.enter_number("Wanted temperature, °C", "2");
     bench.button("Use the ice: For this temperature");
     bench.button("Done");

@@ -181,18 +181,18 @@ fn what_is_retired_is_no_longer_offered() {
     assert!(in_picker(&mut bench, "quince syrup"));
 }
 
-#[test]
-fn rows_of_lots_are_offered_neither_in_the_picker_nor_in_the_table() {
+/// The demo with a lot of lemon juice whose own row is "lemon juice of Monday".
+fn with_monday(of: Option<IngredientId>) -> Document {
     let mut document = demo();
-    let of = IngredientId::from("lemon-juice");
-    let mut own = Ingredient::clone(&document.ingredients[&of]);
-    own.name = "lemon juice of Monday".to_owned();
+    let lemon = IngredientId::from("lemon-juice");
+    let mut own = Ingredient::clone(&document.ingredients[&lemon]);
+    "lemon juice of Monday".clone_into(&mut own.name);
     let id = IngredientId::from("lemon-juice-monday");
     Arc::make_mut(&mut document.ingredients).insert(id.clone(), Arc::new(own));
     let lot = Lot {
         label: "Monday".to_owned(),
         ingredient: id,
-        of: Some(of),
+        of,
         made_on: "2026-05-04".to_owned(),
         best_before: String::new(),
         measurements: Vec::new(),
@@ -201,6 +201,20 @@ fn rows_of_lots_are_offered_neither_in_the_picker_nor_in_the_table() {
         note: String::new(),
     };
     Arc::make_mut(&mut document.lots).insert(LotId::from("monday"), lot);
+    document
+}
+
+#[test]
+fn the_row_of_a_lot_that_names_no_parent_is_offered_as_before() {
+    let mut bench = larder_of(with_monday(None), vec2(1280.0, 800.0));
+    assert!(in_picker(&mut bench, "lemon juice of Monday"));
+    search(&mut bench, "lemon juice of");
+    assert_eq!(rows(&bench), ["lemon juice of Monday"]);
+}
+
+#[test]
+fn rows_of_lots_are_offered_neither_in_the_picker_nor_in_the_table() {
+    let document = with_monday(Some(IngredientId::from("lemon-juice")));
     let mut bench = larder_of(document, vec2(1280.0, 800.0));
     assert!(!in_picker(&mut bench, "lemon juice of Monday"));
     search(&mut bench, "lemon juice of");

@@ -11,6 +11,7 @@ mod flavours;
 mod keys;
 mod larder;
 mod larder_drafts;
+mod larder_overtaken;
 mod looks;
 mod lots;
 mod pours;

@@ -1,0 +1,179 @@
+//! Cautions that must not hang on how a word is written: egg, lots past their day, allergens.
+
+use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, larder, ml, needed};
+use equipour::balance::{Drink, Pantry, figures};
+use equipour::kitchen::{holds_egg, is_egg};
+use equipour::model::{Document, Ingredient, IngredientId, Lot, LotId, Pour, Source};
+use equipour::session::{Notice, Session, Severity, notices};
+use std::sync::Arc;
+
+const WHITE: &str = "egg-white";
+
+/// A sour with egg white whose row was changed.
+fn with_egg(change: impl FnOnce(&mut Ingredient)) -> Document {
+    let pours = vec![
+        ml("gin-london-dry", 50.0),
+        ml("lemon-juice", 25.0),
+        ml("sugar-syrup-1-1", 20.0),
+        ml(WHITE, 30.0),
+    ];
+    let mut document = document(pours, SHAKEN, None);
+    let held = Arc::make_mut(&mut document.ingredients);
+    change(Arc::make_mut(
+        held.get_mut(&IngredientId::from(WHITE))
+            .expect("it is poured"),
+    ));
+    document
+}
+
+fn cautions(document: Document) -> Vec<Notice> {
+    let session = Session::new(Arc::clone(builtin()), document);
+    let all = session.notices().iter();
+    all.filter(|notice| notice.severity == Severity::Caution)
+        .cloned()
+        .collect()
+}
+
+fn warns_of_egg(document: Document) -> bool {
+    let said = cautions(document);
+    said.iter()
+        .any(|notice| notice.text.starts_with("Raw egg") || notice.text.starts_with("Egg, perhaps"))
+}
+
+#[test]
+fn egg_is_warned_of_by_kind_by_name_or_by_allergen() {
+    assert!(warns_of_egg(with_egg(|_| {})));
+    let texts = |name: &str, kind: &str, allergens: &str| {
+        let (name, kind) = (name.to_owned(), kind.to_owned());
+        let allergens = allergens.to_owned();
+        with_egg(move |item| {
+            (item.name, item.kind, item.allergens) = (name, kind, allergens);
+        })
+    };
+    assert!(warns_of_egg(texts("white", " Egg ", "")));
+    assert!(warns_of_egg(texts("Egg white, fresh", "foam", "")));
+    assert!(warns_of_egg(texts("whites of 2 eggs", "", "")));
+    assert!(warns_of_egg(texts("foamer", "", "milk, Eggs")));
+    assert!(!warns_of_egg(texts("eggplant water", "juice", "")));
+    assert!(!warns_of_egg(texts("foamer", "", "possible eggs; milk")));
+}
+
+#[test]
+fn egg_in_a_ready_made_thing_is_not_called_raw_for_certain() {
+    let liqueur = Ingredient {
+        name: "advocaat style liqueur".to_owned(),
+        allergens: "eggs".to_owned(),
+        ..Ingredient::default()
+    };
+    assert!(holds_egg(&liqueur) && !is_egg(&liqueur));
+    let said = cautions(with_egg(|item| {
+        item.name.clone_from(&liqueur.name);
+        item.kind = "liqueur".to_owned();
+    }));
+    assert!(said.iter().any(|notice| notice.text == "Egg, perhaps raw"));
+}
+
+#[test]
+fn the_tested_range_of_egg_white_does_not_hang_on_how_its_kind_is_written() {
+    let tested = |kind: &str| {
+        let document = with_egg(|item| item.kind = kind.to_owned());
+        let (_, trial) = document.trial(TRIAL).expect("it is there");
+        let mut pantry = Pantry::default();
+        let drink = Drink::of_trial(&document, trial, &mut pantry).expect("it resolves");
+        figures(&drink).expect("it is served").outside_tested
+    };
+    assert_eq!(tested("EGG "), tested("egg"));
+    assert_ne!(tested("egg"), {
+        let document = with_egg(|item| {
+            item.kind = "juice".to_owned();
+            item.name = "something else".to_owned();
+        });
+        let (_, trial) = document.trial(TRIAL).expect("it is there");
+        let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
+        figures(&drink).expect("it is served").outside_tested
+    });
+}
+
+#[test]
+fn none_is_no_allergen_and_one_group_is_named_once_whatever_the_case() {
+    let said = |one: &str, other: &str| {
+        let mut document = with_egg(|item| item.allergens = one.to_owned());
+        let held = Arc::make_mut(&mut document.ingredients);
+        let lemon = held
+            .get_mut(&IngredientId::from("lemon-juice"))
+            .expect("it");
+        Arc::make_mut(lemon).allergens = other.to_owned();
+        let found = cautions(document);
+        let found = found
+            .iter()
+            .find(|notice| notice.text.starts_with("Allergens"));
+        found.map(|notice| notice.text.clone())
+    };
+    assert_eq!(said("None", "none (all of it)"), None);
+    // Which spelling is shown hangs on the order of the pours.
+    assert_eq!(
+        said("Eggs", "eggs, milk"),
+        Some("Allergens: eggs, milk".to_owned())
+    );
+}
+
+/// The sour with a lot for its lime juice.
+fn with_lot(best_before: &str, amount: f64) -> Document {
+    let lot = LotId::from("monday");
+    let mut pours = vec![ml("gin-london-dry", 60.0), ml("lime-juice", amount)];
+    let rows = needed(&pours);
+    pours[1] = Pour {
+        source: Source::Lot(lot.clone()),
+        ..pours[1].clone()
+    };
+    let mut document = document(vec![pours[0].clone()], SHAKEN, None);
+    document.ingredients = Arc::new(rows);
+    let held = Arc::make_mut(&mut document.ingredients);
+    held.insert("monday".into(), Arc::clone(&larder()[&"lime-juice".into()]));
+    std::sync::Arc::make_mut(&mut document.lots).insert(
+        lot,
+        Lot {
+            label: "lime, Monday".to_owned(),
+            ingredient: "monday".into(),
+            of: Some("lime-juice".into()),
+            made_on: String::new(),
+            best_before: best_before.to_owned(),
+            measurements: Vec::new(),
+            weighed_in: None,
+            approved: false,
+            note: String::new(),
+        },
+    );
+    document.trial_mut(TRIAL).expect("it is there").pours = pours;
+    document
+}
+
+#[test]
+fn a_poured_lot_past_its_day_is_named_from_the_day_after_on() {
+    let said = |best_before: &str, amount: f64, today: &str| -> Vec<Notice> {
+        let session = Session::new(Arc::clone(builtin()), with_lot(best_before, amount));
+        let derived = session.derived().expect("it is derived");
+        let all = notices(session.document(), session.selection(), derived, today);
+        let past = all.into_iter();
+        past.filter(|notice| notice.text.contains("best-before"))
+            .collect()
+    };
+    let day = "2026-05-12";
+    assert!(said(day, 20.0, "2026-05-11").is_empty());
+    assert!(
+        said(day, 20.0, "2026-05-12").is_empty(),
+        "its last day is good"
+    );
+    for today in ["2026-05-13", "2026-06-01", "2027-01-01"] {
+        let found = said(day, 20.0, today);
+        assert_eq!(found.len(), 1, "{today}");
+        assert_eq!(
+            found[0].text,
+            "lime, Monday is past its best-before day, 2026-05-12"
+        );
+        assert_eq!(found[0].severity, Severity::Caution);
+        assert!(found[0].reason.contains("follow the local food code"));
+    }
+    assert!(said("", 20.0, "2027-01-01").is_empty(), "no day was noted");
+    assert!(said(day, 0.0, "2027-01-01").is_empty(), "none is poured");
+}
