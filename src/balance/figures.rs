@@ -2,7 +2,7 @@
 
 use super::chill::{celsius_after, ice_in_blender};
 use super::curdling::{Curdling, curdling};
-use super::drink::{Drink, DrinkError, serve_loads};
+use super::drink::{Drink, DrinkError, Line, serve_loads};
 use super::kernel::{Ice, Rule};
 use super::texture::{Dose, doses};
 use crate::kitchen::is_egg;
@@ -94,6 +94,10 @@ pub struct Figures {
     pub cost: Cost,
     /// Allergens by name, each once.
     pub allergens: Vec<String>,
+    /// Pours of which nobody says whether they hold allergens.
+    pub allergens_unstated: Vec<String>,
+    /// Pours that are frozen where they wait.
+    pub frozen: Vec<String>,
     /// The dilution rule is used outside the range it was tested in, % vol from and to.
     pub outside_tested: Option<(f64, f64)>,
     /// Pours that are not counted, in words.
@@ -149,6 +153,8 @@ pub fn figures(drink: &Drink) -> Result<Figures, DrinkError> {
         ph,
         cost: cost(drink),
         allergens: allergens(drink),
+        allergens_unstated: named(drink, |line| line.ingredient.allergens.trim().is_empty()),
+        frozen: named(drink, is_frozen),
         outside_tested: outside_tested(drink, served.chilled_strength),
         uncounted: drink.uncounted.clone(),
         warnings: warnings(drink),
@@ -285,6 +291,21 @@ fn allergens(drink: &Drink) -> Vec<String> {
         }
     }
     names
+}
+
+/// Names of the lines that something holds for.
+fn named(drink: &Drink, holds: impl Fn(&Line) -> bool) -> Vec<String> {
+    let poured = drink.lines.iter().filter(|line| line.amount > 0.0);
+    poured
+        .filter(|line| holds(line))
+        .map(|line| line.name().to_owned())
+        .collect()
+}
+
+/// Water-like liquids that wait in the freezer are ice there; a spirit is not.
+fn is_frozen(line: &Line) -> bool {
+    line.celsius < 0.0
+        && liquidus(&line.contents.per_gram).is_some_and(|found| found.celsius > line.celsius)
 }
 
 fn outside_tested(drink: &Drink, strength: f64) -> Option<(f64, f64)> {

@@ -11,6 +11,9 @@ use crate::rebalance::Change;
 use crate::units::{celsius, number, percent_vol};
 use std::collections::BTreeSet;
 
+/// Density of ice at 0 °C, g/ml (IAPWS-06).
+const ICE_G_PER_ML: f64 = 0.9167;
+
 /// How much a notice matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Severity {
@@ -139,14 +142,20 @@ pub fn notices(
 
 fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
     let room = spec.glass.capacity_ml * (1.0 - spec.glass.ice_share);
-    if figures.served_ml <= room || room <= 0.0 {
+    // A slush is poured with its ice, whichever drink is meant.
+    let slush_ml = figures
+        .in_blender
+        .filter(|blender| !blender.melted_is_meant)
+        .map_or(0.0, |blender| blender.left_g / ICE_G_PER_ML);
+    let full_ml = figures.served_ml + slush_ml;
+    if full_ml <= room || room <= 0.0 {
         return None;
     }
     let mut found = notice(
         Severity::Warning,
         format!(
             "Overflows the glass: {} ml served, room for {} ml",
-            number(figures.served_ml, 0),
+            number(full_ml, 0),
             number(room, 0)
         ),
         format!(
@@ -156,7 +165,7 @@ fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
             number(spec.glass.ice_share * 100.0, 0)
         ),
     );
-    let shrink = room / figures.served_ml;
+    let shrink = room / full_ml;
     let changes: Vec<Change> = trial
         .pours
         .iter()

@@ -24,6 +24,20 @@ pub(super) fn contained(
             "As worded for EU 1169/2011 Annex II, from the larder. Check every label and follow the local food code.",
         ));
     }
+    if !figures.allergens_unstated.is_empty() {
+        all.push(notice(
+            Severity::Caution,
+            format!("Allergens not stated: {}", figures.allergens_unstated.join(", ")),
+            "The larder says neither that there are any nor that there are none. Read the label, then tick them or write \"none\".",
+        ));
+    }
+    if !figures.frozen.is_empty() {
+        all.push(notice(
+            Severity::Caution,
+            format!("Frozen solid where it waits: {}", figures.frozen.join(", ")),
+            "It would have to thaw before it is poured; the figures take it as liquid and that cold.",
+        ));
+    }
     let poured: Vec<&Arc<Ingredient>> = trial
         .pours
         .iter()

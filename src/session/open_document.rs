@@ -228,6 +228,12 @@ impl Session {
         Ok(())
     }
 
+    /// Why an edit would be refused, without doing it; `None` when it can be done.
+    pub fn refusal(&self, edit: &Edit) -> Option<EditError> {
+        let mut next = Document::clone(&self.document);
+        apply(&mut next, &self.document, edit).err()
+    }
+
     /// Takes the last step back.
     pub fn undo(&mut self) {
         if let Some(document) = self.history.undo(&self.document) {

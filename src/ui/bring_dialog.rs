@@ -6,7 +6,8 @@ use super::reading_fields;
 use super::theme::Tokens;
 use crate::measure::{Additions, CAUTION};
 use crate::model::{
-    Document, Ingredient, IngredientId, Lot, Measurement, Reading, Role, TrialState, WeighedIn,
+    Acids, Document, Ingredient, IngredientId, Lot, Measurement, Reading, Role, TrialState,
+    WeighedIn, batch_rows,
 };
 use crate::session::{
     Session, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot, today,
@@ -134,9 +135,13 @@ impl BringDialog {
                 .selected_text(shown)
                 .width(230.0)
                 .show_ui(ui, |ui| {
-                    let own =
-                        |id: &IngredientId| document.lots.values().any(|lot| lot.ingredient == *id);
-                    for (id, item) in document.ingredients.iter().filter(|(id, _)| !own(id)) {
+                    let lots = batch_rows(document);
+                    // What has acid drifts from batch to batch; spirits, salt and gums do not.
+                    let drifts = |id: &IngredientId, item: &Ingredient| {
+                        !lots.contains(id) && item.acids != Acids::default()
+                    };
+                    let rows = document.ingredients.iter();
+                    for (id, item) in rows.filter(|(id, item)| drifts(id, item)) {
                         let here = self.of.as_ref() == Some(id);
                         if ui.selectable_label(here, &item.name).clicked() {
                             chosen = Some(id.clone());
@@ -187,9 +192,10 @@ impl BringDialog {
         found: Option<(Additions, WeighedIn, Ingredient)>,
         outbox: &mut Outbox,
     ) {
-        let draft = session
-            .trial()
-            .is_some_and(|trial| trial.state == TrialState::Draft);
+        let draft = session.trial().is_some_and(|trial| {
+            let poured = session.document().pours_of(trial, of).next().is_some();
+            trial.state == TrialState::Draft && poured
+        });
         let mut keep = None;
         ui.horizontal(|ui| {
             let button = ui.add_enabled(found.is_some(), Button::new("Keep as a lot"));
@@ -198,7 +204,8 @@ impl BringDialog {
                 keep = Some(false);
             }
             let button = ui.add_enabled(found.is_some() && draft, Button::new("Keep and pour"));
-            let teach = "Keep it, and let the trial on screen pour this lot";
+            let teach =
+                "Keep it, and let the trial on screen pour this lot, if it pours this ingredient";
             if named(button, "Keep and pour", teach).clicked() {
                 keep = Some(true);
             }

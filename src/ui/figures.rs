@@ -209,10 +209,15 @@ fn cold(now: &Figures) -> Option<Item> {
         .as_ref()
         .map(|cold| number(cold.error_celsius, 1));
     if let Some(served) = now.served_celsius {
+        let icy = now.in_blender.is_some_and(|blender| blender.left_g > 0.5);
         return Some(Item {
             error,
             ..plain(
-                "served at",
+                if icy {
+                    "when the blade stops"
+                } else {
+                    "served at"
+                },
                 celsius(served),
                 "As it leaves the vessel: a shaken drink reaches its own freezing point within 12 to 15 s, any other follows the heat balance of drink, vessel and ice; what is topped up warms it. Mixing itself warms a real drink by up to 1 °C more; the freezing point itself is good to the ± shown",
             )

@@ -1,16 +1,17 @@
 //! A measured lot: its readings, what they make of it, and what that does to the drink.
 
+use super::field_words::refusal;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::reading_fields::{self, KINDS};
 use super::theme::Tokens;
 use crate::measure::Compared;
-use crate::model::{Document, IngredientId, Lot, LotId, Measurement, TrialState};
+use crate::model::{Document, IngredientId, Lot, LotId, Measurement, TrialId, TrialState};
 use crate::session::{
     Edit, LarderEdit, LotOutcome, Session, keep_lot, lot_outcome, today, weighed_text,
 };
 use crate::units::{number, signed, steps};
-use eframe::egui::{Button, Grid, RichText, ScrollArea, TextEdit, Ui};
+use eframe::egui::{Button, Grid, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 /// State of the dialog.
 #[derive(Clone, Debug)]
@@ -57,7 +58,16 @@ impl LotDialog {
             }
         }
         ui.add_space(6.0);
-        self.buttons(ui, session, found.ok(), outbox);
+        let found = found.ok();
+        let refused = found.as_ref().and_then(|found| {
+            let edit = self.keeping(session, found, None);
+            session.refusal(&edit)
+        });
+        if let Some(error) = &refused {
+            ui.label(RichText::new(refusal(error)).color(Tokens::of(ui).warn));
+        }
+        let found = found.filter(|_| refused.is_none());
+        self.buttons(ui, session, found, outbox);
     }
 
     fn head(&mut self, ui: &mut Ui) {
@@ -82,9 +92,10 @@ impl LotDialog {
             {
                 for (name, teach, text) in pair {
                     ui.label(name);
-                    let width = if row == 0 { 190.0 } else { 110.0 };
-                    let field = TextEdit::singleline(text).desired_width(width);
-                    named(ui.add(field), &format!("{name} of the lot"), teach);
+                    let width = if row == 0 { 220.0 } else { 110.0 };
+                    let field = TextEdit::singleline(text);
+                    let field = ui.add_sized(vec2(width, 22.0), field);
+                    named(field, &format!("{name} of the lot"), teach);
                 }
                 ui.end_row();
             }
@@ -113,11 +124,11 @@ impl LotDialog {
                             }
                             ui.label(measurement.reading.instrument());
                             reading_fields::ui(ui, &mut measurement.reading);
-                            let field =
-                                TextEdit::singleline(&mut measurement.on).desired_width(80.0);
+                            let field = TextEdit::singleline(&mut measurement.on);
                             let teach = "Day it was read, such as 2026-05-04";
                             let name = format!("Day of reading {}", place + 1);
-                            named(ui.add(field.hint_text("day")), &name, teach);
+                            let field = ui.add_sized(vec2(92.0, 22.0), field.hint_text("day"));
+                            named(field, &name, teach);
                         });
                     });
                 }
@@ -158,6 +169,11 @@ impl LotDialog {
         if remove {
             self.lot.weighed_in = None;
         }
+    }
+
+    fn keeping(&self, session: &Session, found: &LotOutcome, pour_in: Option<TrialId>) -> Edit {
+        let (id, lot) = (self.id.as_ref(), self.lot.clone());
+        keep_lot(session, id, lot, found.ingredient.clone(), pour_in)
     }
 
     fn buttons(
@@ -201,8 +217,7 @@ impl LotDialog {
             return;
         };
         let pour_in = session.trial().filter(|_| pour).map(|trial| trial.id);
-        let (id, lot) = (self.id.as_ref(), self.lot.clone());
-        outbox.edit(keep_lot(session, id, lot, found.ingredient, pour_in));
+        outbox.edit(self.keeping(session, &found, pour_in));
         outbox.intent(Intent::CloseDialog);
     }
 }

@@ -7,7 +7,13 @@ use crate::session::{Action, Session, Severity};
 use eframe::egui::{RichText, ScrollArea, Ui};
 
 /// Shows the notices; messages of the window come first and stay until dismissed.
-pub(super) fn ui(ui: &mut Ui, session: &Session, around: &mut Around, outbox: &mut Outbox) {
+pub(super) fn ui(
+    ui: &mut Ui,
+    session: &Session,
+    around: &mut Around,
+    of_trial: bool,
+    outbox: &mut Outbox,
+) {
     let tokens = Tokens::of(ui);
     ScrollArea::vertical()
         .id_salt("notices")
@@ -22,6 +28,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, around: &mut Around, outbox: &m
             }
             around.messages.retain(|said| !message(ui, said));
             let quiet = around.messages.is_empty() && around.file_trouble.is_none();
+            if !of_trial {
+                return;
+            }
             if session.notices().is_empty() && quiet {
                 ui.label(RichText::new("Nothing to note.").weak());
             }

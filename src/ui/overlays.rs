@@ -7,7 +7,7 @@ use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
 use crate::session::Session;
-use eframe::egui::{Context, Id, Key, Modal, RichText, Ui};
+use eframe::egui::{Align2, Context, Id, Key, Modal, RichText, Ui, vec2};
 
 /// Shows the open dialog, if there is one; Esc closes it.
 pub(super) fn ui(
@@ -23,14 +23,18 @@ pub(super) fn ui(
     let title = title(&dialog);
     let tables = view.tables;
     let unkept: Vec<String> = view.larder.unkept().map(str::to_owned).collect();
-    let shown = Modal::new(Id::unique("dialog")).show(ctx, |ui| {
+    let id = Id::unique("dialog");
+    // Held at the top: what grows below does not move what is pressed above.
+    let area = Modal::default_area(id).anchor(Align2::CENTER_TOP, vec2(0.0, 44.0));
+    let shown = Modal::new(id).area(area).show(ctx, |ui| {
         ui.set_width(width(&dialog));
         ui.heading(title);
         ui.add_space(4.0);
         body(ui, session, (around, &unkept, tables), &mut dialog, outbox);
     });
+    // A press beside it closes nothing: what was typed would be lost. Esc closes an open list first.
     let escaped = ctx.input(|input| input.key_pressed(Key::Escape));
-    if shown.should_close() || escaped {
+    if escaped && !shown.any_popup_open {
         outbox.intent(Intent::CloseDialog);
     }
     view.dialog = Some(dialog);

@@ -93,11 +93,11 @@ fn show(ui: &mut Ui, session: &Session, found: &Reported) {
                 ("mean", "Mean of all drawn drinks"),
                 ("±", "1.96 standard deviations of the drawn drinks"),
                 (
-                    "± at once",
+                    "± on screen",
                     "The same from the live ellipse, by linear propagation",
                 ),
                 ("2.5 to 97.5 %", "19 of 20 drawn drinks lie between"),
-                ("half below", "Median"),
+                ("median", "Half of the drawn drinks lie below"),
             ] {
                 ui.label(RichText::new(words).small()).on_hover_text(teach);
             }

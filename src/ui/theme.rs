@@ -152,7 +152,8 @@ fn visuals(theme: Theme, tokens: &Tokens) -> Visuals {
         Theme::Light => Visuals::light(),
     };
     visuals.panel_fill = tokens.page;
-    visuals.window_fill = tokens.card;
+    // As behind the panels, so that fields stand out from what is open above them, too.
+    visuals.window_fill = tokens.page;
     visuals.window_stroke = Stroke::new(1.0, tokens.line);
     visuals.extreme_bg_color = tokens.field;
     visuals.faint_bg_color = faint(tokens.line, 0.35);

@@ -142,9 +142,13 @@ impl Window {
         Panel::top("bar").show(ui, |ui| {
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);
         });
-        Panel::bottom("notices").resizable(false).show(ui, |ui| {
-            notices::ui(ui, &self.session, &mut self.around, &mut outbox);
-        });
+        // Notices are of the trial; beside the larder only messages matter.
+        let trial = self.view.page == Page::Balance;
+        if trial || self.messages().next().is_some() {
+            Panel::bottom("notices").resizable(false).show(ui, |ui| {
+                notices::ui(ui, &self.session, &mut self.around, trial, &mut outbox);
+            });
+        }
         match self.view.page {
             Page::Balance => self.balance(ui, &mut outbox),
             Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, &mut outbox),
