@@ -174,7 +174,7 @@ fn head(
         }
         return;
     }
-    ui.horizontal(|ui| buttons(ui, session, page, (id, item), outbox));
+    ui.horizontal_wrapped(|ui| buttons(ui, session, page, (id, item), outbox));
     said.extend_from_slice(&page.typing_errors);
     for said in said {
         ui.label(RichText::new(said).color(tokens.warn));
