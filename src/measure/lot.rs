@@ -5,8 +5,11 @@ use super::batch::Batch;
 use super::error::MeasureError;
 use super::instruments::{Quantity, titratable_acid, yield_share};
 use super::latest::Latest;
+use super::sweetness::model_density;
+use crate::kitchen::contents;
 use crate::model::{
-    Confidence, Ingredient, Measurement, Origin, Range, check_measurements, check_one_ingredient,
+    Confidence, Density, Ingredient, Measurement, Origin, Range, check_measurements,
+    check_one_ingredient,
 };
 use crate::units::percent;
 
@@ -132,6 +135,7 @@ impl<'a> Reader<'a> {
         if self.batch.item.co2_g_per_l.is_some_and(|co2| co2 > 0.0) {
             self.say("carbon dioxide lifts a hydrometer and counts in a titration: degas first");
         }
+        self.follow_density()?;
         self.mark();
         let contents = self.batch.contents()?;
         self.remarks.extend(contents.warnings);
@@ -140,6 +144,21 @@ impl<'a> Reader<'a> {
             ingredient: self.batch.item,
             remarks: self.remarks,
         })
+    }
+
+    /// The parent's measured density moves by as much as the composition's: a sweeter batch is denser.
+    fn follow_density(&mut self) -> Result<(), MeasureError> {
+        let measured = self.parent.density.filter(|density| density.measured);
+        let (Some(was), None) = (measured, self.latest.density) else {
+            return Ok(());
+        };
+        let (parent, batch) = (contents(self.parent)?, self.batch.contents()?);
+        let moved = model_density(&batch.per_gram) - model_density(&parent.per_gram);
+        self.batch.item.density = Some(Density {
+            g_per_ml: was.g_per_ml + moved,
+            measured: true,
+        });
+        Ok(())
     }
 
     /// Notes what was measured. Trust is high when all of strength, sugar and acid that the batch

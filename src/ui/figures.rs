@@ -9,6 +9,9 @@ use crate::units::{celsius, money, number, percent, signed};
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{Color32, FontId, Frame, Label, Margin, Stroke, Ui};
 
+/// Above this share of a standard deviation a shifted mean has a word.
+const LEANS: f64 = 0.25;
+
 /// One figure on screen.
 struct Item {
     hue: Option<(Hue, &'static str)>,
@@ -78,6 +81,14 @@ fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) 
         let change = was
             .map(|was| value - was)
             .filter(|change| change.abs() > 0.5 * 0.1_f64.powf(decimals as f64));
+        // Ranges that reach further to one side pull the mean there.
+        let lean = sure
+            .map(|sure| (sure.shift(axis), sure.sigma(axis)))
+            .filter(|(shift, sigma)| shift.abs() > LEANS * sigma)
+            .map_or_else(String::new, |(shift, _)| {
+                let mean = number(value + shift, decimals);
+                format!(". Uneven ranges put the mean of such drinks at {mean}")
+            });
         Item {
             hue: Some((hue, glyph)),
             name: axis.name(),
@@ -85,7 +96,7 @@ fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) 
             error: sure.map(|sure| number(TWO_SIDED * sure.sigma(axis), decimals)),
             change: change.map(|change| signed(change, decimals)),
             teach: format!(
-                "{teach}. ± is what 19 of 20 such drinks stay within; the signed number is the change from the trial before"
+                "{teach}. ± is what 19 of 20 such drinks stay within; the signed number is the change from the trial before{lean}"
             ),
         }
     };

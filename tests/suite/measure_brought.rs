@@ -48,8 +48,8 @@ fn the_kept_lot_holds_what_was_weighed_together() {
     ] {
         let (expected, found) = (added.composition[component] / mass_g, held[component]);
         assert!(
-            // What is weighed is rounded to 0.1 g in some 510 g.
-            (expected - found).abs() < 1.1e-4,
+            // Three additions, each rounded to 0.1 g, in some 510 g: 0.15 g in 510.
+            (expected - found).abs() < 3.0e-4,
             "{component:?}: {expected} {found}"
         );
     }
