@@ -56,8 +56,8 @@ fn the_kept_lot_holds_what_was_weighed_together() {
     let sour = |g: f64, ml: f64| g / ml * 1000.0;
     let expected = sour(added.composition.sour_g(), added.final_ml);
     let found = sour(held.sour_g(), held.volume_ml());
-    // A twentieth of a gram of acid in half a litre is 0.1 g/L.
-    assert!((expected - found).abs() < 0.11, "{expected} {found}");
+    // Two acids, each off by a twentieth of a gram, in half a litre are 0.2 g/L.
+    assert!((expected - found).abs() < 0.2, "{expected} {found}");
 }
 
 #[test]
