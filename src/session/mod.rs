@@ -13,6 +13,7 @@ mod larder_rows;
 mod lots;
 mod notices;
 mod notices_content;
+mod notices_dilution;
 mod open_document;
 mod references;
 mod reporting;
