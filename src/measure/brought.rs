@@ -12,27 +12,15 @@ use crate::physics::{Component, Composition};
 pub fn brought(today: &Ingredient, additions: &Additions) -> Ingredient {
     let whole = &additions.composition;
     let per_100_g = 100.0 / whole.mass_g();
-    let per_100_ml = 100.0 / additions.final_ml;
     let grams = |component: Component| whole[component] * per_100_g;
     let some = |value: f64| (value > 0.0).then_some(value);
-    let acid = |component: Component, was: Option<Range>| {
-        some(whole[component] * per_100_ml).map(|value| like(was, value))
-    };
-    let was = &today.acids;
     Ingredient {
         basis: Basis::Per100G,
         strength_pct_vol: some(whole.percent_vol())
             .map(|value| like(today.strength_pct_vol, value)),
         sugar_g: Some(like(today.sugar_g, whole.sugar_g() * per_100_g)),
         split: split(whole, per_100_g),
-        acids: Acids {
-            citric: acid(Component::Citric, was.citric),
-            malic: acid(Component::Malic, was.malic),
-            tartaric: acid(Component::Tartaric, was.tartaric),
-            acetic: acid(Component::Acetic, was.acetic),
-            lactic: acid(Component::Lactic, was.lactic),
-            phosphoric: acid(Component::Phosphoric, was.phosphoric),
-        },
+        acids: acids(whole, &today.acids, 100.0 / additions.final_ml),
         acid_basis: AcidBasis::Total,
         ph: ph(whole)
             .filter(|_| whole.acid_g() > 0.0)
@@ -60,6 +48,21 @@ fn like(was: Option<Range>, value: f64) -> Range {
             high: value * was.high / was.typical,
         },
         None => Range::exact(value),
+    }
+}
+
+fn acids(whole: &Composition, was: &Acids, per_100_ml: f64) -> Acids {
+    let acid = |component: Component, was: Option<Range>| {
+        let value = whole[component] * per_100_ml;
+        (value > 0.0).then(|| like(was, value))
+    };
+    Acids {
+        citric: acid(Component::Citric, was.citric),
+        malic: acid(Component::Malic, was.malic),
+        tartaric: acid(Component::Tartaric, was.tartaric),
+        acetic: acid(Component::Acetic, was.acetic),
+        lactic: acid(Component::Lactic, was.lactic),
+        phosphoric: acid(Component::Phosphoric, was.phosphoric),
     }
 }
 
