@@ -11,7 +11,8 @@ use crate::physics::ice::{Warm, ice_heat_kj_per_kg};
 
 /// Temperature of the room that the rules stand for, °C.
 pub(crate) const ROOM_CELSIUS: f64 = Place::Room.celsius();
-/// Temperature of what is topped up or floated unless told otherwise, °C (common practice).
+/// Temperature of what is topped up or floated unless told otherwise, °C (common practice, no
+/// source).
 pub(crate) const AFTER_CELSIUS: f64 = Place::Fridge.celsius();
 /// Where the served temperature is looked for first, °C.
 const FIRST_GUESS: f64 = -5.0;
@@ -112,7 +113,8 @@ fn blended_water(lines: &[Line], technique: &Technique, ice_g: f64) -> f64 {
 ///
 /// The heat they lack, over the heat that a gram of ice takes up until it is water at the served
 /// temperature, is taken off the melt. That temperature is the present drink's and is held while
-/// the solver moves pours: a degree of it changes the spared melt by 1.3 %.
+/// the solver moves pours: a degree of it changes that heat by that of the melt water, 4.2 of
+/// 333 kJ/kg ([`ice_heat_kj_per_kg`]), and so the spared melt by 1.3 %.
 fn spare(lines: &[Line], technique: &Technique, rule: Rule) -> Option<Spare> {
     let Chilling {
         vessel,

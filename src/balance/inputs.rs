@@ -6,7 +6,7 @@ use super::load::Load;
 use super::moves::{Manner, Move};
 use super::pantry::Pantry;
 use super::scatter::{dilution_sigma, pour_sigma};
-use crate::model::{Added, Amount, Figure, Pour, Precision, Senses, Weights};
+use crate::model::{Added, Amount, Figure, Pour, Precision, Senses, Weighing, Weights};
 use std::sync::Arc;
 
 /// What errors are taken from and judged by.
@@ -16,6 +16,8 @@ pub struct Assumed<'a> {
     pub pours: &'a [Pour],
     /// How exactly things are poured.
     pub precision: &'a Precision,
+    /// Weighings that the drink's own dilution rests on; none when they are set aside.
+    pub weighings: &'a [Weighing],
     /// When a difference is noticed.
     pub senses: &'a Senses,
     /// How much each axis counts.
@@ -103,7 +105,7 @@ impl<'a> Inputs<'a> {
             chilled,
             after,
             ice,
-            dilution_sigma: dilution_sigma(assumed.precision, drink),
+            dilution_sigma: dilution_sigma(assumed.precision, assumed.weighings, drink),
             figures,
         })
     }

@@ -110,20 +110,7 @@ pub fn serve_scattered<N: Number>(
         chilled.rest_ml,
     );
     let chilled_strength = chilled.ethanol_g.scale(1.0 / ETHANOL_G_PER_ML) / chilled_ml;
-    let volume_g = |fraction: N| (fraction * chilled_ml).scale(MELT_WATER_G_PER_ML);
-    let mut melt_g = match ice.rule {
-        Rule::None => N::from_f64(0.0),
-        Rule::Curve([fraction, 0.0, 0.0]) => volume_g(N::from_f64(fraction)),
-        Rule::Curve(curve) => volume_g(N::horner(&curve, chilled_strength)),
-        Rule::WaterGrams(grams) => N::from_f64(grams),
-        Rule::MassFraction(fraction) => chilled.mass_g.scale(fraction),
-    };
-    if let Some(spare) = &ice.spare {
-        let spared = chilled.cold_kj.scale(spare.g_per_kj);
-        melt_g = (melt_g.scale(spare.kept) - spared)
-            .offset(-spare.vessel_g)
-            .at_least(0.0);
-    }
+    let mut melt_g = melt_g(chilled, chilled_ml, chilled_strength, ice);
     if let Some(scatter) = scatter {
         melt_g = melt_g * scatter;
     }
@@ -147,4 +134,24 @@ pub fn serve_scattered<N: Number>(
         strength_pct_vol: whole.ethanol_g.scale(100.0 / ETHANOL_G_PER_ML) * per_ml,
         bitter_per_ml: whole.bitter * per_ml,
     }
+}
+
+/// Water from ice, g, by its rule less what cold things spare.
+#[inline]
+fn melt_g<N: Number>(chilled: &Load<N>, chilled_ml: N, chilled_strength: N, ice: &Ice) -> N {
+    let volume_g = |fraction: N| (fraction * chilled_ml).scale(MELT_WATER_G_PER_ML);
+    let melt_g = match ice.rule {
+        Rule::None => N::from_f64(0.0),
+        Rule::Curve([fraction, 0.0, 0.0]) => volume_g(N::from_f64(fraction)),
+        Rule::Curve(curve) => volume_g(N::horner(&curve, chilled_strength)),
+        Rule::WaterGrams(grams) => N::from_f64(grams),
+        Rule::MassFraction(fraction) => chilled.mass_g.scale(fraction),
+    };
+    let Some(spare) = &ice.spare else {
+        return melt_g;
+    };
+    let spared = chilled.cold_kj.scale(spare.g_per_kj);
+    (melt_g.scale(spare.kept) - spared)
+        .offset(-spare.vessel_g)
+        .at_least(0.0)
 }

@@ -123,6 +123,20 @@ impl MonteCarlo {
         progress: &AtomicUsize,
         cancel: &AtomicBool,
     ) -> Option<Report> {
+        let outcomes = self.outcomes(threads, draws, seed, progress, cancel)?;
+        let target = self.target.as_ref();
+        Some(Report::of(&outcomes, target, &self.senses, &self.weights))
+    }
+
+    /// Every draw, in order, of the report of the same arguments.
+    pub fn outcomes(
+        &self,
+        threads: usize,
+        draws: usize,
+        seed: u64,
+        progress: &AtomicUsize,
+        cancel: &AtomicBool,
+    ) -> Option<Vec<Outcome>> {
         progress.store(0, Ordering::Relaxed);
         let mut outcomes = vec![Outcome::default(); draws];
         let blocks = Mutex::new((0..).zip(outcomes.chunks_mut(BLOCK)));
@@ -143,11 +157,7 @@ impl MonteCarlo {
             }
             work();
         });
-        if cancel.load(Ordering::Relaxed) {
-            return None;
-        }
-        let target = self.target.as_ref();
-        Some(Report::of(outcomes, target, &self.senses, &self.weights))
+        (!cancel.load(Ordering::Relaxed)).then_some(outcomes)
     }
 
     /// Fills one block with draws from its own stream.

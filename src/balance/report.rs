@@ -82,18 +82,16 @@ pub struct Report {
     pub volume_ml: Statistic,
     /// Water from ice over the volume before.
     pub dilution: Statistic,
-    /// Covariance of sweet, sour and strength.
-    pub covariance: [[f64; 3]; 3],
     /// How they lie to the target, when there is one.
     pub closeness: Option<Closeness>,
-    /// Every draw, in order.
-    pub outcomes: Vec<Outcome>,
+    /// How many drinks were drawn. The draws themselves, up to 40 MB, are not kept.
+    pub draws: usize,
 }
 
 impl Report {
     /// Sums up the draws.
     pub(super) fn of(
-        outcomes: Vec<Outcome>,
+        outcomes: &[Outcome],
         target: Option<&Point>,
         senses: &Senses,
         weights: &Weights,
@@ -104,33 +102,15 @@ impl Report {
             column.extend(outcomes.iter().map(figure));
             Statistic::of(&mut column)
         };
-        let sweet = statistic(|each| each.sweet_g_per_l);
-        let sour = statistic(|each| each.sour_g_per_l);
-        let strength = statistic(|each| each.strength_pct_vol);
-        let means = [sweet.mean, sour.mean, strength.mean];
         Self {
+            sweet: statistic(|each| each.sweet_g_per_l),
+            sour: statistic(|each| each.sour_g_per_l),
+            strength: statistic(|each| each.strength_pct_vol),
             volume_ml: statistic(|each| each.volume_ml),
             dilution: statistic(|each| each.dilution),
-            covariance: covariance(&outcomes, means),
-            closeness: target.map(|target| closeness(&outcomes, target, senses, weights)),
-            sweet,
-            sour,
-            strength,
-            outcomes,
+            closeness: target.map(|target| closeness(outcomes, target, senses, weights)),
+            draws: outcomes.len(),
         }
-    }
-
-    /// Correlation of sweet, sour and strength; 0 where one of two does not vary.
-    pub fn correlation(&self) -> [[f64; 3]; 3] {
-        let of = |a: usize, b: usize| {
-            let scale = (self.covariance[a][a] * self.covariance[b][b]).sqrt();
-            if scale > 0.0 {
-                self.covariance[a][b] / scale
-            } else {
-                0.0
-            }
-        };
-        core::array::from_fn(|a| core::array::from_fn(|b| of(a, b)))
     }
 }
 
@@ -164,20 +144,6 @@ fn quantile(column: &mut [f64], share: f64) -> f64 {
     let (_, at, above) = column.select_nth_unstable_by(below, f64::total_cmp);
     let next = above.iter().copied().min_by(f64::total_cmp).unwrap_or(*at);
     *at + (place - below as f64) * (next - *at)
-}
-
-fn covariance(outcomes: &[Outcome], means: [f64; 3]) -> [[f64; 3]; 3] {
-    let mut sums = [[0.0; 3]; 3];
-    for outcome in outcomes {
-        let tasted = outcome.tasted();
-        let off: [f64; 3] = core::array::from_fn(|axis| tasted[axis] - means[axis]);
-        for (row, a) in sums.iter_mut().zip(off) {
-            for (sum, b) in row.iter_mut().zip(off) {
-                *sum += a * b;
-            }
-        }
-    }
-    sums.map(|row| row.map(|sum| sum / degrees(outcomes.len())))
 }
 
 fn closeness(

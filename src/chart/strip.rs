@@ -6,6 +6,8 @@ use crate::units::{celsius, number, percent, percent_vol};
 
 /// Every how many parts of the path the table has a row.
 const TABLE_EVERY: usize = 6;
+/// How much higher the frame may get to hold the whole band.
+const MOST_WIDENED: f64 = 1.3;
 
 /// What is asked of the strip.
 #[derive(Clone, Copy, Debug)]
@@ -33,7 +35,9 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
     let values = |point: &PathPoint| Some(point.strength_pct_vol);
     let mut chart = strip(ask, "Strength", "% vol", Hue::Strength, values);
     if let Some(sigma) = ask.strength_sigma {
-        chart.series.insert(0, band(ask, sigma));
+        let band = band(ask, sigma);
+        hold(&mut chart.y, &band.points);
+        chart.series.insert(0, band);
     }
     chart.marks.push(Mark {
         name: percent_vol(ask.strength_pct_vol),
@@ -50,15 +54,7 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
     sitting(&mut chart, ask, Hue::Strength, percent_vol, |point| {
         Some(point.strength_pct_vol)
     });
-    if let Some(target) = ask.target_pct_vol {
-        chart.series.push(Series {
-            name: "target".to_owned(),
-            points: vec![[chart.x.from, target], [chart.x.to, target]],
-            kind: SeriesKind::Dashed,
-            hue: Hue::Ink,
-        });
-        chart.y.to = chart.y.to.max(target * 1.05);
-    }
+    aim(&mut chart, ask);
     chart.summary = format!(
         "Strength falls from {} undiluted to {} as served, and on as ice melts in the glass.",
         ask.path.first().map_or_else(
@@ -68,6 +64,20 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
         percent_vol(ask.strength_pct_vol)
     );
     chart
+}
+
+/// A line where the target lies.
+fn aim(chart: &mut Chart, ask: &StripAsk<'_>) {
+    let Some(target) = ask.target_pct_vol else {
+        return;
+    };
+    chart.series.push(Series {
+        name: "target".to_owned(),
+        points: vec![[chart.x.from, target], [chart.x.to, target]],
+        kind: SeriesKind::Dashed,
+        hue: Hue::Ink,
+    });
+    chart.y.to = chart.y.to.max(target * 1.05);
 }
 
 /// The band in which 19 of 20 such drinks would lie: everywhere the share that it is as served.
@@ -93,33 +103,8 @@ pub fn temperature_strip(ask: &StripAsk<'_>) -> Chart {
     });
     "Temperature".clone_into(&mut chart.title);
     "temperature".clone_into(&mut chart.y.name);
-    let chilling: Vec<[f64; 2]> = ask
-        .path
-        .iter()
-        .take_while(|point| point.dilution <= ask.served + 1.0e-9)
-        .filter_map(|point| Some([point.dilution * 100.0, point.celsius?]))
-        .collect();
-    for line in &mut chart.series {
-        // The limit stays in the background of what really happens.
-        if !chilling.is_empty() {
-            line.kind = SeriesKind::Dashed;
-            line.hue = Hue::Quiet;
-        }
-    }
-    let shown = ask.served_celsius.or(ask.coldest_celsius);
-    let warmest = chilling.iter().map(|point| point[1]);
-    chart.y.to = warmest
-        .chain(ask.served_celsius.map(|celsius| celsius + 1.0))
-        .fold(chart.y.to, f64::max);
-    if !chilling.is_empty() {
-        chart.series.push(Series {
-            name: "while it is chilled".to_owned(),
-            points: chilling,
-            kind: SeriesKind::Line,
-            hue: Hue::Accent,
-        });
-    }
-    if let Some(cold) = shown {
+    chilling(&mut chart, ask);
+    if let Some(cold) = ask.served_celsius.or(ask.coldest_celsius) {
         chart.marks.push(Mark {
             name: celsius(cold),
             at: [ask.served * 100.0, cold],
@@ -135,6 +120,34 @@ pub fn temperature_strip(ask: &StripAsk<'_>) -> Chart {
     chart.summary = said(ask);
     add_temperatures(&mut chart.table, ask);
     chart
+}
+
+/// Adds how the drink chills, and makes room for it.
+fn chilling(chart: &mut Chart, ask: &StripAsk<'_>) {
+    let points: Vec<[f64; 2]> = ask
+        .path
+        .iter()
+        .take_while(|point| point.dilution <= ask.served + 1.0e-9)
+        .filter_map(|point| Some([point.dilution * 100.0, point.celsius?]))
+        .collect();
+    let warmest = points.iter().map(|point| point[1]);
+    chart.y.to = warmest
+        .chain(ask.served_celsius.map(|celsius| celsius + 1.0))
+        .fold(chart.y.to, f64::max);
+    if points.is_empty() {
+        return;
+    }
+    for line in &mut chart.series {
+        // The limit stays in the background of what really happens.
+        line.kind = SeriesKind::Dashed;
+        line.hue = Hue::Quiet;
+    }
+    chart.series.push(Series {
+        name: "while it is chilled".to_owned(),
+        points,
+        kind: SeriesKind::Line,
+        hue: Hue::Accent,
+    });
 }
 
 /// What the reading on the temperature strip says.
@@ -154,7 +167,9 @@ fn said(ask: &StripAsk<'_>) -> String {
 
 /// The table shows the chilling beside the limit.
 fn add_temperatures(table: &mut Table, ask: &StripAsk<'_>) {
-    "coldest possible, °C".clone_into(&mut table.columns[1]);
+    if let Some(limit) = table.columns.get_mut(1) {
+        "coldest possible, °C".clone_into(limit);
+    }
     table.columns.push("by the heat balance, °C".to_owned());
     let shown = ask
         .path
@@ -207,25 +222,7 @@ fn strip(
 ) -> Chart {
     let at = |point: &PathPoint| Some([point.dilution * 100.0, value(point)?]);
     let points: Vec<[f64; 2]> = ask.path.iter().filter_map(at).collect();
-    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-    for point in &points {
-        low = low.min(point[1]);
-        high = high.max(point[1]);
-    }
-    if low > high {
-        (low, high) = (0.0, 1.0);
-    }
-    let room = ((high - low) * 0.15).max(0.5);
-    // Solid up to the glass, dashed beyond it: the drink as it goes on melting.
-    let split = points.partition_point(|point| point[0] <= ask.served * 100.0 + 1.0e-9);
-    let poured = points[..split].to_vec();
-    let melting = points[split.saturating_sub(1)..].to_vec();
-    let line = |name: &str, points, kind| Series {
-        name: name.to_owned(),
-        points,
-        kind,
-        hue,
-    };
+    let (from, to) = frame(&points);
     Chart {
         title: name.to_owned(),
         summary: format!("{name} against dilution."),
@@ -238,13 +235,10 @@ fn strip(
         y: Scale {
             name: name.to_lowercase(),
             unit: unit.to_owned(),
-            from: low - room,
-            to: high + room,
+            from,
+            to,
         },
-        series: vec![
-            line("up to the glass", poured, SeriesKind::Line),
-            line("melting in the glass", melting, SeriesKind::Dashed),
-        ],
+        series: lines(&points, ask.served, hue),
         marks: Vec::new(),
         table: Table {
             columns: vec![
@@ -257,5 +251,46 @@ fn strip(
                 .map(|point| vec![number(point[0], 0), number(point[1], 1)])
                 .collect(),
         },
+    }
+}
+
+/// Lower and upper end of a frame around points, with some room.
+fn frame(points: &[[f64; 2]]) -> (f64, f64) {
+    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+    for point in points {
+        low = low.min(point[1]);
+        high = high.max(point[1]);
+    }
+    if low > high {
+        (low, high) = (0.0, 1.0);
+    }
+    let room = ((high - low) * 0.15).max(0.5);
+    (low - room, high + room)
+}
+
+/// Solid up to the glass, dashed beyond it: the drink as it goes on melting.
+fn lines(points: &[[f64; 2]], served: f64, hue: Hue) -> Vec<Series> {
+    let split = points.partition_point(|point| point[0] <= served * 100.0 + 1.0e-9);
+    let (poured, _) = points.split_at(split);
+    let (_, melting) = points.split_at(split.saturating_sub(1));
+    let line = |name: &str, points: &[[f64; 2]], kind| Series {
+        name: name.to_owned(),
+        points: points.to_vec(),
+        kind,
+        hue,
+    };
+    vec![
+        line("up to the glass", poured, SeriesKind::Line),
+        line("melting in the glass", melting, SeriesKind::Dashed),
+    ]
+}
+
+/// Widens a frame so that it holds these points, where that does not make the rest too small.
+fn hold(scale: &mut Scale, points: &[[f64; 2]]) {
+    let heights = points.iter().map(|point| point[1]);
+    let from = heights.clone().fold(scale.from, f64::min);
+    let to = heights.fold(scale.to, f64::max);
+    if to - from <= MOST_WIDENED * (scale.to - scale.from) {
+        (scale.from, scale.to) = (from, to);
     }
 }

@@ -4,7 +4,7 @@ use super::batch::Batch;
 use super::error::MeasureError;
 use super::instruments::{PH_ERROR, Quantity, TITRATION_SHARE};
 use crate::kitchen::Contents;
-use crate::model::{AcidBasis, Acids, Range};
+use crate::model::{AcidBasis, Acids, LEAST_PH, MOST_PH, Range};
 use crate::physics::acids::ph;
 use crate::physics::root::bracketed_secant;
 use crate::physics::{Component, Composition};
@@ -16,9 +16,6 @@ const TOLERANCE: f64 = 1.0e-12;
 /// Least and most acid that a pH alone is believed to mean, as a share of the parent's.
 const LEAST_SHARE: f64 = 0.02;
 const MOST_SHARE: f64 = 50.0;
-/// Range of pH that a document accepts.
-const LEAST_PH: f64 = 0.5;
-const MOST_PH: f64 = 13.0;
 
 /// Every acid figure with its component.
 pub(super) fn figures(acids: &mut Acids) -> [(Component, &mut Option<Range>); 6] {

@@ -14,12 +14,18 @@ use std::collections::BTreeMap;
 const MAX_MEASUREMENTS: usize = 200;
 /// Most flavour words of one ingredient.
 const MAX_NOTES: usize = 200;
-/// Range of pH that is believed of anything poured.
-const LEAST_PH: f64 = 0.5;
-const MOST_PH: f64 = 13.0;
+/// Lowest pH that is believed of anything poured (our convention, no source): strong acids of the
+/// laboratory lie below, no drink does.
+pub const LEAST_PH: f64 = 0.5;
+/// Highest pH that is believed of anything poured (our convention, no source): lye lies above.
+pub const MOST_PH: f64 = 13.0;
 /// Why an acid figure cannot be higher; solubilities at 20 °C, from memory.
 const SOLUBILITY: &str = "about what dissolves in 100 ml at 20 °C";
+/// Density of the pure acid (phosphoric: of the 85 % solution) times its purity, from memory:
+/// acetic 1.05, lactic 1.21, phosphoric 1.69 g/ml of 85 % make 144, with room for stronger.
 const PURE: &str = "the pure acid";
+/// Sugar of solid sucrose, 1.587 g/ml (handbook, from memory), g per 100 ml.
+const SOLID_SUGAR: f64 = 159.0;
 
 pub(super) fn check_larder(document: &Document) -> Checked {
     let held = &document.ingredients;
@@ -246,7 +252,7 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     }
     let (most, why) = match item.basis {
         Basis::Per100G => (100.0, "per cent by weight"),
-        Basis::Per100Ml => (159.0, "g per 100 ml, solid sugar"),
+        Basis::Per100Ml => (SOLID_SUGAR, "g per 100 ml, solid sugar"),
     };
     item.sugar_g.map_or(Ok(()), |range| {
         check_range(&at.field("sugar_g"), range, most, why)

@@ -6,9 +6,11 @@ use super::field_path::FieldPath;
 use super::ingredient::Ingredient;
 use super::larder_limits::{check_ingredient, check_larder};
 use super::pour::{Amount, Pour, Source};
+use super::precision::Weighing;
 use super::spec::{Point, Spec};
 use super::technique::{Dilution, Technique};
 use super::trial::Trial;
+use core::ops::RangeInclusive;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -26,8 +28,17 @@ const MAX_POURS: usize = 60;
 const MAX_SERIAL: u32 = 1_000_000_000;
 /// Most weighings of one document.
 const MAX_WEIGHINGS: usize = 5_000;
-/// Coldest ice, °C.
-const COLDEST_ICE: f64 = -40.0;
+/// Coldest ice, °C (our convention, no source): a household freezer stays above −30.
+pub const COLDEST_ICE_CELSIUS: f64 = -40.0;
+/// Most power of a blade that reaches the drink, W (our convention, no source).
+pub const MOST_BLADE_WATTS: f64 = 1_500.0;
+/// Longest run of a blade, s (our convention, no source).
+pub const MOST_BLADE_SECONDS: f64 = 120.0;
+/// Strongest liquid that is weighed, % vol: neutral spirit as sold (common practice, no source).
+const STRONGEST_WEIGHED: f64 = 96.0;
+/// Densities that are believed of a drink before ice, g/ml: below ethanol (0.789 at 20 °C) and
+/// above the densest syrup (solid sucrose 1.587, from memory).
+const WEIGHED_DENSITIES: RangeInclusive<f64> = 0.7..=1.6;
 /// Largest amount or figure accepted anywhere.
 const MAX_NUMBER: f64 = 1.0e6;
 
@@ -217,10 +228,28 @@ fn check_technique(at: &FieldPath<'_>, technique: &Technique) -> Checked {
         &at.field("chilling.vessel_kj_per_k"),
         chilling.vessel_kj_per_k,
     )?;
-    optional(&at.field("chilling.blade_watts"), chilling.blade_watts)?;
-    optional(&at.field("chilling.blade_seconds"), chilling.blade_seconds)?;
-    if !(COLDEST_ICE..=0.0).contains(&chilling.ice_celsius) {
-        let reason = format!("{} is outside {COLDEST_ICE} to 0 °C", chilling.ice_celsius);
+    for (name, value, most, unit) in [
+        ("blade_watts", chilling.blade_watts, MOST_BLADE_WATTS, "W"),
+        (
+            "blade_seconds",
+            chilling.blade_seconds,
+            MOST_BLADE_SECONDS,
+            "s",
+        ),
+    ] {
+        let cold = at.field("chilling");
+        let at = cold.field(name);
+        optional(&at, value)?;
+        if let Some(value) = value.filter(|value| *value > most) {
+            let reason = format!("{value} {unit} is above {most} {unit}, the most for a blade");
+            return refuse(&at, reason);
+        }
+    }
+    if !(COLDEST_ICE_CELSIUS..=0.0).contains(&chilling.ice_celsius) {
+        let reason = format!(
+            "{} is outside {COLDEST_ICE_CELSIUS} to 0 °C",
+            chilling.ice_celsius
+        );
         return refuse(&at.field("chilling.ice_celsius"), reason);
     }
     let at = at.field("dilution");
@@ -262,22 +291,34 @@ fn check_weighings(document: &Document) -> Checked {
     let at = FieldPath::root("weighings");
     count(&at, document.weighings.len(), MAX_WEIGHINGS)?;
     for (place, weighing) in document.weighings.iter().enumerate() {
-        let at = at.index(place);
-        check_weights(&at, weighing.before_g, weighing.after_g)?;
-        if !(0.0..=96.0).contains(&weighing.strength_pct_vol) {
-            let reason = format!("{} % vol is outside 0 to 96", weighing.strength_pct_vol);
-            return refuse(&at.field("strength_pct_vol"), reason);
-        }
-        if !(0.7..=1.6).contains(&weighing.density_g_per_ml) {
-            let reason = format!("{} is outside 0.7 to 1.6 g/ml", weighing.density_g_per_ml);
-            return refuse(&at.field("density_g_per_ml"), reason);
-        }
-        number(&at.field("spared_g"), weighing.spared_g)?;
-        optional(&at.field("ice_g"), weighing.ice_g)?;
-        optional(&at.field("seconds"), weighing.seconds)?;
-        day(&at.field("on"), &weighing.on)?;
-        text(&at.field("note"), &weighing.note)?;
+        check_weighing(&at.index(place), weighing)?;
     }
+    Ok(())
+}
+
+fn check_weighing(at: &FieldPath<'_>, weighing: &Weighing) -> Checked {
+    check_weights(at, weighing.before_g, weighing.after_g)?;
+    if !(0.0..=STRONGEST_WEIGHED).contains(&weighing.strength_pct_vol) {
+        let reason = format!(
+            "{} % vol is outside 0 to {STRONGEST_WEIGHED}",
+            weighing.strength_pct_vol
+        );
+        return refuse(&at.field("strength_pct_vol"), reason);
+    }
+    if !WEIGHED_DENSITIES.contains(&weighing.density_g_per_ml) {
+        let reason = format!(
+            "{} is outside {} to {} g/ml",
+            weighing.density_g_per_ml,
+            WEIGHED_DENSITIES.start(),
+            WEIGHED_DENSITIES.end()
+        );
+        return refuse(&at.field("density_g_per_ml"), reason);
+    }
+    number(&at.field("spared_g"), weighing.spared_g)?;
+    optional(&at.field("ice_g"), weighing.ice_g)?;
+    optional(&at.field("seconds"), weighing.seconds)?;
+    day(&at.field("on"), &weighing.on)?;
+    text(&at.field("note"), &weighing.note)?;
     Ok(())
 }
 

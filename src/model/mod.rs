@@ -35,8 +35,11 @@ pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
-pub use larder_limits::check_measurements;
-pub use limits::{FieldError, MAX_INGREDIENTS, check, check_one_ingredient, check_since};
+pub use larder_limits::{LEAST_PH, MOST_PH, check_measurements};
+pub use limits::{
+    COLDEST_ICE_CELSIUS, FieldError, MAX_INGREDIENTS, MOST_BLADE_SECONDS, MOST_BLADE_WATTS, check,
+    check_one_ingredient, check_since,
+};
 pub use lot::{Lot, Measurement, Reading, WeighedIn};
 pub use place::Place;
 pub use pour::{Added, Amount, Pour, Role, Source};

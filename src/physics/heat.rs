@@ -4,6 +4,13 @@
 
 use super::component::Component;
 use super::composition::Composition;
+use core::ops::RangeInclusive;
+
+/// Temperatures between which heat balances are believed, °C.
+///
+/// The tables run from 0 to 23 °C and are continued as straight lines; where that ends to be an
+/// answer is our convention, no source.
+pub const BELIEVED_CELSIUS: RangeInclusive<f64> = -40.0..=60.0;
 
 /// Heat of fusion of ice at 0 °C, kJ/kg (IAPWS-06 and IAPWS-95, 0.1 %).
 pub const ICE_FUSION_KJ_PER_KG: f64 = 333.43;

@@ -3,12 +3,15 @@
 //! A heat balance between what is chilled (drink, vessel, the blade's work) and what chills (ice
 //! that warms, melts and mixes in). No heat comes from the room and heat of mixing is left out: a
 //! real drink is up to about 1 °C warmer. Every heat capacity is taken at the mean of its start
-//! and end temperature; ice and fusion 0.1 %, drinks 3 %.
+//! and end temperature; ice and fusion 0.1 %, drinks 3 %. No temperature is given outside
+//! [`BELIEVED_CELSIUS`]: heat capacities are not known there.
 
 use super::component::Component;
 use super::composition::Composition;
 use super::freezing::{LOWEST_CELSIUS, liquidus};
-use super::heat::{ICE_FUSION_KJ_PER_KG, ice_cp, mixture_cp_kj_per_kg_k, water_cp};
+use super::heat::{
+    BELIEVED_CELSIUS, ICE_FUSION_KJ_PER_KG, ice_cp, mixture_cp_kj_per_kg_k, water_cp,
+};
 use super::root::bracketed_secant;
 
 /// Most rounds of the temperature; each shrinks the error a hundredfold.
@@ -61,6 +64,11 @@ pub fn cold_kj(liquid: &Composition, celsius: f64, room: f64) -> f64 {
     liquid.mass_g() * cp * (room - celsius) / 1000.0
 }
 
+/// The temperature, where heat capacities are known well enough for it.
+fn believed(celsius: f64) -> Option<f64> {
+    Some(celsius).filter(|celsius| BELIEVED_CELSIUS.contains(celsius))
+}
+
 impl Warm {
     /// Heat that is given off on the way to `end` °C, kJ.
     fn gives_kj(&self, end: f64) -> f64 {
@@ -71,8 +79,9 @@ impl Warm {
 
     /// Temperature once `melt_g` of ice has become water in it, °C.
     ///
-    /// Only the ice that melts counts. Not held back by the freezing point.
-    pub fn after_melt(&self, melt_g: f64, ice_celsius: f64) -> f64 {
+    /// Only the ice that melts counts. Not held back by the freezing point. `None` outside
+    /// [`BELIEVED_CELSIUS`], and of nothing at all.
+    pub fn after_melt(&self, melt_g: f64, ice_celsius: f64) -> Option<f64> {
         let mass_kg = self.liquid.mass_g() / 1000.0;
         let melt_kg = melt_g / 1000.0;
         let mut end = 0.0;
@@ -81,7 +90,7 @@ impl Warm {
             let water = melt_kg * water_cp(0.5 * end);
             let capacity = drink + self.vessel_kj_per_k + water;
             if capacity <= 0.0 {
-                return self.celsius;
+                return None;
             }
             let heat =
                 drink * self.celsius + self.vessel_kj_per_k * self.vessel_celsius + self.work_kj
@@ -89,27 +98,36 @@ impl Warm {
             let previous = end;
             end = heat / capacity;
             if (end - previous).abs() <= 1.0e-12 {
-                break;
+                return believed(end);
             }
         }
-        end
+        None
+    }
+
+    /// Heat that is left over when `melt_g` of ice has melted and all is at `end` °C, kJ.
+    fn left_kj(&self, melt_g: f64, ice_celsius: f64, end: f64) -> f64 {
+        self.gives_kj(end) - melt_g * ice_heat_kj_per_kg(ice_celsius, end) / 1000.0
     }
 
     /// Temperature of a drink that took up `melt_g` of water from ice, °C: from the heat balance,
-    /// never below its freezing point. `None` without a freezing point.
+    /// never below its freezing point. `None` without a freezing point and outside
+    /// [`BELIEVED_CELSIUS`].
     pub fn stirred(&self, melt_g: f64, ice_celsius: f64) -> Option<f64> {
         let coldest = liquidus(&self.with_water(melt_g))?.celsius;
-        Some(self.after_melt(melt_g, ice_celsius).max(coldest))
+        if self.left_kj(melt_g, ice_celsius, coldest) <= 0.0 {
+            return believed(coldest);
+        }
+        self.after_melt(melt_g, ice_celsius)
     }
 
     /// The drink with all of `ice_g` blended in: enthalpy and freezing point solved together.
     ///
     /// Ice that does not melt ends at the drink's temperature. `None` when what has melted leaves
-    /// no freezing point.
+    /// no freezing point, and outside [`BELIEVED_CELSIUS`].
     pub fn blended(&self, ice_g: f64, ice_celsius: f64) -> Option<WithIce> {
         if self.all_melts(ice_g, ice_celsius) {
             return Some(WithIce {
-                celsius: self.after_melt(ice_g, ice_celsius),
+                celsius: self.after_melt(ice_g, ice_celsius)?,
                 melted_g: ice_g,
                 left_g: 0.0,
             });
@@ -119,7 +137,7 @@ impl Warm {
             self.surplus_kj(melted, ice_g, ice_celsius)
         })?;
         Some(WithIce {
-            celsius: liquidus(&self.with_water(melted_g))?.celsius,
+            celsius: believed(liquidus(&self.with_water(melted_g))?.celsius)?,
             melted_g,
             left_g: ice_g - melted_g,
         })
@@ -151,22 +169,27 @@ impl Warm {
     }
 
     /// The most ice that melts completely, g, and the temperature it gives, °C: the coldest this
-    /// drink can be blended without ice in it. `None` when its vessel alone freezes some of it.
+    /// drink can be blended without ice in it. `None` when some of it freezes without any ice,
+    /// when it melts twenty times its weight, and outside [`BELIEVED_CELSIUS`].
     pub fn just_melts(&self, ice_celsius: f64) -> Option<(f64, f64)> {
         let grams = self.largest(0.0, |grams| Some(self.all_melts(grams, ice_celsius)))?;
-        Some((grams, self.after_melt(grams, ice_celsius)))
+        Some((grams, self.after_melt(grams, ice_celsius)?))
+    }
+
+    /// Whether liquid and vessel are so cold that some of it freezes without any ice.
+    pub fn freezes_without_ice(&self) -> bool {
+        !self.all_melts(0.0, 0.0)
     }
 
     /// The ice that blends to a temperature without any left, g; `None` when it is out of reach.
     pub fn ice_for_celsius(&self, celsius: f64, ice_celsius: f64) -> Option<f64> {
         let (most, coldest) = self.just_melts(ice_celsius)?;
-        if celsius < coldest || celsius > self.after_melt(0.0, ice_celsius) {
+        if celsius < coldest {
             return None;
         }
-        let grams = self.largest(0.0, |grams| {
-            Some(grams <= most && self.after_melt(grams, ice_celsius) >= celsius)
-        })?;
-        Some(grams)
+        self.largest(0.0, |grams| {
+            Some(grams <= most && self.left_kj(grams, ice_celsius, celsius) >= 0.0)
+        })
     }
 
     /// The ice that leaves this share of the whole as ice, g; `share` from 0 to below 1.

@@ -102,37 +102,24 @@ impl Deriver {
         let (spec, trial) = document.trial(selection.trial?)?;
         let drink = Drink::of_trial(document, trial, &mut self.pantry);
         let found = drink.as_ref().map_err(Clone::clone).and_then(figures);
-        let parent = trial
-            .parent
-            .and_then(|id| spec.trial(id))
-            .and_then(|parent| Drink::of_trial(document, parent, &mut self.pantry).ok())
-            .and_then(|drink| figures(&drink).ok());
+        let parent = self.parent_of(document, spec, trial);
         let point = found.as_ref().ok().map(|figures| figures.point);
         let from_target = point
             .zip(spec.target.as_ref())
             .map(|(point, target)| steps_between(&point, &target.point, &document.senses));
-        let uncertainty =
-            drink
-                .as_ref()
-                .ok()
-                .zip(found.as_ref().ok())
-                .and_then(|(drink, found)| {
-                    Uncertainty::of(
-                        &assumed(document, spec, trial),
-                        drink,
-                        found.ph,
-                        &mut self.pantry,
-                    )
-                    .ok()
-                });
+        let served = drink.as_ref().ok().zip(found.as_ref().ok());
+        let uncertainty = served.and_then(|(drink, found)| {
+            let assumed = assumed(document, spec, trial);
+            Uncertainty::of(&assumed, drink, found.ph, &mut self.pantry).ok()
+        });
         let on_ice = on_ice(spec, found.as_ref().ok());
         Some(Derived {
             uncertainty,
-            gentlest: gentlest(drink.as_ref().ok(), found.as_ref().ok()),
+            gentlest: gentlest(served),
             from_target,
             distance: from_target.map(|steps| steps.distance(&spec.balancing.weights)),
             contributions: contributions_of(document, trial, drink.as_ref().ok()),
-            path: path_of(drink.as_ref().ok(), found.as_ref().ok(), &on_ice),
+            path: path_of(served, &on_ice),
             on_ice,
             warm: drink.as_ref().ok().map(Drink::warm),
             trail: self.trail(document, spec),
@@ -141,6 +128,13 @@ impl Deriver {
             figures: found,
             parent,
         })
+    }
+
+    /// Figures of the trial that this one grew from.
+    fn parent_of(&mut self, document: &Document, spec: &Spec, trial: &Trial) -> Option<Figures> {
+        let parent = spec.trial(trial.parent?)?;
+        let drink = Drink::of_trial(document, parent, &mut self.pantry).ok()?;
+        figures(&drink).ok()
     }
 
     fn trail(&mut self, document: &Document, spec: &Spec) -> Vec<TrialPoint> {
@@ -177,10 +171,10 @@ impl Deriver {
 }
 
 /// The gentlest order, where something curdles in a cold drink.
-fn gentlest(drink: Option<&Drink>, found: Option<&Figures>) -> Vec<usize> {
-    let curdles = |found: &&Figures| found.curdling.iter().any(|one| one.band.curdles_cold);
-    drink
-        .zip(found.filter(curdles))
+fn gentlest(served: Option<(&Drink, &Figures)>) -> Vec<usize> {
+    let curdles = |found: &Figures| found.curdling.iter().any(|one| one.band.curdles_cold);
+    served
+        .filter(|(_, found)| curdles(found))
         .map_or_else(Vec::new, |(drink, _)| gentlest_pours(drink))
 }
 
@@ -189,6 +183,11 @@ pub(super) fn assumed<'a>(document: &'a Document, spec: &'a Spec, trial: &'a Tri
     Assumed {
         pours: &trial.pours,
         precision: &document.precision,
+        weighings: if document.uncalibrated.contains(&trial.technique.method) {
+            &[]
+        } else {
+            &document.weighings
+        },
         senses: &document.senses,
         weights: &spec.balancing.weights,
     }
@@ -199,19 +198,18 @@ fn contributions_of(
     trial: &Trial,
     drink: Option<&Drink>,
 ) -> Vec<Contribution> {
-    let step = |pour: usize| step_of(&trial.pours[pour], &document.measures);
+    let step = |pour: usize| {
+        let pour = trial.pours.get(pour);
+        pour.map_or(0.0, |pour| step_of(pour, &document.measures))
+    };
     drink
         .and_then(|drink| contributions(drink, &document.senses, step).ok())
         .unwrap_or_default()
 }
 
 /// The path runs half as far again as the served dilution, so that melting in the glass shows.
-fn path_of(
-    drink: Option<&Drink>,
-    found: Option<&Figures>,
-    on_ice: &[(f64, f64)],
-) -> Vec<PathPoint> {
-    let Some((drink, found)) = drink.zip(found) else {
+fn path_of(served: Option<(&Drink, &Figures)>, on_ice: &[(f64, f64)]) -> Vec<PathPoint> {
+    let Some((drink, found)) = served else {
         return Vec::new();
     };
     let last = on_ice.last().map_or(0.0, |(_, dilution)| dilution * 1.08);

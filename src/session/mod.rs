@@ -14,6 +14,7 @@ mod larder_updates;
 mod lots;
 mod notices;
 mod notices_content;
+mod notices_dilution;
 mod open_document;
 mod references;
 mod reporting;

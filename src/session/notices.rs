@@ -4,11 +4,12 @@ use super::commands::Command;
 use super::derived::Derived;
 use super::edit::Edit;
 use super::notices_content::contained;
+use super::notices_dilution::tested_range;
 use super::open_document::Selection;
 use crate::balance::{DrinkError, Figures};
 use crate::model::{Amount, Confidence, Document, LotId, Source, Spec, Trial, TrialState};
 use crate::rebalance::Change;
-use crate::units::{celsius, number, percent_vol};
+use crate::units::{celsius, number};
 use std::collections::BTreeSet;
 
 /// Density of ice at 0 °C, g/ml (IAPWS-06).
@@ -97,47 +98,60 @@ pub fn notices(
             all.extend(overflow(spec, trial, figures));
             all.extend(in_blender(figures));
             all.extend(contained(document, trial, figures, &derived.gentlest));
-            all.extend(tested_range(figures));
-            if figures.coldest.is_some_and(|cold| !cold.in_range) {
-                all.push(notice(
-                    Severity::Remark,
-                    "Coldest possible is outside the tested range",
-                    "Above half alcohol by weight, as in neat strong spirits, the freezing point is a rough continuation.",
-                ));
-            }
-            all.extend(figures.uncounted.iter().map(|what| {
-                notice(
-                    Severity::Remark,
-                    format!("Not counted – {what}"),
-                    "The recipe gives no amount that could be weighed or measured.",
-                )
-            }));
-            all.extend(figures.warnings.iter().map(|what| {
-                notice(
-                    Severity::Remark,
-                    what.clone(),
-                    "The figures of an ingredient do not quite add up.",
-                )
-            }));
+            all.extend(tested_range(document, trial, figures));
+            all.extend(rough(figures));
         }
     }
-    if trial.state != TrialState::Draft {
-        let mut kept = notice(
-            Severity::Remark,
-            format!(
-                "{} was {}: its figures are kept",
-                trial.name,
-                trial.state.name()
-            ),
-            "What was tasted stays as it was. A new trial can grow from it.",
-        );
-        kept.action = Some(Action::Command(Command::NewTrial));
-        all.push(kept);
-    }
+    all.extend(kept(trial));
     all.extend(unsure(document, trial));
     all.extend(past_their_day(document, trial, today));
     all.sort_by_key(|notice| notice.severity);
     all
+}
+
+/// What is left out of the figures or only roughly in them.
+fn rough(figures: &Figures) -> Vec<Notice> {
+    let mut all = Vec::new();
+    if figures.coldest.is_some_and(|cold| !cold.in_range) {
+        all.push(notice(
+            Severity::Remark,
+            "Coldest possible is outside the tested range",
+            "Above half alcohol by weight, as in neat strong spirits, the freezing point is a rough continuation.",
+        ));
+    }
+    all.extend(figures.uncounted.iter().map(|what| {
+        notice(
+            Severity::Remark,
+            format!("Not counted – {what}"),
+            "The recipe gives no amount that could be weighed or measured.",
+        )
+    }));
+    all.extend(figures.warnings.iter().map(|what| {
+        notice(
+            Severity::Remark,
+            what.clone(),
+            "The figures of an ingredient do not quite add up.",
+        )
+    }));
+    all
+}
+
+/// Says that a tasted trial no longer follows the larder.
+fn kept(trial: &Trial) -> Option<Notice> {
+    if trial.state == TrialState::Draft {
+        return None;
+    }
+    let mut kept = notice(
+        Severity::Remark,
+        format!(
+            "{} was {}: its figures are kept",
+            trial.name,
+            trial.state.name()
+        ),
+        "What was tasted stays as it was. A new trial can grow from it.",
+    );
+    kept.action = Some(Action::Command(Command::NewTrial));
+    Some(kept)
 }
 
 fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
@@ -165,8 +179,20 @@ fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
             number(spec.glass.ice_share * 100.0, 0)
         ),
     );
-    let shrink = room / full_ml;
-    let changes: Vec<Change> = trial
+    found.action = Some(Action::Edit(
+        "Scale the whole drink down".to_owned(),
+        Box::new(Edit::ApplyChanges {
+            trial: trial.id,
+            changes: scaled_down(trial, room / full_ml),
+            label: "scale down to fit the glass".to_owned(),
+        }),
+    ));
+    Some(found)
+}
+
+/// Every pour times a factor.
+fn scaled_down(trial: &Trial, shrink: f64) -> Vec<Change> {
+    trial
         .pours
         .iter()
         .enumerate()
@@ -183,16 +209,7 @@ fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
             }),
             Amount::Pieces(_) | Amount::Words(_) => None,
         })
-        .collect();
-    found.action = Some(Action::Edit(
-        "Scale the whole drink down".to_owned(),
-        Box::new(Edit::ApplyChanges {
-            trial: trial.id,
-            changes,
-            label: "scale down to fit the glass".to_owned(),
-        }),
-    ));
-    Some(found)
+        .collect()
 }
 
 /// Whether all of a blender's measured ice melts.
@@ -215,22 +232,6 @@ fn in_blender(figures: &Figures) -> Option<Notice> {
         format!(
             "By enthalpy and freezing point together, up to {most} g melt completely, to {}. Practice has it that a blender melts all of a measured load (common practice, no source).",
             celsius(blender.just_melts_celsius)
-        ),
-    ))
-}
-
-fn tested_range(figures: &Figures) -> Option<Notice> {
-    let (low, high) = figures.outside_tested?;
-    Some(notice(
-        Severity::Remark,
-        format!(
-            "Dilution is outside the tested range: {} before ice",
-            percent_vol(figures.chilled_pct_vol)
-        ),
-        format!(
-            "The published rule was tested from {} to {} % vol; beyond that it is an extrapolation. Weigh a drink before and after to be sure.",
-            number(low, 0),
-            number(high, 1)
         ),
     ))
 }

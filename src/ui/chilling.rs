@@ -4,7 +4,10 @@ use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::pour_origin::place_words;
 use crate::balance::{Figures, USUAL_BLADE, calibrate, usual_curve, usual_vessel_kj_per_k};
-use crate::model::{Chilling, Dilution, IceLeft, Method, Place, Technique, Trial};
+use crate::model::{
+    COLDEST_ICE_CELSIUS, Chilling, Dilution, IceLeft, MOST_BLADE_SECONDS, MOST_BLADE_WATTS, Method,
+    Place, Technique, Trial,
+};
 use crate::session::{Edit, Session};
 use crate::units::{celsius, number, percent};
 use eframe::egui::{ComboBox, DragValue, RichText, Ui};
@@ -97,7 +100,7 @@ fn vessel(ui: &mut Ui, technique: &mut Technique) {
             .update_while_editing(false)
             .suffix(" kJ/K");
         let teach = format!(
-            "How much heat the vessel holds: its weight times 0.5 kJ/(kg K) for steel, 0.84 for glass. Usual here {} (common practice, no source). It decides how cold a stirred drink gets",
+            "How much heat the vessel holds: its weight times 0.5 kJ/(kg K) for steel, 0.84 for glass (handbook values, from memory). Usual here {} (common practice, no source). It decides how cold a stirred drink gets",
             number(usual, 2)
         );
         if named(ui.add(field), "Heat of the vessel, kJ per K", &teach).changed() {
@@ -111,7 +114,7 @@ fn ice(ui: &mut Ui, chilling: &mut Chilling) {
     ui.label("Ice at");
     ui.horizontal(|ui| {
         let field = DragValue::new(&mut chilling.ice_celsius)
-            .range(-40.0..=0.0)
+            .range(COLDEST_ICE_CELSIUS..=0.0)
             .speed(0.2)
             .max_decimals(0)
             .update_while_editing(false)
@@ -138,7 +141,7 @@ fn blade(ui: &mut Ui, chilling: &mut Chilling) {
     ui.horizontal(|ui| {
         let mut watts = chilling.blade_watts.unwrap_or(usual_watts);
         let field = DragValue::new(&mut watts)
-            .range(0.0..=3000.0)
+            .range(0.0..=MOST_BLADE_WATTS)
             .max_decimals(0)
             .update_while_editing(false)
             .suffix(" W");
@@ -149,7 +152,7 @@ fn blade(ui: &mut Ui, chilling: &mut Chilling) {
         }
         let mut seconds = chilling.blade_seconds.unwrap_or(usual_seconds);
         let field = DragValue::new(&mut seconds)
-            .range(0.0..=600.0)
+            .range(0.0..=MOST_BLADE_SECONDS)
             .max_decimals(0)
             .update_while_editing(false)
             .suffix(" s");

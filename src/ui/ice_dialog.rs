@@ -76,14 +76,7 @@ impl IceDialog {
         let teach = "Temperature with no ice left";
         named(ui.add(field), "Wanted temperature, °C", teach);
         warm.ice_for_celsius(self.celsius, ice_celsius)
-            .ok_or_else(|| match warm.just_melts(ice_celsius) {
-                Some((grams, coldest)) => format!(
-                    "without ice left it gets no colder than {}, with {} g",
-                    celsius(coldest),
-                    number(grams, 0)
-                ),
-                None => "has no freezing point that is known".to_owned(),
-            })
+            .ok_or_else(|| why_not(warm, self.celsius, ice_celsius))
     }
 
     fn for_strength(&mut self, ui: &mut Ui, warm: &Warm) -> Answer {
@@ -117,6 +110,26 @@ impl IceDialog {
         let missing = || format!("{} of ice is out of reach", percent(self.slush, 0));
         warm.ice_for_slush(self.slush, ice_celsius)
             .ok_or_else(missing)
+    }
+}
+
+/// Why no ice gives this temperature.
+fn why_not(warm: &Warm, wanted: f64, ice_celsius: f64) -> String {
+    if warm.freezes_without_ice() {
+        return "liquid and vessel are so cold that some of it freezes without any ice".to_owned();
+    }
+    let unmixed = warm.after_melt(0.0, ice_celsius);
+    if let Some(unmixed) = unmixed.filter(|unmixed| wanted > *unmixed) {
+        let unmixed = celsius(unmixed);
+        return format!("without any ice it comes to {unmixed}: ice only makes it colder");
+    }
+    match warm.just_melts(ice_celsius) {
+        Some((grams, coldest)) => format!(
+            "without ice left it gets no colder than {}, with {} g",
+            celsius(coldest),
+            number(grams, 0)
+        ),
+        None => "that lies beyond what the heat balance can tell".to_owned(),
     }
 }
 

@@ -116,61 +116,65 @@ fn controls(
             view.axes = Some(chosen);
         }
         ui.separator();
-        let mut toggle = |ui: &mut Ui, command: Command, on: bool, words: &str| {
-            let label = ui.selectable_label(on, words);
-            if named(label, command.info().name, command.info().explain).clicked() {
-                outbox.command(command);
-            }
-        };
-        toggle(
-            ui,
-            Command::WholeField,
-            view.frame == Frame::WholeField,
-            "Whole field",
-        );
+        let whole = view.frame == Frame::WholeField;
+        toggle(ui, outbox, Command::WholeField, whole, "Whole field");
         if spec.target.is_some() {
-            toggle(ui, Command::Scale, view.in_steps, "Differences");
+            toggle(ui, outbox, Command::Scale, view.in_steps, "Differences");
         }
-        let layers = ui.menu_button("Layers", |ui| {
-            toggle(ui, Command::References, view.show_references, "Classics");
-            toggle(ui, Command::Trail, view.show_trail, "Trail of trials");
-            toggle(
-                ui,
-                Command::Spread,
-                view.show_spread,
-                "How far it may be off",
-            );
-            toggle(
-                ui,
+        layers(ui, view, outbox);
+        search(ui, view, found);
+    });
+}
+
+/// A command that is on or off.
+fn toggle(ui: &mut Ui, outbox: &mut Outbox, command: Command, on: bool, words: &str) {
+    let label = ui.selectable_label(on, words);
+    if named(label, command.info().name, command.info().explain).clicked() {
+        outbox.command(command);
+    }
+}
+
+fn layers(ui: &mut Ui, view: &View, outbox: &mut Outbox) {
+    let layers = ui.menu_button("Layers", |ui| {
+        for (command, on, words) in [
+            (Command::References, view.show_references, "Classics"),
+            (Command::Trail, view.show_trail, "Trail of trials"),
+            (Command::Spread, view.show_spread, "How far it may be off"),
+            (
                 Command::Regions,
                 view.show_regions,
                 "Published ranges, from memory",
-            );
-        });
-        named(
-            layers.response,
-            "Layers",
-            "Classics, earlier trials, the drink's own uncertainty and published ranges on the map",
-        );
-        let search = TextEdit::singleline(&mut view.search)
-            .hint_text("Find a classic")
-            .desired_width(ui.available_width().min(130.0));
-        let field = named(
-            ui.add(search),
-            "Find a classic",
-            "Classics whose name or family holds these letters come into the frame; Esc clears",
-        );
-        if field.lost_focus() && ui.input(|input| input.key_pressed(Key::Escape)) {
-            view.search.clear();
-        }
-        if !view.search.trim().is_empty() && !found {
-            ui.label(
-                RichText::new("no such classic")
-                    .small()
-                    .color(Tokens::of(ui).caution),
-            );
+            ),
+        ] {
+            toggle(ui, outbox, command, on, words);
         }
     });
+    named(
+        layers.response,
+        "Layers",
+        "Classics, earlier trials, the drink's own uncertainty and published ranges on the map",
+    );
+}
+
+fn search(ui: &mut Ui, view: &mut View, found: bool) {
+    let search = TextEdit::singleline(&mut view.search)
+        .hint_text("Find a classic")
+        .desired_width(ui.available_width().min(130.0));
+    let field = named(
+        ui.add(search),
+        "Find a classic",
+        "Classics whose name or family holds these letters come into the frame; Esc clears",
+    );
+    if field.lost_focus() && ui.input(|input| input.key_pressed(Key::Escape)) {
+        view.search.clear();
+    }
+    if !view.search.trim().is_empty() && !found {
+        ui.label(
+            RichText::new("no such classic")
+                .small()
+                .color(Tokens::of(ui).caution),
+        );
+    }
 }
 
 fn axis_combo(ui: &mut Ui, which: &str, axis: &mut Axis) {

@@ -18,7 +18,7 @@ use super::weighing_dialog::WeighingDialog;
 use super::window::Window;
 use crate::chart::{Frame, opening_axes};
 use crate::model::{Axis, Target};
-use crate::session::{Command, Edit, SaveWhere};
+use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
 use crate::store::{ThemeChoice, save_settings};
 use crate::units::Unit;
 use eframe::egui::{Context, ThemePreference};
@@ -241,23 +241,10 @@ impl Window {
             Intent::Pick(purpose) => {
                 self.view.dialog = Some(Dialog::Larder(LarderPicker::new(purpose)));
             }
-            Intent::StartWith(start) => {
-                let (spec, ingredients) = *start;
-                let edit = Edit::AddSpec {
-                    spec: Box::new(spec),
-                    ingredients,
-                };
-                if let Err(error) = self.session.edit(&edit) {
-                    self.say(format!("{error}."));
-                }
-            }
+            Intent::StartWith(start) => self.start_with(*start),
             Intent::OpenPath(path) => self.leave_to(ctx, After::Open(path)),
             Intent::Save(to) => self.save(ctx, &to),
-            Intent::DescribeTrial => {
-                let shown = self.session.spec().zip(self.session.trial());
-                let dialog = shown.map(|(spec, trial)| TrialDialog::of(spec, trial));
-                self.view.dialog = dialog.map(Dialog::Trial);
-            }
+            Intent::DescribeTrial => self.describe_trial(),
             Intent::AskIce => self.view.dialog = Some(Dialog::Ice(IceDialog::of(&self.session))),
             Intent::Weigh => {
                 let dialog = WeighingDialog::of(&self.session);
@@ -268,13 +255,7 @@ impl Window {
                 self.view.dialog = dialog.map(Dialog::Lot);
             }
             Intent::AskReport => self.view.dialog = Some(Dialog::Report(ReportDialog::default())),
-            Intent::Report(ask) => {
-                let waker = ctx.clone();
-                let wake = move || waker.request_repaint();
-                if let Err(error) = self.session.ask_report(ask, wake) {
-                    self.say(format!("No report: {error}."));
-                }
-            }
+            Intent::Report(ask) => self.draw_report(ctx, ask),
             Intent::CancelReport => self.session.cancel_report(),
             Intent::KeepIngredient { id, over } => {
                 self.view.larder.keep(&mut self.session, &id, over);
@@ -290,24 +271,54 @@ impl Window {
             Intent::LeaveUnsaved => self.go_on(ctx),
             Intent::SaveAndLeave => self.save(ctx, &SaveWhere::Same),
             Intent::Table(what) => self.table(what),
-            Intent::Restore(index) => {
-                if index < self.around.recovered.len() {
-                    let one = self.around.recovered.remove(index);
-                    self.session.restore(&one);
-                    self.view.larder = LarderPage::default();
-                    self.around.restored.push(one);
-                }
-                self.view.dialog = None;
-            }
-            Intent::Discard(index) => {
-                if index < self.around.recovered.len() {
-                    let one = self.around.recovered.remove(index);
-                    self.discard(&one);
-                }
-                if self.around.recovered.is_empty() {
-                    self.view.dialog = None;
-                }
-            }
+            Intent::Restore(index) => self.restore_kept(index),
+            Intent::Discard(index) => self.discard_kept(index),
+        }
+    }
+
+    fn start_with(&mut self, (spec, ingredients): Start) {
+        let edit = Edit::AddSpec {
+            spec: Box::new(spec),
+            ingredients,
+        };
+        if let Err(error) = self.session.edit(&edit) {
+            self.say(format!("{error}."));
+        }
+    }
+
+    fn describe_trial(&mut self) {
+        let shown = self.session.spec().zip(self.session.trial());
+        let dialog = shown.map(|(spec, trial)| TrialDialog::of(spec, trial));
+        self.view.dialog = dialog.map(Dialog::Trial);
+    }
+
+    fn draw_report(&mut self, ctx: &Context, ask: ReportAsk) {
+        let waker = ctx.clone();
+        let wake = move || waker.request_repaint();
+        if let Err(error) = self.session.ask_report(ask, wake) {
+            self.say(format!("No report: {error}."));
+        }
+    }
+
+    /// Opens a copy that was kept when the program broke off.
+    fn restore_kept(&mut self, index: usize) {
+        if index < self.around.recovered.len() {
+            let one = self.around.recovered.remove(index);
+            self.session.restore(&one);
+            self.view.larder = LarderPage::default();
+            self.around.restored.push(one);
+        }
+        self.view.dialog = None;
+    }
+
+    /// Removes a copy that was kept when the program broke off.
+    fn discard_kept(&mut self, index: usize) {
+        if index < self.around.recovered.len() {
+            let one = self.around.recovered.remove(index);
+            self.discard(&one);
+        }
+        if self.around.recovered.is_empty() {
+            self.view.dialog = None;
         }
     }
 

@@ -4,7 +4,7 @@ use super::chilling;
 use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
-use crate::model::{Dilution, Method, Spec, Technique, Trial, TrialState};
+use crate::model::{Dilution, Glass, Method, Spec, Technique, Trial, TrialState};
 use crate::session::{Edit, Session};
 use crate::units::{number, percent};
 use eframe::egui::{ComboBox, DragValue, Grid, ProgressBar, RichText, Ui};
@@ -158,6 +158,18 @@ fn drag(value: &mut f64) -> DragValue<'_> {
 
 fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
     let mut glass = spec.glass.clone();
+    glass_fields(ui, &mut glass);
+    if glass != spec.glass {
+        outbox.edit(Edit::SetGlass {
+            spec: spec.id,
+            glass,
+        });
+    }
+    fill(ui, session, spec);
+}
+
+/// What the glass holds, its ice and how that melts.
+fn glass_fields(ui: &mut Ui, glass: &mut Glass) {
     ui.horizontal_wrapped(|ui| {
         ui.label(&glass.name);
         let field = DragValue::new(&mut glass.capacity_ml)
@@ -200,12 +212,10 @@ fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
             );
         }
     });
-    if glass != spec.glass {
-        outbox.edit(Edit::SetGlass {
-            spec: spec.id,
-            glass: glass.clone(),
-        });
-    }
+}
+
+/// How full the glass is.
+fn fill(ui: &mut Ui, session: &Session, spec: &Spec) {
     let Some(figures) = session
         .derived()
         .and_then(|derived| derived.figures.as_ref().ok())

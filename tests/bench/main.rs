@@ -75,6 +75,7 @@ fn errors(document: &Document, spec: &Spec, trial: &Trial, drink: &Drink, pantry
     let assumed = Assumed {
         pours: &trial.pours,
         precision: &document.precision,
+        weighings: &document.weighings,
         senses: &document.senses,
         weights: &spec.balancing.weights,
     };

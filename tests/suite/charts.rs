@@ -129,6 +129,42 @@ fn without_acid_the_map_opens_on_sweet_against_strength() {
     assert_eq!(opening_axes(None, None), (Axis::Sour, Axis::Sweet));
 }
 
+/// The strength strip of the demo with so much error of its strength, % vol.
+fn strip_with(sigma: Option<f64>) -> Chart {
+    let document = read_text(DEMO).expect("the demo is sound").document;
+    let trial = document.specs[0].latest().expect("a trial");
+    let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
+    let found = figures(&drink).expect("it is served");
+    strength_strip(&StripAsk {
+        path: &strength_path(&drink, found.dilution * 1.2, 40).expect("a path"),
+        served: found.dilution,
+        strength_pct_vol: found.point.strength_pct_vol,
+        coldest_celsius: None,
+        served_celsius: None,
+        on_ice: &[],
+        strength_sigma: sigma,
+        target_pct_vol: None,
+    })
+}
+
+#[test]
+fn the_strips_frame_holds_the_band_unless_it_would_flatten_the_line() {
+    let plain = strip_with(None).y;
+    let height = |sigma| {
+        let chart = strip_with(Some(sigma));
+        let band = chart.series.iter().find(|one| one.kind == SeriesKind::Band);
+        let points = &band.expect("a band").points;
+        let top = points.iter().map(|point| point[1]).fold(f64::MIN, f64::max);
+        (top, chart.y)
+    };
+    let (top, frame) = height(0.5);
+    assert!(top > plain.to, "it would leave the frame: {top} {plain:?}");
+    assert!(frame.to >= top && frame.from <= plain.from, "{frame:?}");
+    let (top, frame) = height(8.0);
+    assert!(top > frame.to, "{top} {frame:?}");
+    assert_eq!(frame, plain);
+}
+
 #[test]
 fn the_strength_strip_falls_and_passes_through_the_drink_as_served() {
     let document = read_text(DEMO).expect("the demo is sound").document;

@@ -269,3 +269,20 @@ fn while_ice_is_left_the_drink_now_is_stronger_than_the_drink_once_melted() {
     let between = now.coldest.expect("it freezes somewhere").celsius;
     assert!((jar.celsius - between).abs() < 1.0e-9);
 }
+
+#[test]
+fn a_drink_that_the_blade_heats_beyond_the_tables_shows_no_temperature() {
+    let hot = |watts: f64, seconds: f64| {
+        let mut technique = blended(20.0, IceLeft::AllMelted);
+        technique.chilling.blade_watts = Some(watts);
+        technique.chilling.blade_seconds = Some(seconds);
+        figures(&drink(&sour(), technique)).expect("it is served")
+    };
+    let usual = hot(300.0, 20.0);
+    assert!(usual.served_celsius.is_some() && usual.in_blender.is_some());
+    // 180 kJ would boil some 100 ml.
+    let found = hot(1_500.0, 120.0);
+    assert_eq!(found.served_celsius, None);
+    assert_eq!(found.in_blender, None);
+    assert!((found.point.strength_pct_vol - usual.point.strength_pct_vol).abs() < 1.0e-9);
+}

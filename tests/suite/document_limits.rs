@@ -2,8 +2,8 @@
 
 use crate::sample_drinks::{SHAKEN, document, sour};
 use equipour::model::{
-    Basis, Document, Ingredient, Lot, LotId, Measurement, Method, Range, Reading, Weighing, check,
-    is_day,
+    Basis, Dilution, Document, Ingredient, Lot, LotId, Measurement, Method, Range, Reading,
+    Technique, Weighing, check, is_day,
 };
 use std::sync::Arc;
 
@@ -291,4 +291,23 @@ fn a_weighing_that_cannot_be_is_refused() {
     ] {
         assert_eq!(said_of_weighing(change), format!("weighings[0]{end}"));
     }
+}
+
+#[test]
+fn a_blade_is_believed_to_1500_w_and_120_s() {
+    let said = |watts: Option<f64>, seconds: Option<f64>| {
+        let mut technique = Technique::new(Method::Blended, Dilution::IceGrams(60.0));
+        technique.chilling.blade_watts = watts;
+        technique.chilling.blade_seconds = seconds;
+        check(&document(sour(), technique, None)).map_err(|error| error.to_string())
+    };
+    assert_eq!(said(Some(1_500.0), Some(120.0)), Ok(()));
+    assert_eq!(
+        said(Some(2_000.0), None),
+        Err("specs[0].trials[0].technique.chilling.blade_watts: 2000 W is above 1500 W, the most for a blade".to_owned())
+    );
+    assert_eq!(
+        said(None, Some(180.0)),
+        Err("specs[0].trials[0].technique.chilling.blade_seconds: 180 s is above 120 s, the most for a blade".to_owned())
+    );
 }

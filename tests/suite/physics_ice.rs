@@ -57,6 +57,19 @@ fn wet(warm: &Warm, water_g: f64) -> Composition {
     warm.liquid + Composition::water(water_g)
 }
 
+/// Whether the drink with all of this ice melted would lie outside −40 to 60 °C.
+fn beyond_belief(warm: &Warm, melt_g: f64, ice_celsius: f64) -> bool {
+    let surplus = |celsius: f64| {
+        let all = WithIce {
+            celsius,
+            melted_g: melt_g,
+            left_g: 0.0,
+        };
+        balance(warm, melt_g, ice_celsius, &all).0
+    };
+    surplus(60.0) > 0.0 || surplus(-40.0) < 0.0
+}
+
 fn any_warm() -> impl Strategy<Value = Warm> {
     let grams = (5.0..150.0_f64, 0.0..70.0_f64, 0.0..60.0_f64);
     let start = prop::sample::select(vec![20.0, 4.0, -18.0]);
@@ -80,7 +93,12 @@ proptest! {
     fn blending_neither_makes_nor_loses_heat_and_ends_in_equilibrium(
         warm in any_warm(), ice_g in 0.0..300.0_f64, ice_celsius in -30.0..=0.0_f64,
     ) {
-        let with = warm.blended(ice_g, ice_celsius).expect("a drink with water freezes somewhere");
+        let Some(with) = warm.blended(ice_g, ice_celsius) else {
+            // Too hot, or spirit that is far too cold before ice dilutes it.
+            let freezes = liquidus(&warm.liquid).map_or(-60.0, |found| found.celsius);
+            prop_assert!(beyond_belief(&warm, ice_g, ice_celsius) || freezes < -40.0);
+            return Ok(());
+        };
         let (gap, size) = balance(&warm, ice_g, ice_celsius, &with);
         prop_assert!(gap.abs() <= 1.0e-9 * size, "{gap} kJ of {size}, {with:?}");
         prop_assert!((with.melted_g + with.left_g - ice_g).abs() < 1.0e-9);
@@ -97,12 +115,16 @@ proptest! {
     fn stirring_neither_makes_nor_loses_heat_above_the_freezing_point(
         warm in any_warm(), melt_g in 0.0..120.0_f64, ice_celsius in -20.0..=0.0_f64,
     ) {
-        let end = warm.after_melt(melt_g, ice_celsius);
+        let Some(end) = warm.after_melt(melt_g, ice_celsius) else {
+            prop_assert!(beyond_belief(&warm, melt_g, ice_celsius));
+            return Ok(());
+        };
+        prop_assert!((-40.0..=60.0).contains(&end));
         let all = WithIce { celsius: end, melted_g: melt_g, left_g: 0.0 };
         let (gap, size) = balance(&warm, melt_g, ice_celsius, &all);
         prop_assert!(gap.abs() <= 1.0e-9 * size, "{gap} kJ of {size}");
         if let Some(freezes) = liquidus(&wet(&warm, melt_g)) {
-            let stirred = warm.stirred(melt_g, ice_celsius).expect("it freezes somewhere");
+            let stirred = warm.stirred(melt_g, ice_celsius).expect("it is believed");
             prop_assert!((stirred - end.max(freezes.celsius)).abs() < 1.0e-12);
         }
     }
@@ -115,7 +137,8 @@ proptest! {
         let Some((most, coldest)) = warm.just_melts(ice_celsius) else { return Ok(()) };
         let less = share * most;
         let greater = less + more * (most - less);
-        let end = |ice_g| warm.blended(ice_g, ice_celsius).expect("it freezes somewhere").celsius;
+        // What is too hot to be believed is warmer than all that is.
+        let end = |ice_g| warm.blended(ice_g, ice_celsius).map_or(f64::INFINITY, |with| with.celsius);
         prop_assert!(end(greater) <= end(less) + 1.0e-9);
         prop_assert!(coldest <= end(greater) + 1.0e-6);
     }
@@ -126,17 +149,20 @@ proptest! {
         share in 0.01..0.6_f64,
     ) {
         let Some((most, coldest)) = warm.just_melts(ice_celsius) else { return Ok(()) };
-        let left = |ice_g| warm.blended(ice_g, ice_celsius).expect("it freezes somewhere").left_g;
+        let left = |ice_g| warm.blended(ice_g, ice_celsius).expect("it is believed").left_g;
         prop_assert_eq!(left(most * (1.0 - 1.0e-6)), 0.0);
         prop_assert!(left(most * (1.0 + 1.0e-6)) > 0.0);
-        let warmest = warm.after_melt(0.0, ice_celsius);
+        let unmixed = warm.after_melt(0.0, ice_celsius);
+        let warmest = unmixed.unwrap_or(60.0);
         let wanted = coldest + place * (warmest - coldest);
         let ice_g = warm.ice_for_celsius(wanted, ice_celsius).expect("it lies in reach");
         let end = warm.blended(ice_g, ice_celsius).expect("it freezes somewhere");
         prop_assert!((end.celsius - wanted).abs() < 1.0e-6, "{end:?} {wanted}");
         prop_assert_eq!(end.left_g, 0.0);
         prop_assert_eq!(warm.ice_for_celsius(coldest - 0.01, ice_celsius), None);
-        prop_assert_eq!(warm.ice_for_celsius(warmest + 0.01, ice_celsius), None);
+        if let Some(unmixed) = unmixed {
+            prop_assert_eq!(warm.ice_for_celsius(unmixed + 0.01, ice_celsius), None);
+        }
         if let Some(ice_g) = warm.ice_for_slush(share, ice_celsius) {
             let found = left(ice_g) / (warm.liquid.mass_g() + ice_g);
             prop_assert!((found - share).abs() < 1.0e-6, "{found} {share}");
@@ -197,7 +223,44 @@ fn a_stirred_drink_is_never_colder_than_it_freezes() {
     let end = thin.stirred(40.0, 0.0).expect("it freezes somewhere");
     let freezes = liquidus(&wet(&thin, 40.0)).expect("it freezes somewhere");
     assert_eq!(end, freezes.celsius);
-    assert!(thin.after_melt(40.0, 0.0) < end);
+    assert!(thin.after_melt(40.0, 0.0).expect("it is believed") < end);
+    // The freezing point holds it also where the heat balance alone ends beyond belief.
+    assert_eq!(thin.after_melt(170.0, 0.0), None);
+    let end = thin.stirred(170.0, 0.0).expect("it freezes somewhere");
+    let freezes = liquidus(&wet(&thin, 170.0)).expect("it freezes somewhere");
+    assert_eq!(end, freezes.celsius);
+}
+
+#[test]
+fn a_blade_that_would_boil_the_drink_gives_no_temperature() {
+    // 3.7 to 4.2 kJ/(kg K) in 100 g: 40 K take some 16 kJ, and the jar another 8. Far above that
+    // the continued heat capacities fall below zero, which once read as a cool drink again.
+    for (work_kj, known) in [(6.0, true), (20.0, true), (40.0, false), (360.0, false)] {
+        let drink = Warm { work_kj, ..sour() };
+        let end = drink.after_melt(0.0, 0.0);
+        assert_eq!(end.is_some(), known, "{work_kj} kJ: {end:?}");
+        assert_eq!(drink.blended(0.0, 0.0).is_some(), known, "{work_kj} kJ");
+    }
+    for work_kj in [1_800.0, 10_000.0, 1.0e6] {
+        let drink = Warm { work_kj, ..sour() };
+        for ice_g in [0.0, 10.0, 100.0] {
+            assert_eq!(drink.after_melt(ice_g, 0.0), None, "{work_kj} kJ");
+            assert_eq!(drink.blended(ice_g, 0.0), None, "{work_kj} kJ");
+            assert_eq!(drink.stirred(ice_g, 0.0), None, "{work_kj} kJ");
+        }
+    }
+}
+
+#[test]
+fn a_vessel_that_freezes_the_drink_is_told_from_a_warm_one() {
+    assert!(!sour().freezes_without_ice());
+    let frozen = Warm {
+        vessel_kj_per_k: 5.0,
+        vessel_celsius: -18.0,
+        ..sour()
+    };
+    assert!(frozen.freezes_without_ice());
+    assert_eq!(frozen.just_melts(0.0), None);
 }
 
 #[test]

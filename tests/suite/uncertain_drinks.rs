@@ -100,6 +100,7 @@ impl Case {
         Assumed {
             pours: &self.pours,
             precision: &self.precision,
+            weighings: &[],
             senses,
             weights: &self.weights,
         }

@@ -7,6 +7,7 @@ use equipour::model::{
     Amount, Dilution, Figure, Method, Pour, Precision, Range, Technique, Weighing,
 };
 use equipour::units::Unit;
+use std::sync::Arc;
 
 fn near(one: f64, other: f64) {
     assert!((one - other).abs() < 1e-12, "{one} {other}");
@@ -51,7 +52,7 @@ fn water_scatters_by_the_way_it_is_known() {
             technique,
             ..Case::of(sour())
         };
-        dilution_sigma(&usual, &case.drink())
+        dilution_sigma(&usual, &[], &case.drink())
     };
     near(sigma(Method::Shaken, Dilution::ByMethod), 0.075);
     near(sigma(Method::Stirred, Dilution::ByMethod), 0.075);
@@ -77,9 +78,9 @@ fn water_scatters_by_the_way_it_is_known() {
     near(sigma(Method::Shaken, weighed), expected);
 }
 
-#[test]
-fn ones_own_weighings_replace_the_usual_scatter() {
-    let weighing = |after_g| Weighing {
+/// 100 g at 1 g/ml and 25 % vol, shaken to this weight.
+fn weighing(after_g: f64) -> Weighing {
+    Weighing {
         method: Method::Shaken,
         before_g: 100.0,
         after_g,
@@ -90,24 +91,67 @@ fn ones_own_weighings_replace_the_usual_scatter() {
         seconds: None,
         on: String::new(),
         note: String::new(),
-    };
-    let sigma = |weighings: Vec<Weighing>, technique| {
-        let mut document = document(sour(), technique, None);
-        document.weighings = std::sync::Arc::new(weighings);
-        let (_, trial) = document.trial(TRIAL).expect("it is there");
-        let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
-        (dilution_sigma(&document.precision, &drink), drink)
-    };
-    let (found, drink) = sigma(vec![weighing(150.0), weighing(154.0)], SHAKEN);
-    near(found, drink.own_scatter.expect("two weighings scatter"));
-    assert!(found > 0.01 && found < 0.1, "{found}");
+    }
+}
+
+/// Standard deviation of the water of a sour with these weighings, and what they say alone.
+fn weighed_sigma(after_g: &[f64], precision: &Precision, technique: Technique) -> (f64, f64) {
+    let mut document = document(sour(), technique, None);
+    document.weighings = Arc::new(after_g.iter().copied().map(weighing).collect());
+    let (_, trial) = document.trial(TRIAL).expect("it is there");
+    let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
+    (
+        dilution_sigma(precision, &document.weighings, &drink),
+        drink.own_scatter.unwrap_or(f64::NAN),
+    )
+}
+
+#[test]
+fn ones_own_weighings_are_averaged_with_the_usual_scatter() {
+    let usual = Precision::default();
+    let (found, own) = weighed_sigma(&[150.0, 154.0], &usual, SHAKEN);
+    // Three usual weighings beside the one that shows scatter.
+    near(found, ((3.0 * 0.075_f64.powi(2) + own * own) / 4.0).sqrt());
+    assert!(own > 0.01 && own < found && found < 0.075, "{found} {own}");
+    // Wild weighings widen it, and many of them outweigh the usual scatter.
+    let (wild, own) = weighed_sigma(&[140.0, 170.0], &usual, SHAKEN);
+    assert!(wild > 0.075 && wild < own, "{wild} {own}");
+    let many = [140.0, 170.0].repeat(40);
+    let (many, own) = weighed_sigma(&many, &usual, SHAKEN);
+    assert!((many / own - 1.0).abs() < 0.05, "{many} {own}");
     // One weighing says nothing of the scatter.
-    near(sigma(vec![weighing(150.0)], SHAKEN).0, 0.075);
+    near(weighed_sigma(&[150.0], &usual, SHAKEN).0, 0.075);
     // A fraction of one's own does not rest on them.
     let stated = Technique::new(Method::Shaken, Dilution::Fraction(0.5));
+    near(weighed_sigma(&[150.0, 154.0], &usual, stated).0, 0.15);
+}
+
+#[test]
+fn weighings_that_agree_make_the_water_surer_but_never_certain() {
+    let usual = Precision::default();
+    let sigma = |count: usize| weighed_sigma(&vec![150.0; count], &usual, SHAKEN).0;
+    let mut last = 0.075 + 1.0e-12;
+    for count in 1..40 {
+        let found = sigma(count);
+        assert!(found < last, "{count} weighings: {found} {last}");
+        assert!(
+            found > 0.075 / (count as f64).sqrt() - 1.0e-12,
+            "{count}: {found}"
+        );
+        last = found;
+    }
+    // Two equal ones alone say too little: the mean of three usual variances and none.
+    near(sigma(2), 0.075 * 0.75_f64.sqrt());
+    // However many there are, the scale is off by 0.05 g on 100 g and on 150 g, of 50 g of water.
+    let scale = 0.05 * (1.0_f64 + 1.5 * 1.5).sqrt() / 50.0;
+    near(sigma(5_000), scale.max(0.075 * (3.0_f64 / 5_002.0).sqrt()));
+    let coarse = Precision {
+        scale_g: 4.0,
+        ..usual
+    };
     near(
-        sigma(vec![weighing(150.0), weighing(154.0)], stated).0,
-        0.15,
+        weighed_sigma(&[150.0, 150.0, 150.0], &coarse, SHAKEN).0,
+        2.0 * (1.0_f64 + 1.5 * 1.5).sqrt() / 50.0,
     );
 }
 

@@ -87,6 +87,38 @@ fn the_ice_for_a_temperature_is_asked_and_used() {
 }
 
 #[test]
+fn why_no_ice_gives_a_temperature_is_said_for_each_reason() {
+    let mut bench = Workbench::demo();
+    bench.pick("Technique", "blended");
+    bench.pick("Where all liquids wait", "fridge, 4 °C");
+    bench.pick("Where the vessel waits", "fridge, 4 °C");
+    bench.button("How much ice…");
+    bench.enter_number("Wanted temperature, °C", "20");
+    assert!(bench.says("without any ice it comes to"));
+    assert!(!bench.says("it gets no colder than"));
+    bench.enter_number("Wanted temperature, °C", "-25");
+    assert!(bench.says("it gets no colder than"));
+    bench.button("Done");
+    bench.enter_number("Heat of the vessel, kJ per K", "5");
+    bench.pick("Where the vessel waits", "freezer, −18 °C");
+    bench.button("How much ice…");
+    assert!(bench.says("so cold that some of it freezes without any ice"));
+    assert!(!bench.says("no freezing point that is known"));
+}
+
+#[test]
+fn the_fields_of_the_blade_end_where_a_blade_does() {
+    let mut bench = Workbench::demo();
+    bench.pick("Technique", "blended");
+    bench.enter_number("Power of the blade, W", "2000");
+    bench.enter_number("Time of the blade, s", "600");
+    let chilling = bench.session().trial().expect("a trial").technique.chilling;
+    assert_eq!(chilling.blade_watts, Some(1_500.0));
+    assert_eq!(chilling.blade_seconds, Some(120.0));
+    assert!(bench.messages().is_empty(), "{:?}", bench.messages());
+}
+
+#[test]
 fn weighings_teach_the_program_ones_own_dilution() {
     let mut bench = Workbench::demo();
     // Nothing stirred is weighed in the demo.

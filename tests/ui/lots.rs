@@ -150,7 +150,7 @@ fn a_report_is_drawn_beside_the_window_and_shown() {
     }
     bench.run();
     let report = bench.session().report().expect("it ends").report.clone();
-    assert_eq!(report.outcomes.len(), 2000);
+    assert_eq!(report.draws, 2000);
     let linear = sure(&bench).sigma(Axis::Strength);
     assert!((report.strength.sigma / linear - 1.0).abs() < 0.15);
     assert!(bench.says("of them lie within one noticeable difference"));
