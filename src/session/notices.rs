@@ -230,7 +230,7 @@ fn in_blender(figures: &Figures) -> Option<Notice> {
         Severity::Remark,
         text,
         format!(
-            "By enthalpy and freezing point together, up to {most} g melt completely, to {}. Practice has it that a blender melts all of a measured load (common practice, no source).",
+            "From the heat of drink, vessel and blade, up to {most} g melt completely, to {}. Practice has it that a blender melts all of a measured load (common practice, no source).",
             celsius(blender.just_melts_celsius)
         ),
     ))

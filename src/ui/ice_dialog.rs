@@ -42,13 +42,15 @@ impl IceDialog {
         };
         let ice_celsius = trial.technique.chilling.ice_celsius;
         ui.label(format!(
-            "For {} g of liquid at {}, ice at {}, by enthalpy and freezing point together.",
+            "For {} g of liquid at {}, ice at {}, from the heat of drink, vessel and blade.",
             number(warm.liquid.mass_g(), 0),
             celsius(warm.celsius),
             celsius(ice_celsius)
         ));
         ui.add_space(6.0);
         Grid::new("ice questions").num_columns(4).show(ui, |ui| {
+            let answer = most(ui, &warm, ice_celsius);
+            show(ui, trial, "The most that melts", &answer, outbox);
             let answer = self.for_celsius(ui, &warm, ice_celsius);
             show(ui, trial, "For this temperature", &answer, outbox);
             let answer = self.for_strength(ui, &warm);
@@ -131,6 +133,18 @@ fn why_not(warm: &Warm, wanted: f64, ice_celsius: f64) -> String {
         ),
         None => "that lies beyond what the heat balance can tell".to_owned(),
     }
+}
+
+/// The most ice that melts completely, and the temperature it gives.
+fn most(ui: &mut Ui, warm: &Warm, ice_celsius: f64) -> Answer {
+    ui.label("All of it melts");
+    let found = warm.just_melts(ice_celsius);
+    let coldest = found.map_or_else(|| "–".to_owned(), |(_, coldest)| celsius(coldest));
+    ui.label(format!("to {coldest}"))
+        .on_hover_text("The coldest this drink can be blended without ice left in it");
+    found
+        .map(|(grams, _)| grams.floor())
+        .ok_or_else(|| "the vessel alone freezes some of the drink".to_owned())
 }
 
 fn show(ui: &mut Ui, trial: &Trial, name: &str, answer: &Answer, outbox: &mut Outbox) {

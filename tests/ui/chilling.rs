@@ -92,7 +92,7 @@ fn why_no_ice_gives_a_temperature_is_said_for_each_reason() {
     bench.pick("Technique", "blended");
     bench.pick("Where all liquids wait", "fridge, 4 °C");
     bench.pick("Where the vessel waits", "fridge, 4 °C");
-    bench.button("How much ice…");
+    bench.far_button("How much ice…");
     bench.enter_number("Wanted temperature, °C", "20");
     assert!(bench.says("without any ice it comes to"));
     assert!(!bench.says("it gets no colder than"));
@@ -101,7 +101,7 @@ fn why_no_ice_gives_a_temperature_is_said_for_each_reason() {
     bench.button("Done");
     bench.enter_number("Heat of the vessel, kJ per K", "5");
     bench.pick("Where the vessel waits", "freezer, −18 °C");
-    bench.button("How much ice…");
+    bench.far_button("How much ice…");
     assert!(bench.says("so cold that some of it freezes without any ice"));
     assert!(!bench.says("no freezing point that is known"));
 }
