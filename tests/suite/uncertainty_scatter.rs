@@ -1,11 +1,12 @@
 //! The error of each pour and of the water from ice, and of the pH that follows.
 
-use crate::sample_drinks::{SHAKEN, TRIAL, document, ml, sour};
+use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, ml, sour};
 use crate::uncertain_drinks::{Case, EXACT, grams};
 use equipour::balance::{Drink, Pantry, dilution_sigma, figures, pour_sigma};
 use equipour::model::{
     Amount, Dilution, Figure, Method, Pour, Precision, Range, Technique, Weighing,
 };
+use equipour::session::Session;
 use equipour::units::Unit;
 use std::sync::Arc;
 
@@ -197,4 +198,25 @@ fn the_error_of_ph_follows_the_errors_of_acids_and_of_the_ingredients_own_ph() {
     }
     let spirit = Case::of(vec![ml("gin-london-dry", 60.0)]);
     assert_eq!(spirit.uncertainty().ph, None, "without acid there is no pH");
+}
+
+#[test]
+fn the_open_document_hands_its_weighings_to_the_error_of_the_water() {
+    let share = |count: usize, set_aside: bool| {
+        let mut document = document(sour(), SHAKEN, None);
+        document.weighings = vec![weighing(150.0); count];
+        if set_aside {
+            document.uncalibrated.insert(Method::Shaken);
+        }
+        let mut session = Session::new(Arc::clone(builtin()), document);
+        session.select_trial(TRIAL);
+        session.refresh();
+        let derived = session.derived().expect("a trial is on screen");
+        let figures = derived.figures.as_ref().expect("it is served");
+        derived.uncertainty.as_ref().expect("it is served").dilution / figures.dilution
+    };
+    let (none, two, many) = (share(0, false), share(2, false), share(100, false));
+    assert!(many < two && two < none, "{many} {two} {none}");
+    assert!(two > 0.8 * none, "{two} {none}");
+    near(share(100, true), none);
 }
