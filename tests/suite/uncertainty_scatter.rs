@@ -204,7 +204,7 @@ fn the_error_of_ph_follows_the_errors_of_acids_and_of_the_ingredients_own_ph() {
 fn the_open_document_hands_its_weighings_to_the_error_of_the_water() {
     let share = |count: usize, set_aside: bool| {
         let mut document = document(sour(), SHAKEN, None);
-        document.weighings = vec![weighing(150.0); count];
+        document.weighings = vec![weighing(150.0); count].into();
         if set_aside {
             document.uncalibrated.insert(Method::Shaken);
         }
