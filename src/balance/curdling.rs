@@ -1,7 +1,7 @@
 //! Which pours of a drink may curdle, and the pour order that is gentlest to them.
 
 use super::drink::{Drink, Line};
-use crate::kitchen::{Band, band_of, gentlest_order};
+use crate::kitchen::{Band, gentlest_order};
 use crate::model::Added;
 
 /// A pour whose protein meets more acid than it stands.
@@ -21,7 +21,7 @@ pub(super) fn curdling(drink: &Drink, ph: Option<f64>) -> Vec<Curdling> {
         return Vec::new();
     };
     poured(drink)
-        .filter_map(|line| Some((line, band_of(&line.ingredient)?)))
+        .filter_map(|line| Some((line, line.contents.nature.band?)))
         .filter(|(_, band)| ph <= band.high)
         .map(|(line, band)| Curdling {
             index: line.index,

@@ -5,7 +5,6 @@ use super::curdling::{Curdling, curdling};
 use super::drink::{Drink, DrinkError, Line, serve_loads};
 use super::kernel::{Ice, Rule};
 use super::texture::{Dose, doses};
-use crate::kitchen::is_egg;
 use crate::model::{Added, Dilution, IceLeft, Method, Point};
 use crate::physics::acids::ph;
 use crate::physics::component::Component;
@@ -284,13 +283,19 @@ impl super::drink::Line {
 fn allergens(drink: &Drink) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     let poured = drink.lines.iter().filter(|line| line.amount > 0.0);
-    for term in poured.flat_map(|line| line.ingredient.allergen_terms()) {
-        let small = term.to_lowercase();
-        if !names.iter().any(|known| known.to_lowercase() == small) {
-            names.push(term.to_owned());
+    for term in poured.flat_map(|line| &line.contents.nature.allergens) {
+        if !names.iter().any(|known| same_word(known, term)) {
+            names.push(term.clone());
         }
     }
     names
+}
+
+/// Equal whatever the case.
+fn same_word(one: &str, other: &str) -> bool {
+    let small =
+        |text: &'_ str| -> Vec<char> { text.chars().flat_map(char::to_lowercase).collect() };
+    one.eq_ignore_ascii_case(other) || !one.is_ascii() && small(one) == small(other)
 }
 
 /// Names of the lines that something holds for.
@@ -315,7 +320,7 @@ fn outside_tested(drink: &Drink, strength: f64) -> Option<(f64, f64)> {
     // The range is for egg white: protein without fat.
     let has_egg_white = drink.lines.iter().any(|line| {
         let item = &line.ingredient;
-        is_egg(item)
+        line.contents.nature.is_egg
             && line.amount > 0.0
             && line.added == Added::With
             && item.fat_g.unwrap_or(0.0) < 1.0

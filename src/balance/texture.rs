@@ -1,7 +1,7 @@
 //! Thickeners of a drink against their usual dose.
 
 use super::drink::Drink;
-use crate::kitchen::{DoseOf, DoseRange, dose_range};
+use crate::kitchen::{DoseOf, DoseRange};
 
 /// A thickener as it is poured.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,7 +37,7 @@ pub(super) fn doses(drink: &Drink, served_g: f64) -> Vec<Dose> {
         .iter()
         .filter(|line| line.amount > 0.0 && served_g > 0.0)
         .filter_map(|line| {
-            let usual = dose_range(&line.ingredient)?;
+            let usual = line.contents.nature.dose?;
             Some(Dose {
                 name: line.name().to_owned(),
                 usual,

@@ -1,5 +1,6 @@
 //! From the figures on a label or in a handbook to grams of every component.
 
+use super::nature::Nature;
 use crate::model::{AcidBasis, Basis, Ingredient, PureAcid, Range, SugarSplit};
 use crate::physics::acids::{resolve_titrated, strong_cation_mmol};
 use crate::physics::component::Component;
@@ -19,6 +20,8 @@ pub struct Contents {
     pub per_gram: Composition,
     /// Density at 20 °C, g/ml: measured where it is, else computed.
     pub density_g_per_ml: f64,
+    /// What it is known to be.
+    pub nature: Nature,
     /// What had to be cut or assumed, in words.
     pub warnings: Vec<String>,
 }
@@ -92,6 +95,7 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
     Ok(Contents {
         per_gram: whole.scaled(1.0 / mass),
         density_g_per_ml: mass / whole.volume_ml(),
+        nature: Nature::of(item),
         warnings,
     })
 }

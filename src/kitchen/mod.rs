@@ -4,6 +4,7 @@
 mod contents;
 mod curdling;
 mod kinds;
+mod nature;
 mod shelf;
 mod spread;
 mod texture;
@@ -12,6 +13,7 @@ mod words;
 pub use contents::{Contents, ContentsError, contents};
 pub use curdling::{Band, ROUGH, band_of, gentlest_order};
 pub use kinds::{holds_egg, is_egg};
+pub use nature::Nature;
 pub use shelf::{CAUTION, Shelf, ShelfClass, shelf_class};
 pub use spread::{Change, Moved, SIGMAS_IN_RANGE, Spread, spread};
 pub use texture::{DoseOf, DoseRange, dose_range};
