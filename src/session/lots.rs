@@ -135,7 +135,7 @@ pub fn aim_of<'a>(document: &'a Document, of: &'a IngredientId) -> Option<Aim<'a
 }
 
 /// Today's batch measured and brought to its aim: what is weighed in, and the batch after; the reason
-/// in words when that cannot be.
+/// in words when that cannot be. Nothing is weighed in where the readings cannot tell the two apart.
 pub fn brought_batch(
     document: &Document,
     of: &IngredientId,
@@ -155,6 +155,13 @@ pub fn brought_batch(
         SourWith::Approved,
     )
     .map_err(|error| error.to_string())?;
+    if within_readings(&added, batch_ml) {
+        let nothing = WeighedIn {
+            batch_ml,
+            ..WeighedIn::default()
+        };
+        return Ok((added, nothing, today.ingredient));
+    }
     let weighed = weighed_in(&added, batch_ml);
     let kept = brought(&today.ingredient, &weighed).map_err(|error| error.to_string())?;
     Ok((added, weighed, kept))
@@ -183,7 +190,7 @@ pub fn weighed_text(weighed: &WeighedIn) -> String {
 ///
 /// Sugar within the error of a refractometer, acid within that of a titration, and no more water
 /// than would hide in either.
-pub fn within_readings(added: &Additions, batch_ml: f64) -> bool {
+fn within_readings(added: &Additions, batch_ml: f64) -> bool {
     let litres = batch_ml / 1000.0;
     let sugar = 10.0 * BRIX_ERROR * litres;
     let acid = TITRATION_SHARE * added.reached.sour_g_per_l * litres;

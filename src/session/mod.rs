@@ -37,7 +37,7 @@ pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arrange
 pub use larder_updates::kept_as_own;
 pub use lots::{
     Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,
-    lot_outcome, weighed_list, weighed_text, within_readings,
+    lot_outcome, weighed_list, weighed_text,
 };
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};

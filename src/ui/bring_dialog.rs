@@ -11,7 +11,7 @@ use crate::model::{
 };
 use crate::session::{
     Session, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot, today,
-    weighed_list, within_readings,
+    weighed_list,
 };
 use crate::units::{grams_per_litre, number};
 use eframe::egui::{Button, ComboBox, DragValue, FontFamily, FontId, RichText, Ui};
@@ -231,7 +231,7 @@ impl BringDialog {
             made_on: day,
             best_before: String::new(),
             measurements: self.measurements(),
-            weighed_in: Some(weighed),
+            weighed_in: Some(weighed).filter(|weighed| !weighed_list(weighed).is_empty()),
             approved: false,
             note: String::new(),
         }
@@ -243,19 +243,14 @@ fn answer(ui: &mut Ui, added: &Additions, weighed: &WeighedIn) {
     let large = |text: String| RichText::new(text).size(LARGE).strong();
     let batch_ml = weighed.batch_ml;
     let list = weighed_list(weighed);
-    if list.is_empty() || within_readings(added, batch_ml) {
+    if list.is_empty() {
         ui.label(large("Nothing to add".to_owned()));
-        if !list.is_empty() {
-            let words = format!(
-                "to the last digit {}: within what the readings can tell",
-                list.join(", ")
-            );
-            ui.label(RichText::new(words).weak());
-        }
-    } else {
-        for line in &list {
-            ui.label(large(format!("+ {line}")));
-        }
+        let words = "as far as these readings can tell the two batches apart";
+        ui.label(RichText::new(words).weak());
+        return;
+    }
+    for line in &list {
+        ui.label(large(format!("+ {line}")));
     }
     let reached = &added.reached;
     let becomes = format!(
