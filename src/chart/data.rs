@@ -1,5 +1,7 @@
 //! What a chart consists of.
 
+use crate::units::number;
+
 /// What a colour stands for; each also keeps one mark shape.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Hue {
@@ -91,6 +93,17 @@ pub struct Series {
     pub hue: Hue,
 }
 
+impl Series {
+    /// The value at a place across, between the two points around it; `None` beyond its ends.
+    fn value_at(&self, x: f64) -> Option<f64> {
+        self.points.windows(2).find_map(|pair| {
+            let [[x0, y0], [x1, y1]] = [*pair.first()?, *pair.last()?];
+            let inside = x0 < x1 && (x0..=x1).contains(&x);
+            inside.then(|| y0 + (y1 - y0) * (x - x0) / (x1 - x0))
+        })
+    }
+}
+
 /// One axis.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Scale {
@@ -140,6 +153,24 @@ pub struct Chart {
 }
 
 impl Chart {
+    /// What a place reads, with units; `along` the chart's first curve that runs there, if asked.
+    pub fn read_at(&self, [x, y]: [f64; 2], along: bool) -> String {
+        let on_curve = self
+            .series
+            .iter()
+            .filter(|series| along && matches!(series.kind, SeriesKind::Line | SeriesKind::Dashed))
+            .find_map(|series| series.value_at(x));
+        format!(
+            "{} {} {}\n{} {} {}",
+            self.x.name,
+            number(x, 1),
+            self.x.unit,
+            self.y.name,
+            number(on_curve.unwrap_or(y), 1),
+            self.y.unit
+        )
+    }
+
     /// The mark nearest to a place, measured in shares of the frame; `None` beyond `reach`.
     pub fn nearest_mark(&self, at: [f64; 2], reach: f64) -> Option<&Mark> {
         let width = (self.x.to - self.x.from).abs().max(1.0e-12);

@@ -162,13 +162,7 @@ impl ChartView<'_> {
         let place = transform.value_from_position(pointer);
         let text = match chart.nearest_mark([place.x, place.y], HOVER_REACH) {
             Some(mark) => (self.read)(mark),
-            None => format!(
-                "{} {}\n{} {}",
-                chart.x.name,
-                crate::units::number(place.x, 2),
-                chart.y.name,
-                crate::units::number(place.y, 2)
-            ),
+            None => chart.read_at([place.x, place.y], !self.movable),
         };
         response.on_hover_text_at_pointer(text)
     }

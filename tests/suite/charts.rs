@@ -148,6 +148,23 @@ fn strip_with(sigma: Option<f64>) -> Chart {
 }
 
 #[test]
+fn hovering_over_a_strip_reads_its_curve_with_units() {
+    let chart = strip_with(None);
+    let line = chart
+        .series
+        .iter()
+        .find(|one| one.kind == SeriesKind::Line)
+        .expect("the path");
+    let [a, b] = [line.points[3], line.points[4]];
+    let middle = 0.5 * (a[0] + b[0]);
+    let said = chart.read_at([middle, 99.0], true);
+    let value = equipour::units::number(0.5 * (a[1] + b[1]), 1);
+    assert!(said.ends_with(&format!("strength {value} % vol")), "{said}");
+    assert!(said.contains("% of the volume before ice"), "{said}");
+    assert!(chart.read_at([middle, 12.5], false).contains("12.5 % vol"));
+}
+
+#[test]
 fn the_strips_frame_holds_the_band_unless_it_would_flatten_the_line() {
     let plain = strip_with(None).y;
     let height = |sigma| {

@@ -29,6 +29,49 @@ fn everything<N: Number>(x: N, y: N) -> N {
         - N::horner(&[1.0, -2.0, 0.5], y).at_least(-100.0)
 }
 
+/// A double of moderate size as an exact multiple of 2⁻⁸⁰, by its bits alone.
+fn exact(value: f64) -> i128 {
+    let bits = value.to_bits();
+    let exponent = i128::from((bits >> 52) & 0x7ff);
+    let fraction = i128::from(bits & ((1 << 52) - 1));
+    let (mantissa, power) = if exponent == 0 {
+        (fraction, -1074)
+    } else {
+        (fraction | (1 << 52), exponent - 1075)
+    };
+    let shift = power + 80;
+    // Cut towards zero at 2⁻⁸⁰, far below the grid that the exact sums lie on.
+    let size = if shift >= 0 {
+        mantissa << shift
+    } else if shift < -100 {
+        0
+    } else {
+        mantissa >> -shift
+    };
+    if value < 0.0 { -size } else { size }
+}
+
+proptest! {
+    #[test]
+    fn an_interval_sum_holds_the_exact_rational_sum(
+        values in prop::collection::vec(-1.0e6..1.0e6_f64, 1..200),
+    ) {
+        // Numbers on a grid of 2⁻²⁰ are exact as rationals, and their sums in floats are not all.
+        let values: Vec<f64> = values
+            .iter()
+            .map(|value| (value * 1_048_576.0).round() / 1_048_576.0 + 1.0e9 * value.signum())
+            .collect();
+        let sum = values
+            .iter()
+            .fold(Interval::point(0.0), |sum, value| sum + Interval::point(*value));
+        let whole: i128 = values.iter().map(|value| exact(*value)).sum();
+        prop_assert!(exact(sum.low) <= whole && whole <= exact(sum.high));
+        // Tight: a few units in the last place for every summand.
+        let size: f64 = values.iter().map(|value| value.abs()).sum();
+        prop_assert!(sum.width() <= size * 4.0 * f64::EPSILON * values.len() as f64);
+    }
+}
+
 proptest! {
     #[test]
     fn interval_operations_hold_the_plain_result(
