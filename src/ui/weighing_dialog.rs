@@ -9,7 +9,7 @@ use crate::chart::dilution_chart;
 use crate::model::{Document, Method, Weighing, is_day};
 use crate::session::{Edit, LarderEdit, Session, today};
 use crate::units::{number, percent, trimmed};
-use eframe::egui::{Button, ComboBox, DragValue, Grid, RichText, ScrollArea, TextEdit, Ui};
+use eframe::egui::{Button, ComboBox, DragValue, Grid, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 /// Height of the chart, points.
 const CHART_HEIGHT: f32 = 190.0;
@@ -74,6 +74,10 @@ impl WeighingDialog {
         let teach = "Strength and density before ice come from the drink on screen; correct them for another";
         if named(add, "Add this weighing", teach).clicked() {
             outbox.edit(Edit::Larder(LarderEdit::AddWeighing(self.entry.clone())));
+        }
+        if !gained {
+            let words = "After straining it must weigh more than before";
+            ui.label(RichText::new(words).small().weak());
         }
         if !self.entry.on.is_empty() && !is_day(&self.entry.on) {
             let words = "The day is written like 2026-05-04";
@@ -146,8 +150,8 @@ impl WeighingDialog {
             let teach = "Melt that cold liquids, vessel or ice spared, by the heat balance of the drink on screen; 0 with all at room temperature and wet ice";
             named(ui.add(drag), "Spared, g", teach);
             ui.end_row();
-            optional(ui, "Ice", " g", &mut entry.ice_g);
-            optional(ui, "Time", " s", &mut entry.seconds);
+            optional(ui, "Ice", (" g", 200.0), &mut entry.ice_g);
+            optional(ui, "Time", (" s", 12.0), &mut entry.seconds);
             ui.end_row();
             for (name, teach, text) in [
                 (
@@ -162,8 +166,8 @@ impl WeighingDialog {
                 ),
             ] {
                 ui.label(name);
-                let field = TextEdit::singleline(text).desired_width(140.0);
-                named(ui.add(field), &format!("{name} of the weighing"), teach);
+                let field = ui.add_sized(vec2(140.0, 22.0), TextEdit::singleline(text));
+                named(field, &format!("{name} of the weighing"), teach);
             }
             ui.end_row();
         });
@@ -206,7 +210,7 @@ impl WeighingDialog {
     }
 }
 
-fn optional(ui: &mut Ui, name: &str, unit: &str, value: &mut Option<f64>) {
+fn optional(ui: &mut Ui, name: &str, (unit, first): (&str, f64), value: &mut Option<f64>) {
     ui.label(name);
     ui.horizontal(|ui| {
         let mut known = value.is_some();
@@ -218,7 +222,7 @@ fn optional(ui: &mut Ui, name: &str, unit: &str, value: &mut Option<f64>) {
         )
         .changed()
         {
-            *value = known.then_some(0.0);
+            *value = known.then_some(first);
         }
         if let Some(value) = value {
             let drag = DragValue::new(value)
