@@ -70,7 +70,8 @@ impl WeighingDialog {
         self.method(ui, document, outbox);
         self.entry_fields(ui);
         let gained = self.entry.after_g > self.entry.before_g;
-        let add = ui.add_enabled(gained, Button::new("Add this weighing"));
+        let dated = self.entry.on.is_empty() || is_day(&self.entry.on);
+        let add = ui.add_enabled(gained && dated, Button::new("Add this weighing"));
         let teach = "Strength and density before ice come from the drink on screen; correct them for another";
         if named(add, "Add this weighing", teach).clicked() {
             outbox.edit(Edit::Larder(LarderEdit::AddWeighing(self.entry.clone())));
@@ -79,7 +80,7 @@ impl WeighingDialog {
             let words = "After straining it must weigh more than before";
             ui.label(RichText::new(words).small().weak());
         }
-        if !self.entry.on.is_empty() && !is_day(&self.entry.on) {
+        if !dated {
             let words = "The day is written like 2026-05-04";
             ui.label(RichText::new(words).small().color(Tokens::of(ui).warn));
         }
