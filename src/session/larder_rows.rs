@@ -147,6 +147,8 @@ impl LarderRow {
             LarderColumn::Name => self.item.name.clone(),
             LarderColumn::Kind => self.item.kind.clone(),
             LarderColumn::Place => self.place.name().to_owned(),
+            // Nothing said is not nothing in it.
+            LarderColumn::Allergens if self.item.allergens.trim().is_empty() => "?".to_owned(),
             LarderColumn::Allergens => self.item.allergen_terms().collect::<Vec<_>>().join("; "),
             LarderColumn::Confidence => self.item.confidence.name().to_owned(),
             _ => String::new(),

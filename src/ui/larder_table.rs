@@ -183,7 +183,7 @@ const fn words(column: LarderColumn) -> (&'static str, &'static str, &'static st
         LarderColumn::Allergens => (
             "allergens",
             "allergens",
-            "As worded for EU 1169/2011; check every label",
+            "As worded for EU 1169/2011; blank where the row says that there are none, ? where it says nothing; check every label",
         ),
         LarderColumn::Confidence => ("trust", "confidence", "How far the figures can be trusted"),
         LarderColumn::Uses => (

@@ -177,3 +177,63 @@ fn a_poured_lot_past_its_day_is_named_from_the_day_after_on() {
     assert!(said("", 20.0, "2027-01-01").is_empty(), "no day was noted");
     assert!(said(day, 0.0, "2027-01-01").is_empty(), "none is poured");
 }
+
+#[test]
+fn allergens_that_nobody_stated_are_not_taken_for_none() {
+    let unstated = |text: &str| {
+        let document = with_egg(|item| text.clone_into(&mut item.allergens));
+        let said = cautions(document);
+        said.iter()
+            .any(|notice| notice.text == "Allergens not stated: egg white")
+    };
+    assert!(unstated("") && unstated("  "));
+    assert!(!unstated("eggs") && !unstated("none"));
+}
+
+#[test]
+fn a_juice_in_the_freezer_is_ice_and_a_spirit_is_not() {
+    let mut document = with_egg(|_| ());
+    let mut trial = document
+        .trial(TRIAL)
+        .expect("it is there")
+        .1
+        .as_ref()
+        .clone();
+    for pour in &mut trial.pours {
+        pour.place = Some(equipour::model::Place::Freezer);
+    }
+    *document.trial_mut(TRIAL).expect("it is there") = trial;
+    let said = cautions(document);
+    let frozen = said
+        .iter()
+        .find(|notice| notice.text.starts_with("Frozen solid"))
+        .expect("juice freezes above −18 °C");
+    assert!(frozen.text.contains("lemon juice") && frozen.text.contains("egg white"));
+    assert!(!frozen.text.contains("gin"), "{}", frozen.text);
+}
+
+#[test]
+fn a_slush_fills_the_glass_with_its_ice() {
+    use equipour::model::{Chilling, Dilution, IceLeft, Method, Technique};
+    let overflow = |ice_left: IceLeft| {
+        let mut document = with_egg(|_| ());
+        let trial = document.trial_mut(TRIAL).expect("it is there");
+        trial.technique = Technique {
+            chilling: Chilling {
+                ice_left,
+                ..Chilling::USUAL
+            },
+            ..Technique::new(Method::Blended, Dilution::IceGrams(200.0))
+        };
+        let spec = document.specs.first_mut().expect("a drink");
+        spec.glass.capacity_ml = 300.0;
+        spec.glass.ice_share = 0.0;
+        let session = Session::new(Arc::clone(builtin()), document);
+        let notices = session.notices().iter();
+        let found: Vec<String> = notices.map(|notice| notice.text.clone()).collect();
+        found.into_iter().find(|text| text.starts_with("Overflows"))
+    };
+    // 125 ml and 200 g of ice do not go into 300 ml, melted or not.
+    assert!(overflow(IceLeft::AllMelted).is_some());
+    assert!(overflow(IceLeft::AsDrunk).is_some());
+}
