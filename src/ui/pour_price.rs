@@ -4,7 +4,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use crate::model::{Document, Ingredient, Pour, Price, Trial};
 use crate::session::Edit;
-use eframe::egui::{DragValue, Ui};
+use eframe::egui::{DragValue, Id, Ui};
 use std::sync::Arc;
 
 /// A bottle, until told otherwise.
@@ -30,7 +30,15 @@ pub(super) fn ui(
         return;
     };
     let was = current.price.clone();
-    let mut price = was.clone().unwrap_or(USUAL);
+    // A pack whose size is entered before its price waits for it.
+    let id = Id::unique(("pack of", &settled.id.0));
+    let waiting = ui.data(|data| data.get_temp::<(f64, bool)>(id));
+    let usual = waiting.map_or(USUAL, |(pack_size, pack_is_mass)| Price {
+        pack_price: 0.0,
+        pack_size,
+        pack_is_mass,
+    });
+    let mut price = was.clone().unwrap_or_else(|| usual.clone());
     ui.horizontal(|ui| {
         let field = DragValue::new(&mut price.pack_price)
             .range(0.0..=100_000.0)
@@ -54,7 +62,11 @@ pub(super) fn ui(
         named(ui.add(field), "Size of the pack", "What one pack holds");
         ui.checkbox(&mut price.pack_is_mass, "sold by weight");
     });
-    if Some(&price) != was.as_ref() && price != USUAL {
+    if price.pack_price <= 0.0 {
+        let pack = (price.pack_size, price.pack_is_mass);
+        ui.data_mut(|data| data.insert_temp(id, pack));
+    }
+    if Some(&price) != was.as_ref() && price != usual {
         let mut item = Ingredient::clone(current);
         item.price = (price.pack_price > 0.0).then_some(price);
         if item.price != was {

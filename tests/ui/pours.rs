@@ -191,3 +191,22 @@ fn the_unit_of_a_pour_changes_without_its_amount() {
     assert_eq!(bench.amount(LEMON), 12.5);
     assert_eq!(bench.shown_amount("lemon juice"), "2½ bar spoons");
 }
+
+#[test]
+fn the_size_of_a_pack_waits_for_its_price() {
+    let mut document = crate::workbench::demo();
+    let larder = std::sync::Arc::make_mut(&mut document.ingredients);
+    let spirit = larder
+        .get_mut(&"caraway-spirit".into())
+        .expect("it is there");
+    std::sync::Arc::make_mut(spirit).price = None;
+    let mut bench = Workbench::on(document);
+    bench.button("More for caraway spirit");
+    bench.button("Price of a pack");
+    bench.enter_number("Size of the pack", "1000");
+    bench.enter_number("Price", "30");
+    let id = "caraway-spirit".into();
+    let price = bench.session().document().ingredients[&id].price.clone();
+    let price = price.expect("it has a price");
+    assert_eq!((price.pack_price, price.pack_size), (30.0, 1000.0));
+}
