@@ -119,6 +119,22 @@ pub struct Acids {
     pub phosphoric: Option<Range>,
 }
 
+impl Acids {
+    /// All of them together at their typical figures, g per 100 ml; `None` when none is stated.
+    pub fn typical_g(&self) -> Option<f64> {
+        let all = [
+            self.citric,
+            self.malic,
+            self.tartaric,
+            self.acetic,
+            self.lactic,
+            self.phosphoric,
+        ];
+        let stated = all.into_iter().flatten().map(|range| range.typical);
+        stated.reduce(|sum, acid| sum + acid)
+    }
+}
+
 /// A powder that is one acid and nothing else.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum PureAcid {

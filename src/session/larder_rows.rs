@@ -129,7 +129,7 @@ impl LarderRow {
                     Basis::Per100G => sugar * self.density_g_per_ml?,
                 })
             }
-            LarderColumn::Acid => acid_g(item),
+            LarderColumn::Acid => item.acids.typical_g(),
             LarderColumn::Ph => item.ph.map(|range| range.typical),
             LarderColumn::Density => self.density_g_per_ml,
             LarderColumn::Price => {
@@ -154,23 +154,6 @@ impl LarderRow {
             _ => String::new(),
         }
     }
-}
-
-/// Sum of the acids, g per 100 ml of liquid; `None` when none is stated.
-fn acid_g(item: &Ingredient) -> Option<f64> {
-    let acids = &item.acids;
-    [
-        acids.citric,
-        acids.malic,
-        acids.tartaric,
-        acids.acetic,
-        acids.lactic,
-        acids.phosphoric,
-    ]
-    .into_iter()
-    .flatten()
-    .map(|range| range.typical)
-    .reduce(|sum, acid| sum + acid)
 }
 
 /// Everything to choose from: the document's rows, then built-in ones that it holds no copy of.

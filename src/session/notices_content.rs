@@ -92,7 +92,7 @@ fn curdles(found: &Curdling, ph: f64, order: &str) -> Notice {
         Severity::Caution,
         format!("{} {verb}: pH about {shown}", found.name),
         format!(
-            "Gentlest order, cold and slowly: {order}. {} curdles at pH {range}; the pH is {ROUGH}.",
+            "Gentlest order, cold and slowly: {order}. As {} it curdles at pH {range}; the pH is {ROUGH}.",
             band.name
         ),
     )

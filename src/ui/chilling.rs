@@ -202,28 +202,31 @@ pub(super) fn outcome(ui: &mut Ui, session: &Session, technique: &Technique, out
     for line in said(figures) {
         ui.label(RichText::new(line).small().weak());
     }
-    if usual_curve(technique.method).is_some() {
-        own_dilution(ui, session, technique, outbox);
+    if usual_curve(technique.method).is_none() {
+        return;
     }
-    if technique.method == Method::Blended {
-        let ask = ui.small_button("How much ice…");
-        let teach = "The ice for a temperature, for a strength or for a slush";
-        if named(ask, "How much ice…", teach).clicked() {
-            outbox.intent(Intent::AskIce);
+    ui.horizontal(|ui| {
+        let weigh = ui.button("Weighings…");
+        let teach = "Weigh drinks before and after ice to learn your own dilution";
+        if named(weigh, "Weighings…", teach).clicked() {
+            outbox.intent(Intent::Weigh);
         }
-    }
+        if technique.method == Method::Blended {
+            let ask = ui.button("How much ice…");
+            let teach = "The ice for a temperature, for a strength or for a slush";
+            if named(ask, "How much ice…", teach).clicked() {
+                outbox.intent(Intent::AskIce);
+            }
+        }
+    });
+    own_dilution(ui, session, technique);
 }
 
-/// Whether one's own weighings are used, and the way to them.
-fn own_dilution(ui: &mut Ui, session: &Session, technique: &Technique, outbox: &mut Outbox) {
+/// Whether one's own weighings are used.
+fn own_dilution(ui: &mut Ui, session: &Session, technique: &Technique) {
     let document = session.document();
     let method = technique.method;
     let own = calibrate(&document.weighings, method);
-    let weigh = ui.small_button("Weighings…");
-    let teach = "Weigh drinks before and after ice to learn your own dilution";
-    if named(weigh, "Weighings…", teach).clicked() {
-        outbox.intent(Intent::Weigh);
-    }
     if let Some(own) = own {
         let used = if document.uncalibrated.contains(&method) {
             "set aside"

@@ -113,7 +113,7 @@ fn bar(ui: &mut Ui, name: &str, share: f64, color: eframe::egui::Color32, words_
     let (rect, response) = ui.allocate_exact_size(vec2(62.0, 16.0), Sense::hover());
     let painter = ui.painter();
     if share.abs() >= 0.005 {
-        let track = vec2(30.0, 8.0);
+        let track = vec2(24.0, 8.0);
         let filled = vec2((track.x * share.clamp(0.0, 1.0) as f32).max(1.0), track.y);
         let corner = rect.min + vec2(0.0, 4.0);
         let faint = super::theme::faint(color, 0.18);

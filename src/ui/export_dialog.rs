@@ -5,6 +5,7 @@ use super::asking::file_name_of;
 use super::dialogs::{FileBrowser, Wanted};
 use super::intent::{Intent, Outbox, TableIntent};
 use super::naming::named;
+use super::table_files::browse;
 use super::theme::Tokens;
 use crate::model::Document;
 use crate::session::Session;
@@ -76,11 +77,7 @@ impl ExportDialog {
             if export.clicked() || (entered && typed) {
                 outbox.intent(Intent::Table(TableIntent::Write { replace: false }));
             }
-            let browse = ui.button("Browse…");
-            let teach = "Use the desktop's file dialog, where it has one";
-            if named(browse, "Browse…", teach).clicked() {
-                browser.ask(Wanted::TableName, ui.ctx());
-            }
+            browse(ui, browser, Wanted::TableName);
             if ui.button("Close").clicked() {
                 outbox.intent(Intent::CloseDialog);
             }

@@ -4,6 +4,7 @@ use super::dialogs::{FileBrowser, Wanted};
 use super::import_preview;
 use super::intent::{Intent, Outbox, TableIntent};
 use super::naming::named;
+use super::table_files::browse;
 use super::theme::Tokens;
 use crate::model::{Document, Ingredient};
 use crate::session::{Session, import_edit};
@@ -102,11 +103,7 @@ impl ImportDialog {
             if read.clicked() || (entered && typed) {
                 outbox.intent(Intent::Table(TableIntent::Read));
             }
-            let browse = ui.button("Browse…");
-            let teach = "Use the desktop's file dialog, where it has one";
-            if named(browse, "Browse…", teach).clicked() {
-                browser.ask(Wanted::Table, ui.ctx());
-            }
+            browse(ui, browser, Wanted::Table);
         });
         if let Some(chosen) = browser.answer() {
             self.path = chosen.display().to_string();

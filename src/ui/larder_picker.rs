@@ -229,20 +229,7 @@ fn facts(item: &Ingredient) -> String {
     if let Some(sugar) = item.sugar_g.filter(|sugar| sugar.typical > 0.0) {
         facts.push(format!("sugar {} g per {basis}", trimmed(sugar.typical, 1)));
     }
-    let acids = &item.acids;
-    let acid: f64 = [
-        acids.citric,
-        acids.malic,
-        acids.tartaric,
-        acids.acetic,
-        acids.lactic,
-        acids.phosphoric,
-    ]
-    .into_iter()
-    .flatten()
-    .map(|acid| acid.typical)
-    .sum();
-    if acid > 0.0 {
+    if let Some(acid) = item.acids.typical_g().filter(|acid| *acid > 0.0) {
         facts.push(format!("acid {} g per 100 ml", trimmed(acid, 2)));
     }
     let allergens: Vec<&str> = item.allergen_terms().collect();

@@ -75,7 +75,12 @@ fn tools(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
             };
             page.begin(session, item);
         }
-        let count = format!("{} of {}", page.shown.len(), page.rows.len());
+        let currency = &session.document().currency;
+        let count = format!(
+            "{} of {} · sugar and acid in g per 100 ml, prices in {currency}",
+            page.shown.len(),
+            page.rows.len()
+        );
         ui.add(Label::new(RichText::new(count).small().weak()).extend());
     });
 }

@@ -9,6 +9,9 @@ use crate::session::{Command, Session};
 use crate::units::number;
 use eframe::egui::{RichText, ScrollArea, Separator, Ui};
 
+/// Room for the scroll bar, points.
+const SCROLL_BAR: f32 = 8.0;
+
 /// Shows the left panel.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
@@ -20,6 +23,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     let parts = session
         .derived()
         .map_or(&[][..], |derived| &derived.contributions);
+    // The bar keeps to a strip of its own, off the buttons at the end of each row.
+    ui.spacing_mut().scroll.floating_allocated_width = SCROLL_BAR;
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         ui.horizontal(|ui| {
             ui.heading("Pours");

@@ -1,10 +1,21 @@
 //! Reading and writing tables of ingredients, as their dialogs ask.
 
+use super::dialogs::{FileBrowser, Wanted};
 use super::export_dialog::ExportDialog;
 use super::intent::TableIntent;
+use super::naming::named;
 use super::view::Dialog;
 use super::window::Window;
 use crate::session::Command;
+use eframe::egui::Ui;
+
+/// The button that asks the desktop's file dialog for a path.
+pub(super) fn browse(ui: &mut Ui, browser: &mut FileBrowser, wanted: Wanted) {
+    let teach = "Use the desktop's file dialog, where it has one";
+    if named(ui.button("Browse…"), "Browse…", teach).clicked() {
+        browser.ask(wanted, ui.ctx());
+    }
+}
 
 impl Window {
     pub(super) fn table_command(&mut self, command: Command) {

@@ -1,26 +1,14 @@
 //! One's own dilution from drinks weighed before and after ice.
 
-use crate::sample_drinks::{SHAKEN, TRIAL, document, sour};
+use crate::sample_drinks::{SHAKEN, TRIAL, document, sour, weighing};
 use equipour::balance::{Drink, Pantry, WeighedPoint, calibrate, usual_curve};
 use equipour::model::{Document, Method, Weighing};
 use equipour::physics::Number;
 use proptest::prelude::*;
 
-/// A drink of 100 g at 1 g/ml that took up this fraction of its volume in water.
-fn weighing(method: Method, strength_pct_vol: f64, fraction: f64) -> Weighing {
-    Weighing {
-        method,
-        before_g: 100.0,
-        // Melt water weighs 0.9982 g/ml.
-        after_g: 100.0 + fraction * 100.0 * 0.9982,
-        strength_pct_vol,
-        density_g_per_ml: 1.0,
-        spared_g: 0.0,
-        ice_g: None,
-        seconds: None,
-        on: String::new(),
-        note: String::new(),
-    }
+/// A drink that took up this fraction of its volume in water; melt water weighs 0.9982 g/ml.
+fn with_water(method: Method, strength_pct_vol: f64, fraction: f64) -> Weighing {
+    weighing(method, strength_pct_vol, 100.0 + fraction * 100.0 * 0.9982)
 }
 
 fn usual(method: Method, strength_pct_vol: f64) -> f64 {
@@ -40,7 +28,7 @@ fn served_melt(document: &Document) -> (f64, Option<f64>) {
 #[test]
 fn a_weighing_is_a_point_over_the_curve() {
     // 90 g at 0.9 g/ml are 100 ml; 49.91 g of water are 50 ml.
-    let mut one = weighing(Method::Shaken, 25.0, 0.0);
+    let mut one = with_water(Method::Shaken, 25.0, 0.0);
     (one.before_g, one.after_g, one.density_g_per_ml) = (90.0, 90.0 + 49.91, 0.9);
     let point = WeighedPoint::of(&one);
     assert!((point.fraction - 0.5).abs() < 1.0e-12, "{point:?}");
@@ -54,8 +42,8 @@ fn least_squares_by_hand_on_two_drinks() {
     // Residuals 0.20 − 0.25 and 0.30 − 0.25: squares 0.005, over one degree of freedom 0.005; of a
     // next drink 0.005 · 1.5 = 0.0075, root 0.086603, over the mean 0.25: 0.346410.
     let weighings = [
-        weighing(Method::Built, 30.0, 0.20),
-        weighing(Method::Built, 30.0, 0.30),
+        with_water(Method::Built, 30.0, 0.20),
+        with_water(Method::Built, 30.0, 0.30),
     ];
     let own = calibrate(&weighings, Method::Built).expect("two weighings");
     assert!((own.scale - 1.041_667).abs() < 1.0e-6, "{own:?}");
@@ -68,7 +56,7 @@ fn least_squares_by_hand_on_two_drinks() {
 
 #[test]
 fn a_single_weighing_gives_a_scale_without_scatter_and_none_gives_nothing() {
-    let one = [weighing(
+    let one = [with_water(
         Method::Stirred,
         35.0,
         2.0 * usual(Method::Stirred, 35.0),
@@ -80,7 +68,7 @@ fn a_single_weighing_gives_a_scale_without_scatter_and_none_gives_nothing() {
     assert_eq!(calibrate(&[], Method::Stirred), None);
     for method in [Method::Bottled, Method::NoIce] {
         assert_eq!(usual_curve(method), None);
-        assert_eq!(calibrate(&[weighing(method, 20.0, 0.1)], method), None);
+        assert_eq!(calibrate(&[with_water(method, 20.0, 0.1)], method), None);
     }
 }
 
@@ -91,7 +79,7 @@ fn weighings_scale_the_water_of_a_trial_unless_they_are_set_aside() {
     assert_eq!(none, None);
     let three = [20.0, 25.0, 30.0]
         .map(|strength| {
-            weighing(
+            with_water(
                 Method::Shaken,
                 strength,
                 0.8 * usual(Method::Shaken, strength),
@@ -120,7 +108,7 @@ proptest! {
     ) {
         let weighings: Vec<Weighing> = points
             .iter()
-            .map(|(strength, _)| weighing(method, *strength, scale * usual(method, *strength)))
+            .map(|(strength, _)| with_water(method, *strength, scale * usual(method, *strength)))
             .collect();
         let own = calibrate(&weighings, method).expect("at least one");
         prop_assert!((own.scale - scale).abs() < 1.0e-9);
@@ -133,7 +121,7 @@ proptest! {
         // The normal equation: Σ f (d − k f) = 0; and no other scale fits better.
         let weighings: Vec<Weighing> = points
             .iter()
-            .map(|(strength, own)| weighing(Method::Shaken, *strength, *own))
+            .map(|(strength, own)| with_water(Method::Shaken, *strength, *own))
             .collect();
         let own = calibrate(&weighings, Method::Shaken).expect("at least one");
         let sum = |term: &dyn Fn(f64, f64) -> f64| -> f64 {

@@ -1,6 +1,6 @@
 //! Lots and their ingredients stay while something leans on them.
 
-use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, larder, sour};
+use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, larder, lot, sour};
 use equipour::model::{IngredientId, Lot, LotId, Source, TrialState};
 use equipour::session::{Edit, LarderEdit, Session};
 use std::sync::Arc;
@@ -14,17 +14,7 @@ fn monday() -> LotId {
 /// The sour with its lime juice poured from a lot.
 fn session() -> Session {
     let mut session = Session::new(Arc::clone(builtin()), document(sour(), SHAKEN, None));
-    let lot = Lot {
-        label: "Monday".to_owned(),
-        ingredient: "lime-monday".into(),
-        of: Some("lime-juice".into()),
-        made_on: String::new(),
-        best_before: String::new(),
-        measurements: Vec::new(),
-        weighed_in: None,
-        approved: false,
-        note: String::new(),
-    };
+    let lot = lot("Monday", "lime-monday", "lime-juice");
     let ingredient = Arc::clone(&larder()[&"lime-juice".into()]);
     let id = monday();
     let keep = Edit::Larder(LarderEdit::SetLot {

@@ -1,7 +1,7 @@
 //! Whether a drink is told that its dilution is an extrapolation.
 
-use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, ml};
-use equipour::model::{Method, Weighing};
+use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, ml, weighing};
+use equipour::model::Method;
 use equipour::session::Session;
 use std::sync::Arc;
 
@@ -14,18 +14,7 @@ fn said(strengths: &[f64], set_aside: bool) -> (Option<(String, String)>, f64) {
     document.weighings = std::sync::Arc::new(
         strengths
             .iter()
-            .map(|strength| Weighing {
-                method: Method::Shaken,
-                before_g: 100.0,
-                after_g: 160.0,
-                strength_pct_vol: *strength,
-                density_g_per_ml: 1.0,
-                spared_g: 0.0,
-                ice_g: None,
-                seconds: None,
-                on: String::new(),
-                note: String::new(),
-            })
+            .map(|strength| weighing(Method::Shaken, *strength, 160.0))
             .collect(),
     );
     if set_aside {

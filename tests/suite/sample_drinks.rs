@@ -2,8 +2,8 @@
 
 use equipour::balance::{Drink, Pantry};
 use equipour::model::{
-    Added, Amount, Basis, Dilution, Document, Ingredient, IngredientId, Method, Point, Pour, Role,
-    Source, Spec, SpecId, Target, Technique, Trial, TrialId, TrialState,
+    Added, Amount, Basis, Dilution, Document, Ingredient, IngredientId, Lot, Method, Point, Pour,
+    Role, Source, Spec, SpecId, Target, Technique, Trial, TrialId, TrialState, Weighing,
 };
 use equipour::session::blank_spec;
 use equipour::store::Builtin;
@@ -159,4 +159,35 @@ pub(crate) fn any_pours() -> impl Strategy<Value = Vec<Pour>> {
         pours.insert(0, Pour::of(&id, ml, Role::Base));
         pours
     })
+}
+
+/// A drink of 100 g at 1 g/ml that weighs `after_g` once it has met ice at room temperature.
+pub(crate) fn weighing(method: Method, strength_pct_vol: f64, after_g: f64) -> Weighing {
+    Weighing {
+        method,
+        before_g: 100.0,
+        after_g,
+        strength_pct_vol,
+        density_g_per_ml: 1.0,
+        spared_g: 0.0,
+        ice_g: None,
+        seconds: None,
+        on: String::new(),
+        note: String::new(),
+    }
+}
+
+/// A lot of an ingredient with figures of its own and without a reading.
+pub(crate) fn lot(label: &str, ingredient: &str, of: &str) -> Lot {
+    Lot {
+        label: label.to_owned(),
+        ingredient: ingredient.into(),
+        of: Some(of.into()),
+        made_on: String::new(),
+        best_before: String::new(),
+        measurements: Vec::new(),
+        weighed_in: None,
+        approved: false,
+        note: String::new(),
+    }
 }

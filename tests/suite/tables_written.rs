@@ -1,8 +1,8 @@
 //! Ingredients written as a table read back as the same.
 
-use crate::sample_drinks::{SHAKEN, builtin, document, sour};
+use crate::sample_drinks::{SHAKEN, builtin, document, lot, sour};
 use equipour::model::{
-    AcidBasis, Acids, Basis, Confidence, Density, Document, Ingredient, Lot, Origin, Place, Price,
+    AcidBasis, Acids, Basis, Confidence, Density, Document, Ingredient, Origin, Place, Price,
     PureAcid, Range, Role, Sources, SugarSplit, holds_allergen,
 };
 use equipour::store::{
@@ -99,17 +99,7 @@ fn rows_of_lots_are_written_only_when_asked_for() {
     let mut batch = document.ingredients[&"lime-juice".into()].as_ref().clone();
     batch.name = "lime juice, Monday".to_owned();
     Arc::make_mut(&mut document.ingredients).insert("lime-monday".into(), Arc::new(batch));
-    let lot = Lot {
-        label: "Monday".to_owned(),
-        ingredient: "lime-monday".into(),
-        of: Some("lime-juice".into()),
-        made_on: String::new(),
-        best_before: String::new(),
-        measurements: Vec::new(),
-        weighed_in: None,
-        approved: false,
-        note: String::new(),
-    };
+    let lot = lot("Monday", "lime-monday", "lime-juice");
     Arc::make_mut(&mut document.lots).insert("monday".into(), lot);
     let names = |lots| -> Vec<&str> {
         exported(&document, lots)

@@ -1,6 +1,6 @@
 //! The error of each pour and of the water from ice, and of the pH that follows.
 
-use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, ml, sour};
+use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, ml, sour, weighing};
 use crate::uncertain_drinks::{Case, EXACT, grams};
 use equipour::balance::{Drink, Pantry, dilution_sigma, figures, pour_sigma};
 use equipour::model::{
@@ -79,26 +79,15 @@ fn water_scatters_by_the_way_it_is_known() {
     near(sigma(Method::Shaken, weighed), expected);
 }
 
-/// 100 g at 1 g/ml and 25 % vol, shaken to this weight.
-fn weighing(after_g: f64) -> Weighing {
-    Weighing {
-        method: Method::Shaken,
-        before_g: 100.0,
-        after_g,
-        strength_pct_vol: 25.0,
-        density_g_per_ml: 1.0,
-        spared_g: 0.0,
-        ice_g: None,
-        seconds: None,
-        on: String::new(),
-        note: String::new(),
-    }
+/// 25 % vol, shaken to this weight.
+fn shaken_to(after_g: f64) -> Weighing {
+    weighing(Method::Shaken, 25.0, after_g)
 }
 
 /// Standard deviation of the water of a sour with these weighings, and what they say alone.
 fn weighed_sigma(after_g: &[f64], precision: &Precision, technique: Technique) -> (f64, f64) {
     let mut document = document(sour(), technique, None);
-    document.weighings = Arc::new(after_g.iter().copied().map(weighing).collect());
+    document.weighings = Arc::new(after_g.iter().copied().map(shaken_to).collect());
     let (_, trial) = document.trial(TRIAL).expect("it is there");
     let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
     (
@@ -204,7 +193,7 @@ fn the_error_of_ph_follows_the_errors_of_acids_and_of_the_ingredients_own_ph() {
 fn the_open_document_hands_its_weighings_to_the_error_of_the_water() {
     let share = |count: usize, set_aside: bool| {
         let mut document = document(sour(), SHAKEN, None);
-        document.weighings = vec![weighing(150.0); count].into();
+        document.weighings = vec![shaken_to(150.0); count].into();
         if set_aside {
             document.uncalibrated.insert(Method::Shaken);
         }
