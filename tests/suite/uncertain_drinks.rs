@@ -53,6 +53,14 @@ impl Case {
         self.with_ranges(|_, range| Range::exact(range.typical))
     }
 
+    /// Nothing uncertain but the model: every figure and every pour exact.
+    pub(crate) fn all_exact(self) -> Self {
+        Self {
+            precision: EXACT,
+            ..self.with_exact_figures()
+        }
+    }
+
     /// Every figure with another range; pours of one ingredient go on to share it.
     pub(crate) fn with_ranges(mut self, change: impl Fn(Figure, Range) -> Range) -> Self {
         let mut changed: BTreeMap<usize, Arc<Ingredient>> = BTreeMap::new();
@@ -174,12 +182,11 @@ pub(crate) fn exactly_varied() -> Case {
     pours[1].place = Some(Place::Fridge);
     pours[3].added = Added::After;
     pours[4].added = Added::Rinse;
-    let mut case = Case::of(pours).with_exact_figures();
+    let mut case = Case::of(pours).all_exact();
     for item in &mut case.items {
         // Where water is stated, more sugar first takes the place of other solids, then of water.
         Arc::make_mut(item).water_g = None;
     }
-    case.precision = EXACT;
     case.technique.chilling = Chilling {
         ice_celsius: -10.0,
         ..Chilling::USUAL

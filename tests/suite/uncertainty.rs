@@ -65,11 +65,7 @@ fn an_ingredient_poured_twice_errs_twice_the_same_way() {
 
 #[test]
 fn uneven_ranges_have_the_variance_and_the_mean_of_a_split_normal() {
-    let case = Case::of(sour()).with_exact_figures();
-    let case = Case {
-        precision: EXACT,
-        ..case
-    };
+    let case = Case::of(sour()).all_exact();
     let range = Figure::Citric.of(&case.items[1]).expect("it is stated");
     let uneven = Range {
         low: range.typical - 0.1,

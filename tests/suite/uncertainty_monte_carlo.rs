@@ -1,7 +1,7 @@
 //! Drawn errors against propagated ones, closed forms and themselves.
 
 use crate::sample_drinks::{ml, sour};
-use crate::uncertain_drinks::{Case, EXACT, nearly_linear};
+use crate::uncertain_drinks::{Case, nearly_linear};
 use equipour::balance::{MonteCarlo, Outcome, Report, SplitNormal, steps_between};
 use equipour::model::{Axis, Figure, Point, Range, Senses, Weights};
 use rand_chacha::ChaCha8Rng;
@@ -145,11 +145,7 @@ fn no_figure_is_drawn_below_zero() {
 
 #[test]
 fn uneven_ranges_pull_the_mean_as_far_as_propagation_says() {
-    let case = Case::of(sour()).with_exact_figures();
-    let case = Case {
-        precision: EXACT,
-        ..case
-    };
+    let case = Case::of(sour()).all_exact();
     let range = Figure::Citric.of(&case.items[1]).expect("it is stated");
     let uneven = Range {
         low: range.typical * 0.98,
@@ -201,10 +197,7 @@ fn a_stop_gives_no_report() {
 
 #[test]
 fn without_any_error_every_draw_is_the_drink() {
-    let case = Case {
-        precision: EXACT,
-        ..Case::of(sour()).with_exact_figures()
-    };
+    let case = Case::of(sour()).all_exact();
     let drawn = run_on(2, &case.monte_carlo(Some(case.point())), 600, 1);
     assert!(agree(drawn.sweet.mean, case.point().sweet_g_per_l, 1e-12));
     assert!(drawn.sweet.sigma < 1e-10 && drawn.sour.sigma < 1e-10);

@@ -1,7 +1,7 @@
 //! The error of each pour and of the water from ice, and of the pH that follows.
 
 use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, ml, sour, weighing};
-use crate::uncertain_drinks::{Case, EXACT, grams};
+use crate::uncertain_drinks::{Case, grams};
 use equipour::balance::{Drink, Pantry, dilution_sigma, figures, pour_sigma};
 use equipour::model::{
     Amount, Dilution, Figure, Method, Pour, Precision, Range, Technique, Weighing,
@@ -152,11 +152,7 @@ fn the_error_of_ph_follows_the_errors_of_acids_and_of_the_ingredients_own_ph() {
         ml("lime-juice", 22.5),
         grams("sugar-syrup-1-1", 25.0),
     ])
-    .with_exact_figures();
-    let exact = Case {
-        precision: EXACT,
-        ..exact
-    };
+    .all_exact();
     for (figure, off) in [(Figure::Ph, 0.1), (Figure::Citric, 0.5)] {
         let typical = figure.of(&exact.items[1]).expect("it is stated").typical;
         let range = Range {
