@@ -37,6 +37,9 @@ pub struct Document {
     pub currency: String,
     /// Sizes of ounce, spoons, dash and drop.
     pub measures: Measures,
+    /// Sizes of the jiggers at hand, ml, in rising order.
+    #[serde(default = "usual_jiggers", skip_serializing_if = "is_usual")]
+    pub jiggers_ml: Vec<f64>,
     /// When a difference is noticed.
     pub senses: Senses,
     /// Next free number for specs and trials.
@@ -73,6 +76,17 @@ pub struct Settled<'a> {
     pub name: &'a str,
 }
 
+/// Jiggers that many bars have, ml: common practice, no source.
+const USUAL_JIGGERS_ML: [f64; 8] = [5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 45.0, 60.0];
+
+fn usual_jiggers() -> Vec<f64> {
+    USUAL_JIGGERS_ML.to_vec()
+}
+
+fn is_usual(jiggers: &[f64]) -> bool {
+    jiggers == USUAL_JIGGERS_ML
+}
+
 impl Default for Document {
     fn default() -> Self {
         Self {
@@ -80,6 +94,7 @@ impl Default for Document {
             notes: String::new(),
             currency: "EUR".to_owned(),
             measures: Measures::default(),
+            jiggers_ml: usual_jiggers(),
             senses: Senses::default(),
             next_number: 1,
             ingredients: Arc::default(),
@@ -132,6 +147,7 @@ impl Document {
             && (&self.title, &self.notes, &self.currency)
                 == (&other.title, &other.notes, &other.currency)
             && (self.measures, self.senses) == (other.measures, other.senses)
+            && self.jiggers_ml == other.jiggers_ml
             && self.next_number == other.next_number
             && self.preparations == other.preparations
             && same(&self.lots, &other.lots)

@@ -4,6 +4,7 @@
 
 mod allergens;
 mod batch_rows;
+mod bounds;
 mod classic;
 mod day;
 mod document;
@@ -26,6 +27,7 @@ pub use allergens::{
     EU_ALLERGENS, holds_allergen, may_hold_allergen, set_allergen, tidy_allergens,
 };
 pub use batch_rows::batch_rows;
+pub use bounds::{Bound, Bounded, Bounds};
 pub use classic::{Classic, Family, Region};
 pub use day::is_day;
 pub use document::{Document, Preparation, Settled};
@@ -45,6 +47,6 @@ pub use place::Place;
 pub use pour::{Added, Amount, Pour, Role, Source};
 pub use precision::{OwnDilution, Precision, Weighing};
 pub use senses::{Axis, Senses, Threshold};
-pub use spec::{Balancing, Glass, Point, ScaleRule, Spec, Target, Weights};
+pub use spec::{Balancing, Glass, Point, ScaleRule, Spec, Target, TargetPart, Weights};
 pub use technique::{Chilling, Dilution, IceLeft, Method, Technique};
 pub use trial::{Trial, TrialState};

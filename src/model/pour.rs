@@ -165,6 +165,9 @@ pub struct Pour {
     /// Largest amount the solver may propose.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub maximum: Option<f64>,
+    /// Smallest and largest amount are kept for later, but bind nothing now.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub limits_off: bool,
     /// Free remark.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
@@ -184,7 +187,18 @@ impl Pour {
             step: None,
             minimum: None,
             maximum: None,
+            limits_off: false,
             note: String::new(),
         }
+    }
+
+    /// Smallest amount that binds.
+    pub fn least(&self) -> Option<f64> {
+        self.minimum.filter(|_| !self.limits_off)
+    }
+
+    /// Largest amount that binds.
+    pub fn most(&self) -> Option<f64> {
+        self.maximum.filter(|_| !self.limits_off)
     }
 }

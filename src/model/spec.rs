@@ -1,5 +1,6 @@
 //! A drink being developed.
 
+use super::bounds::Bounds;
 use super::ids::{ClassicId, SpecId, TrialId};
 use super::senses::Axis;
 use super::trial::Trial;
@@ -53,6 +54,30 @@ pub struct Target {
     /// Where it came from, such as the classic's name.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub label: String,
+    /// References whose weighted centre it was when it was set; empty for any other target.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub parts: Vec<TargetPart>,
+}
+
+impl Target {
+    /// A target at a point, with the name of where it came from.
+    pub fn at(point: Point, label: impl Into<String>) -> Self {
+        Self {
+            point,
+            label: label.into(),
+            parts: Vec::new(),
+        }
+    }
+}
+
+/// One of several references that a target lies between.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TargetPart {
+    /// Name of the reference.
+    pub name: String,
+    /// How much it counts, above 0.
+    pub weight: f64,
 }
 
 /// How much each axis counts in a distance.
@@ -188,6 +213,9 @@ pub struct Spec {
     /// How proposals are looked for.
     #[serde(default)]
     pub balancing: Balancing,
+    /// What proposals must keep.
+    #[serde(default, skip_serializing_if = "Bounds::is_blank")]
+    pub bounds: Bounds,
     /// Its trials in the order they were made; never empty.
     pub trials: Vec<Arc<Trial>>,
 }
@@ -208,6 +236,7 @@ impl Spec {
             glass: self.glass.clone(),
             target: self.target.clone(),
             balancing: self.balancing,
+            bounds: self.bounds,
             trials: Vec::new(),
         }
     }

@@ -1,12 +1,14 @@
 //! From a target to changed pours: the continuous layer, rounded to the pour steps.
 
+mod binding;
 mod blend;
 mod obstacle;
 mod proposal;
 mod propose;
 mod question;
 
+pub use binding::{Binding, Limit};
 pub use obstacle::{Obstacle, Verdict};
 pub use proposal::{Change, Kind, Proposal};
-pub use propose::{Answer, continuous, propose};
+pub use propose::{Answer, continuous, nearest, propose};
 pub use question::{Question, QuestionError, Unknown};

@@ -1,5 +1,6 @@
 //! A set of changed pours that the solver offers.
 
+use super::binding::Binding;
 use crate::balance::Steps;
 use crate::model::Point;
 
@@ -64,6 +65,8 @@ pub struct Proposal {
     pub served_ml: f64,
     /// Cost in the document's currency of the pours whose price is known.
     pub cost: f64,
+    /// Limits that hold it back, the strongest first.
+    pub binding: Vec<Binding>,
     /// How the solver ended, in plain words.
     pub ending: &'static str,
 }

@@ -65,6 +65,15 @@ pub fn propose(question: &Question) -> Result<Answer, ProblemError> {
     })
 }
 
+/// The proposal nearest to the target alone; it may change nothing. `None` when there is no drink.
+pub fn nearest(question: &Question) -> Result<Option<Proposal>, ProblemError> {
+    let blend = Blend::new(question);
+    let near = solve(&blend, question, question.balancing.reluctance)?;
+    let starts = sizes(question, &near.x);
+    let found = round(&blend, question, &near, Kind::Nearest, &starts);
+    Ok(found.map(|(_, proposal)| proposal))
+}
+
 /// Two proposals that change the same pours alike become one that says both kinds.
 fn merge(proposals: &mut Vec<Proposal>, found: Proposal) {
     match proposals
@@ -346,6 +355,7 @@ fn describe(
             .filter_map(|(line, amount)| Some(line.price_per_unit()? * amount))
             .sum::<f64>()
             + 0.0,
+        binding: Vec::new(),
         ending: found.status.text(),
     })
 }

@@ -149,7 +149,7 @@ pub(super) fn most(pour: &Pour, present: f64, measures: &Measures) -> f64 {
         (Amount::Pieces(_), _) => 4.0,
         _ => (present * 4.0).max(90.0),
     };
-    pour.maximum.unwrap_or(usual).max(present)
+    pour.most().unwrap_or(usual).max(present)
 }
 
 fn unknown(
@@ -162,7 +162,7 @@ fn unknown(
 ) -> Unknown {
     // The present amount is always legal, so an amount beyond a stated bound may come back from it
     // but go no further; a held total is reachable then, too.
-    let lower = pour.minimum.unwrap_or(0.0).min(present);
+    let lower = pour.least().unwrap_or(0.0).min(present);
     let upper = most(pour, present, measures);
     Unknown {
         line,

@@ -3,8 +3,8 @@
 use super::references::drink_of;
 use crate::balance::{Pantry, figures};
 use crate::model::{
-    Balancing, Classic, Family, Glass, Ingredient, IngredientId, Pour, Spec, SpecId, Target,
-    Technique, Trial, TrialId, TrialState,
+    Balancing, Bounds, Classic, Family, Glass, Ingredient, IngredientId, Pour, Spec, SpecId,
+    Target, Technique, Trial, TrialId, TrialState,
 };
 use crate::store::Builtin;
 use std::collections::BTreeMap;
@@ -42,6 +42,7 @@ pub fn spec_from_classic(builtin: &Builtin, classic: &Classic, pantry: &mut Pant
             pantry,
         ),
         balancing: Balancing::default(),
+        bounds: Bounds::default(),
         trials: vec![Arc::new(published), Arc::new(twist)],
     };
     let needed = builtin.ingredients_of(&classic.pours);
@@ -68,6 +69,7 @@ pub fn spec_from_family(builtin: &Builtin, family: &Family, pantry: &mut Pantry)
             pantry,
         ),
         balancing: Balancing::default(),
+        bounds: Bounds::default(),
         trials: vec![Arc::new(first)],
     };
     let needed = builtin.ingredients_of(&family.pours);
@@ -84,6 +86,7 @@ pub fn blank_spec() -> Start {
         glass: Glass::default(),
         target: None,
         balancing: Balancing::default(),
+        bounds: Bounds::default(),
         trials: vec![Arc::new(trial(1, "Trial 1", Technique::default(), &[]))],
     };
     (spec, Vec::new())
@@ -112,8 +115,5 @@ fn target(
     pantry: &mut Pantry,
 ) -> Option<Target> {
     let drink = drink_of(builtin, pours, technique, pantry)?;
-    Some(Target {
-        point: figures(&drink).ok()?.point,
-        label: label.to_owned(),
-    })
+    Some(Target::at(figures(&drink).ok()?.point, label.to_owned()))
 }

@@ -129,10 +129,10 @@ impl Window {
         let figures = self.session.derived()?.figures.as_ref().ok()?;
         Some(Edit::SetTarget {
             spec: self.session.selection().spec?,
-            target: Some(Target {
-                point: figures.point,
-                label: self.session.trial()?.name.clone(),
-            }),
+            target: Some(Target::at(
+                figures.point,
+                self.session.trial()?.name.clone(),
+            )),
         })
     }
 

@@ -56,10 +56,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
 pub(super) fn aim_at(spec: &Spec, known: &Reference) -> Edit {
     Edit::SetTarget {
         spec: spec.id,
-        target: Some(Target {
-            point: known.point,
-            label: known.name.clone(),
-        }),
+        target: Some(Target::at(known.point, known.name.clone())),
     }
 }
 
@@ -161,10 +158,7 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
     if point != target.point {
         outbox.edit(Edit::SetTarget {
             spec: spec.id,
-            target: Some(Target {
-                point,
-                label: String::new(),
-            }),
+            target: Some(Target::at(point, "")),
         });
     }
     push_balancing(spec, balancing, outbox);

@@ -74,10 +74,7 @@ impl TargetHandle<'_> {
         if point != now {
             outbox.edit(Edit::SetTarget {
                 spec: self.spec.id,
-                target: Some(Target {
-                    point,
-                    label: String::new(),
-                }),
+                target: Some(Target::at(point, "")),
             });
         }
     }

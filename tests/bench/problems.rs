@@ -85,6 +85,7 @@ pub(crate) fn question(seeds: &mut Seeds, unlocked: usize) -> Question {
             bitter_per_ml: 0.0,
         },
         label: String::new(),
+        parts: Vec::new(),
     });
     spec.balancing.scale_rule = ScaleRule::PouredTotal;
     Question::of_trial(&document, &spec, &trial, drink).expect("it is a sound question")

@@ -51,6 +51,7 @@ fn the_contour_lies_one_noticeable_difference_from_the_target() {
     let target = Target {
         point: point(50.0, 8.0, 15.0),
         label: "aim".to_owned(),
+        parts: Vec::new(),
     };
     let chart = map(Some(&target), &weights, false, &builtin);
     let contour = chart
@@ -71,6 +72,7 @@ fn in_differences_the_target_is_the_origin() {
     let target = Target {
         point: point(50.0, 8.0, 15.0),
         label: String::new(),
+        parts: Vec::new(),
     };
     let chart = map(Some(&target), &Weights::default(), true, &builtin);
     let mark = chart
@@ -117,6 +119,7 @@ fn without_acid_the_map_opens_on_sweet_against_strength() {
     let flat = Target {
         point: point(33.0, 0.6, 25.0),
         label: String::new(),
+        parts: Vec::new(),
     };
     let sharp = point(50.0, 8.0, 15.0);
     let axes = opening_axes(Some(&flat.point), Some(&flat));

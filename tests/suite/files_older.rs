@@ -36,7 +36,7 @@ fn a_file_of_format_1_opens_to_write_and_keeps_everything() {
     save_document(&opened.document, &path).expect("it can be saved");
     let saved = fs::read_to_string(&path).expect("it is there");
     assert!(
-        saved.contains("format: 2,"),
+        saved.contains("format: 3,"),
         "{}",
         saved.lines().nth(1).unwrap_or("")
     );

@@ -235,6 +235,7 @@ impl Draw {
                 let target = Target {
                     point,
                     label: self.text.clone(),
+                    parts: Vec::new(),
                 };
                 Edit::SetTarget {
                     spec,

@@ -105,6 +105,7 @@ pub(crate) fn document(pours: Vec<Pour>, technique: Technique, target: Option<Po
             target: target.map(|point| Target {
                 point,
                 label: "aim".to_owned(),
+                parts: Vec::new(),
             }),
             trials: vec![Arc::new(trial)],
             ..blank_spec().0
