@@ -108,6 +108,16 @@ const C5: [f64; 3] = [
     0.000_000_013_456_128_834_933_54,
 ];
 
+/// The density at 20 °C as a polynomial in the mass fraction, kg/m³, from the constant up.
+pub(super) const COEFFICIENTS_20: &[f64] = &A;
+
+/// Specific volume of an ethanol–water mixture at 20 °C, ml/g, and its slope in the mass fraction.
+pub fn specific_volume_20(mass_fraction: f64) -> (f64, f64) {
+    let p = Dual::<1>::variable(mass_fraction, 0);
+    let volume = Dual::from_f64(1000.0) / density_20(p);
+    (volume.value, volume.slope[0])
+}
+
 /// The negative of the density at 20 °C, which rises with the mass fraction.
 struct FallingDensity;
 

@@ -10,6 +10,7 @@ pub mod acidity;
 pub mod acids;
 pub mod component;
 pub mod composition;
+pub mod curvature;
 pub mod dilution;
 mod dual;
 pub mod ethanol;

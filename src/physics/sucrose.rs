@@ -78,6 +78,21 @@ pub fn density_20<N: Number>(mass_fraction: N) -> N {
     (N::horner(&D0, mass_fraction) * mass_fraction).offset(WATER_20)
 }
 
+/// The density at 20 °C as a polynomial in the mass fraction, kg/m³, from the constant up.
+pub(super) fn coefficients_20() -> [f64; 7] {
+    core::array::from_fn(|power| if power == 0 { WATER_20 } else { D0[power - 1] })
+}
+
+/// Volume of a gram of the water that sucrose is dissolved in, ml at 20 °C.
+pub const WATER_ML_PER_G: f64 = 1000.0 / WATER_20;
+
+/// Specific volume of a sucrose solution at 20 °C, ml/g, and its slope in the mass fraction.
+pub fn specific_volume_20(mass_fraction: f64) -> (f64, f64) {
+    let q = Dual::<1>::variable(mass_fraction, 0);
+    let volume = Dual::from_f64(1000.0) / density_20(q);
+    (volume.value, volume.slope[0])
+}
+
 /// The volume sucrose adds to water, as a function that rises with sucrose and with −water.
 struct AddedVolume;
 

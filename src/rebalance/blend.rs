@@ -1,10 +1,11 @@
 //! The drink as a function of its unlocked amounts, with its gradient.
 
 use super::question::Question;
-use crate::balance::{Ice, Load, Served, serve};
+use crate::balance::{Encloser, Hint, Hints, Ice, Load, Served, serve};
 use crate::model::{Added, Axis, Point, Threshold};
+use crate::physics::ethanol::ETHANOL_G_PER_ML;
 use crate::physics::number::{Dual, Number};
-use crate::solver::Residuals;
+use crate::solver::{Enclosed, Known, Mixture, Ranged, RatioAxis, Residuals};
 
 /// One axis that counts.
 #[derive(Clone, Copy, Debug)]
@@ -26,6 +27,7 @@ pub(crate) struct Blend {
     axes: Vec<Counted>,
     /// What ice does; nothing when nothing is chilled and all of it is served as it is.
     ice: Ice,
+    encloser: Encloser,
 }
 
 /// Less chilled liquid than this (g) has no meaningful point.
@@ -76,16 +78,36 @@ impl Blend {
             let line = &question.drink.lines[unknown.line];
             (line.per_unit, unchilled || line.added == Added::With)
         });
+        let moving: Vec<(Load<f64>, bool)> = moving.collect();
+        let ice = if unchilled {
+            Ice::NONE
+        } else {
+            question.drink.ice
+        };
         Self {
+            encloser: Encloser::new((&chilled, &after), &moving, ice),
             fixed: (chilled, after),
-            moving: moving.collect(),
+            moving,
             axes,
-            ice: if unchilled {
-                Ice::NONE
-            } else {
-                question.drink.ice
-            },
+            ice,
         }
+    }
+
+    /// The axes as ratios of linear amounts to the served volume.
+    pub(crate) fn ratio_axes(&self) -> Vec<RatioAxis> {
+        let whole = self.fixed.0.plus(&self.fixed.1);
+        let axis = |counted: &Counted| RatioAxis {
+            constant: amount_of(&whole, counted.axis),
+            per_unit: self
+                .moving
+                .iter()
+                .map(|(per_unit, _)| amount_of(per_unit, counted.axis))
+                .collect(),
+            offset: counted.threshold.detection,
+            aim: counted.aim,
+            weight: counted.scale * counted.scale,
+        };
+        self.axes.iter().map(axis).collect()
     }
 
     /// Sums of the chilled part and of what is added to it.
@@ -179,6 +201,52 @@ fn axis_of<N: Number>(served: &Served<N>, axis: Axis) -> N {
         Axis::Sour => served.sour_g_per_l,
         Axis::Strength => served.strength_pct_vol,
         Axis::Bitter => served.bitter_per_ml,
+    }
+}
+
+/// The amount whose ratio to the served volume in ml is the figure of an axis.
+fn amount_of(load: &Load<f64>, axis: Axis) -> f64 {
+    match axis {
+        Axis::Sweet => 1000.0 * load.sweet_g,
+        Axis::Sour => 1000.0 * load.sour_g,
+        Axis::Strength => 100.0 / ETHANOL_G_PER_ML * load.ethanol_g,
+        Axis::Bitter => load.bitter,
+    }
+}
+
+fn hint<'a>(ranged: &Ranged<'a>) -> Hint<'a> {
+    Hint {
+        constant: ranged.constant,
+        per_unit: ranged.per_unit,
+        low: ranged.low,
+        high: ranged.high,
+    }
+}
+
+impl Mixture for Blend {
+    fn volume(&self, x: &[f64]) -> Option<f64> {
+        self.served(x).map(|served| served.volume_ml)
+    }
+
+    fn enclose(
+        &self,
+        ends: (&[f64], &[f64]),
+        at: &[f64],
+        known: &Known,
+        slopes: &mut [f64],
+    ) -> Option<Enclosed> {
+        let totals: Vec<Hint<'_>> = known.totals.iter().map(hint).collect();
+        let ratios: Vec<Hint<'_>> = known.ratios.iter().map(hint).collect();
+        let hints = Hints {
+            totals: &totals,
+            ratios: &ratios,
+        };
+        let found = self.encloser.enclose(ends, at, &hints, slopes)?;
+        Some(Enclosed {
+            constant: found.constant,
+            below: found.rest.low,
+            above: found.rest.high,
+        })
     }
 }
 

@@ -2,13 +2,17 @@
 
 mod binding;
 mod blend;
+mod continuous;
+mod field;
 mod obstacle;
 mod proposal;
 mod propose;
 mod question;
+mod rows;
 
 pub use binding::{Binding, Limit};
+pub use continuous::continuous;
 pub use obstacle::{Obstacle, Verdict};
-pub use proposal::{Change, Kind, Proposal};
-pub use propose::{Answer, continuous, nearest, propose};
+pub use proposal::{Change, Evidence, Kind, Proposal};
+pub use propose::{Answer, SolveError, nearest, propose};
 pub use question::{Question, QuestionError, Unknown};

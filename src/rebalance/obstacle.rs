@@ -1,7 +1,7 @@
 //! Why a target cannot be reached: the one limit whose removal would help most.
 
 use super::blend::Blend;
-use super::propose::{NOTICEABLE, distance, solve};
+use super::continuous::{NOTICEABLE, distance, solve};
 use super::question::{Question, Unknown};
 use crate::model::ScaleRule;
 use crate::solver::ProblemError;

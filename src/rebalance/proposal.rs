@@ -3,6 +3,7 @@
 use super::binding::Binding;
 use crate::balance::Steps;
 use crate::model::Point;
+use crate::solver::{GridSolution, Proof};
 
 /// How a proposal was chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -11,6 +12,12 @@ pub enum Kind {
     Nearest,
     /// The smallest change that lands within one noticeable difference.
     SmallestChange,
+    /// The fewest changed pours that land within one noticeable difference.
+    FewestPours,
+    /// The fewest fillings of the jiggers at hand that land within one noticeable difference.
+    EasiestToMeasure,
+    /// The lowest cost that lands within one noticeable difference.
+    Cheapest,
 }
 
 impl Kind {
@@ -19,6 +26,9 @@ impl Kind {
         match self {
             Self::Nearest => "Nearest",
             Self::SmallestChange => "Smallest change",
+            Self::FewestPours => "Fewest pours changed",
+            Self::EasiestToMeasure => "Easiest to measure",
+            Self::Cheapest => "Cheapest",
         }
     }
 
@@ -29,6 +39,39 @@ impl Kind {
             Self::SmallestChange => {
                 "Changes as little as possible and still lands within one noticeable difference."
             }
+            Self::FewestPours => {
+                "Leaves as many pours alone as possible and still lands within one noticeable difference."
+            }
+            Self::EasiestToMeasure => {
+                "Fills your jiggers as few times as possible and still lands within one noticeable difference."
+            }
+            Self::Cheapest => {
+                "Costs as little as possible and still lands within one noticeable difference; counts pours with a known price."
+            }
+        }
+    }
+}
+
+/// What the search on the notches proved of a proposal.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Evidence {
+    /// The kind it is the best of.
+    pub kind: Kind,
+    /// How far the proof came.
+    pub proof: Proof,
+    /// How much better another answer might be, in what the kind counts; 0 with a complete proof.
+    pub gap: f64,
+    /// Boxes looked at.
+    pub nodes: usize,
+}
+
+impl Evidence {
+    pub(super) fn of(kind: Kind, found: &GridSolution) -> Self {
+        Self {
+            kind,
+            proof: found.proof,
+            gap: found.gap(),
+            nodes: found.nodes,
         }
     }
 }
@@ -67,6 +110,8 @@ pub struct Proposal {
     pub cost: f64,
     /// Limits that hold it back, the strongest first.
     pub binding: Vec<Binding>,
-    /// How the solver ended, in plain words.
+    /// What is proved of it, for each of its kinds.
+    pub evidence: Vec<Evidence>,
+    /// How the continuous solver ended, in plain words.
     pub ending: &'static str,
 }

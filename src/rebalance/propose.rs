@@ -1,28 +1,24 @@
-//! Looks for proposals: continuous first, then rounded to the pour steps.
+//! Looks for proposals: continuous first, then the best point of the grid with proof.
 
 use super::blend::Blend;
+use super::continuous::{NOTICEABLE, distance, solve};
+use super::field::Field;
 use super::obstacle::{Verdict, verdict};
-use super::proposal::{Change, Kind, Proposal};
+use super::proposal::{Change, Evidence, Kind, Proposal};
 use super::question::Question;
 use crate::balance::steps_between;
-use crate::model::ScaleRule;
 use crate::solver::{
-    ExchangeSettings, Grid, Held, Problem, ProblemError, Settings, Solution, minimise,
-    minimise_multistart, round_to_grid,
+    GridProblem, GridProblemError, GridSettings, GridSolution, ProblemError, search_fewest,
+    search_grid,
 };
 
-/// One noticeable difference.
-pub(crate) const NOTICEABLE: f64 = 1.0;
-/// Cost of lying beyond one noticeable difference: more steps of change than any drink has.
-const BEYOND: f64 = 1.0e5;
-/// Rounds of linearising a held served volume; it converges quadratically.
-const VOLUME_ROUNDS: usize = 4;
-/// Halvings of the search for the strongest pull that still lands within one step.
-const PULL_HALVINGS: usize = 14;
-/// Places between the bounds from which a far target is looked for again.
-const OTHER_STARTS: [f64; 3] = [0.1, 0.5, 0.9];
-/// Sizes tried on the grid when nothing holds the size of the drink.
-const SIZES: [f64; 5] = [1.0, 0.6, 0.8, 1.25, 1.6];
+/// Squared noticeable steps that filling a jigger once more must gain: 0.06 of a noticeable
+/// difference at the target (our convention, no source).
+const FILLING: f64 = 0.004;
+/// What counts only between otherwise equal answers: squared steps of distance, fillings, changes.
+const TIE: f64 = 1.0e-3;
+/// Most boxes of one proposal while it has to follow a slider.
+const LIVE_NODES: usize = 2_000;
 
 /// What the solver has to say.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,331 +31,220 @@ pub struct Answer {
     pub distance_now: f64,
 }
 
+/// A question that could not be put to the solver.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum SolveError {
+    /// The continuous layer refused it.
+    #[error(transparent)]
+    Continuous(#[from] ProblemError),
+    /// The grid refused it.
+    #[error(transparent)]
+    Grid(#[from] GridProblemError),
+    /// A step or a bound of a pour makes no grid.
+    #[error("a pour's notch does not fit its limits: make the notch larger or the limits wider")]
+    NoGrid,
+}
+
 /// Answers a question.
-pub fn propose(question: &Question) -> Result<Answer, ProblemError> {
+pub fn propose(question: &Question) -> Result<Answer, SolveError> {
     let blend = Blend::new(question);
-    let near = solve(&blend, question, question.balancing.reluctance)?;
-    let distance_now = distance(&blend, question, &question.present());
+    let search = Search::new(question, &blend)?;
     let mut proposals = Vec::new();
-    let mut starts = Vec::new();
-    let sizes = sizes(question, &near.x);
-    if let Some((amounts, found)) = round(&blend, question, &near, Kind::Nearest, &sizes) {
-        // What changes least starts here too, so that it never changes more than the nearest.
-        starts.push(amounts);
-        proposals.push(found);
-    }
-    if distance_now > NOTICEABLE {
-        let soft = softest(&blend, question, &near)?.unwrap_or(near);
-        starts.push(soft.x.clone());
-        if let Some((_, found)) = round(&blend, question, &soft, Kind::SmallestChange, &starts)
-            && found.distance <= NOTICEABLE
-        {
-            merge(&mut proposals, found);
+    let nearest = search.nearest()?;
+    let reachable = search.offer(&mut proposals, Kind::Nearest, &nearest);
+    if reachable {
+        for kind in [
+            Kind::SmallestChange,
+            Kind::FewestPours,
+            Kind::EasiestToMeasure,
+            Kind::Cheapest,
+        ] {
+            if let Some(found) = search.within_one(kind, &nearest)? {
+                search.offer(&mut proposals, kind, &found);
+            }
         }
     }
     proposals.retain(|proposal| !proposal.changes.is_empty());
     Ok(Answer {
         verdict: verdict(&blend, question)?,
         proposals,
-        distance_now,
+        distance_now: search.distance_now,
     })
 }
 
-/// The proposal nearest to the target alone; it may change nothing. `None` when there is no drink.
-pub fn nearest(question: &Question) -> Result<Option<Proposal>, ProblemError> {
+/// The proposal nearest to the target alone; it may change nothing. `None` when nothing keeps the
+/// limits.
+pub fn nearest(question: &Question) -> Result<Option<Proposal>, SolveError> {
     let blend = Blend::new(question);
-    let near = solve(&blend, question, question.balancing.reluctance)?;
-    let starts = sizes(question, &near.x);
-    let found = round(&blend, question, &near, Kind::Nearest, &starts);
-    Ok(found.map(|(_, proposal)| proposal))
+    let search = Search::new(question, &blend)?;
+    let found = search.nearest()?;
+    Ok(search.describe(&found, Kind::Nearest))
 }
 
-/// Two proposals that change the same pours alike become one that says both kinds.
-fn merge(proposals: &mut Vec<Proposal>, found: Proposal) {
-    match proposals
-        .iter_mut()
-        .find(|known| known.changes == found.changes)
-    {
-        Some(known) => known.kinds.extend(found.kinds),
-        None => proposals.push(found),
-    }
+/// One question with its continuous answer and its grid.
+struct Search<'a> {
+    question: &'a Question,
+    blend: &'a Blend,
+    field: Field<'a>,
+    /// The answer on the continuum, limits of the whole drink left out.
+    smooth: Vec<f64>,
+    /// How the continuous solver ended.
+    ending: &'static str,
+    distance_now: f64,
 }
 
-/// Weighted distance from the target; infinite where there is no drink.
-pub(crate) fn distance(blend: &Blend, question: &Question, x: &[f64]) -> f64 {
-    blend.point(x).map_or(f64::INFINITY, |point| {
-        steps_between(&point, &question.target, &question.senses)
-            .distance(&question.balancing.weights)
-    })
-}
-
-/// The continuous optimum alone, before anything is rounded to pour steps.
-pub fn continuous(question: &Question) -> Result<Solution, ProblemError> {
-    solve(
-        &Blend::new(question),
-        question,
-        question.balancing.reluctance,
-    )
-}
-
-/// The continuous optimum with `pull` squared steps per step of change.
-pub(crate) fn solve(
-    blend: &Blend,
-    question: &Question,
-    pull: f64,
-) -> Result<Solution, ProblemError> {
-    let present = question.present();
-    match question.balancing.scale_rule {
-        ScaleRule::None | ScaleRule::BasePour => run(blend, question, pull, None, &present),
-        ScaleRule::PouredTotal => run(
-            blend,
+impl<'a> Search<'a> {
+    fn new(question: &'a Question, blend: &'a Blend) -> Result<Self, SolveError> {
+        let near = solve(blend, question, question.balancing.reluctance)?;
+        Ok(Self {
+            field: Field::of(question, blend).ok_or(SolveError::NoGrid)?,
+            distance_now: distance(blend, question, &question.present()),
+            ending: near.status.text(),
+            smooth: near.x,
             question,
-            pull,
-            Some(poured_total(question)),
-            &present,
-        ),
-        ScaleRule::ServedVolume => solve_served_volume(blend, question, pull, &present),
-    }
-}
-
-/// The poured total, held where it is.
-fn poured_total(question: &Question) -> Held {
-    let weights: Vec<f64> = question.unknowns.iter().map(|u| u.ml_per_unit).collect();
-    let total = dot(&weights, &question.present());
-    Held { weights, total }
-}
-
-/// A held served volume is not linear: hold its tangent, move, and hold the next one.
-fn solve_served_volume(
-    blend: &Blend,
-    question: &Question,
-    pull: f64,
-    present: &[f64],
-) -> Result<Solution, ProblemError> {
-    let Some((wanted, _)) = blend.volume_and_slopes(present) else {
-        return run(blend, question, pull, None, present);
-    };
-    let mut x = present.to_vec();
-    let mut best = None;
-    for _ in 0..VOLUME_ROUNDS {
-        let Some((volume, weights)) = blend.volume_and_slopes(&x) else {
-            break;
-        };
-        let total = dot(&weights, &x) + wanted - volume;
-        let held = Held { weights, total };
-        let Ok(found) = run(blend, question, pull, Some(held), &x) else {
-            break;
-        };
-        x.clone_from(&found.x);
-        best = Some(found);
-    }
-    best.map_or_else(|| run(blend, question, pull, None, present), Ok)
-}
-
-/// As exact as amounts deserve: to a ten-thousandth of a notch, far below what rounding moves.
-fn enough() -> Settings {
-    Settings {
-        f_tolerance: 1.0e-9,
-        x_tolerance: 1.0e-7,
-        g_tolerance: 1.0e-5,
-        ..Settings::default()
-    }
-}
-
-fn run(
-    blend: &Blend,
-    question: &Question,
-    pull: f64,
-    held: Option<Held>,
-    start: &[f64],
-) -> Result<Solution, ProblemError> {
-    let unknowns = &question.unknowns;
-    let problem = Problem {
-        residuals: blend,
-        lower: unknowns.iter().map(|u| u.lower).collect(),
-        upper: unknowns.iter().map(|u| u.upper).collect(),
-        reference: question.present(),
-        scale: unknowns.iter().map(|u| u.step).collect(),
-        pull: vec![pull; unknowns.len()],
-        held,
-    };
-    let found = minimise(&problem, start, &enough())?;
-    let away: f64 = found.residuals.iter().map(|r| r * r).sum();
-    if away <= NOTICEABLE {
-        return Ok(found);
-    }
-    // Far from the target the hills between may matter: look from other places, too.
-    let mut starts = vec![found.x.clone()];
-    starts.extend(OTHER_STARTS.map(|share| {
-        let spans = unknowns.iter().enumerate();
-        spans
-            .map(|(place, u)| {
-                // Every second unknown starts at the other end of its span.
-                let share = if place % 2 == 0 { share } else { 1.0 - share };
-                u.lower + share * (u.upper - u.lower)
-            })
-            .collect()
-    }));
-    minimise_multistart(&problem, &starts, &enough())
-}
-
-/// The strongest pull whose optimum still lies within one noticeable difference.
-fn softest(
-    blend: &Blend,
-    question: &Question,
-    near: &Solution,
-) -> Result<Option<Solution>, ProblemError> {
-    let base = question.balancing.reluctance.max(1.0e-4);
-    let mut low = base;
-    let mut best = near.clone();
-    if distance(blend, question, &near.x) > NOTICEABLE {
-        // Reluctance alone may keep it away: ask again with next to none.
-        low = 1.0e-4;
-        best = solve(blend, question, low)?;
-        if distance(blend, question, &best.x) > NOTICEABLE {
-            return Ok(None);
-        }
-    }
-    let mut high = 64.0_f64.max(base * 64.0);
-    for _ in 0..PULL_HALVINGS {
-        let middle = (low * high).sqrt();
-        let found = solve(blend, question, middle)?;
-        if distance(blend, question, &found.x) <= NOTICEABLE {
-            low = middle;
-            best = found;
-        } else {
-            high = middle;
-        }
-    }
-    Ok(Some(best))
-}
-
-/// Rounds several starts to the pour steps; gives the best amounts and describes them.
-fn round(
-    blend: &Blend,
-    question: &Question,
-    found: &Solution,
-    kind: Kind,
-    starts: &[Vec<f64>],
-) -> Option<(Vec<f64>, Proposal)> {
-    let grids: Vec<Grid> = question
-        .unknowns
-        .iter()
-        .map(|u| Grid::new(u.step, u.lower, u.upper, u.present))
-        .collect::<Result<_, _>>()
-        // A step or bound that makes no grid leaves the pours as they are.
-        .ok()?;
-    let holds = held_on_grid(blend, question);
-    let mut worth = |x: &[f64]| -> Option<f64> {
-        if !holds(x) {
-            return None;
-        }
-        let away = distance(blend, question, x);
-        let change = change_steps(question, x);
-        away.is_finite().then_some(match kind {
-            Kind::Nearest => away * away + question.balancing.reluctance * change,
-            Kind::SmallestChange if away <= NOTICEABLE => change,
-            // However little it lies beyond one step of distance, no saved change makes up for it.
-            Kind::SmallestChange => change + BEYOND * (1.0 + away - NOTICEABLE),
+            blend,
         })
-    };
-    let settings = ExchangeSettings::default();
-    let rounded = starts
-        .iter()
-        .filter_map(|start| round_to_grid(&mut worth, &grids, start, &settings))
-        .min_by(|one, other| one.objective.total_cmp(&other.objective))?;
-    let described = describe(blend, question, &rounded.x, found, kind)?;
-    Some((rounded.x, described))
-}
-
-/// The answer in the sizes that it may have: with nothing held every multiple of it is as near, and
-/// the grid decides which is measured best.
-fn sizes(question: &Question, x: &[f64]) -> Vec<Vec<f64>> {
-    let factors: &[f64] = match question.balancing.scale_rule {
-        ScaleRule::None => &SIZES,
-        _ => &[1.0],
-    };
-    let scaled = |factor: &f64| {
-        let parts = question.unknowns.iter().zip(x);
-        parts
-            .map(|(u, amount)| (amount * factor).clamp(u.lower, u.upper))
-            .collect()
-    };
-    factors.iter().map(scaled).collect()
-}
-
-/// On a grid "held" means within half the largest unlocked step.
-fn held_on_grid<'a>(blend: &'a Blend, question: &'a Question) -> impl Fn(&[f64]) -> bool + 'a {
-    let slack = question
-        .unknowns
-        .iter()
-        .map(|u| u.step * u.ml_per_unit)
-        .fold(0.0_f64, f64::max)
-        / 2.0
-        + 1.0e-9;
-    let present = question.present();
-    let held = poured_total(question);
-    let volume = blend
-        .served(&present)
-        .map_or(0.0, |served| served.volume_ml);
-    move |x| match question.balancing.scale_rule {
-        ScaleRule::None | ScaleRule::BasePour => true,
-        ScaleRule::PouredTotal => (dot(&held.weights, x) - held.total).abs() <= slack,
-        ScaleRule::ServedVolume => blend
-            .served(x)
-            .is_some_and(|served| (served.volume_ml - volume).abs() <= slack),
     }
-}
 
-fn change_steps(question: &Question, x: &[f64]) -> f64 {
-    let parts = question.unknowns.iter().zip(x);
-    parts.map(|(u, to)| (to - u.present).abs() / u.step).sum()
-}
+    fn nearest(&self) -> Result<GridSolution, GridProblemError> {
+        let pull = self.question.balancing.reluctance;
+        let problem = self.field.problem(1.0, None, |i, place| {
+            pull * self.field.change[i][place] + FILLING * self.field.effort[i][place]
+        });
+        self.solve(&problem, None)
+    }
 
-fn describe(
-    blend: &Blend,
-    question: &Question,
-    x: &[f64],
-    found: &Solution,
-    kind: Kind,
-) -> Option<Proposal> {
-    let served = blend.served(x)?;
-    let point = (&served).into();
-    let steps = steps_between(&point, &question.target, &question.senses);
-    let lines = &question.drink.lines;
-    let mut amounts: Vec<f64> = lines.iter().map(|line| line.amount).collect();
-    let mut changes = Vec::new();
-    for (unknown, to) in question.unknowns.iter().zip(x) {
-        amounts[unknown.line] = *to;
-        if (to - unknown.present).abs() > 1.0e-9 {
-            changes.push(Change {
-                pour: unknown.pour,
-                from: unknown.present,
-                to: *to,
-            });
+    /// The best point of a kind that lies within one noticeable difference of the target.
+    fn within_one(
+        &self,
+        kind: Kind,
+        nearest: &GridSolution,
+    ) -> Result<Option<GridSolution>, GridProblemError> {
+        let (change, effort) = (&self.field.change, &self.field.effort);
+        let reach = Some(NOTICEABLE * NOTICEABLE);
+        let problem = match kind {
+            Kind::SmallestChange | Kind::FewestPours if self.distance_now > NOTICEABLE => {
+                self.field.problem(TIE, reach, |i, place| {
+                    change[i][place] + TIE * effort[i][place]
+                })
+            }
+            Kind::EasiestToMeasure if self.question.unknowns.iter().any(|u| u.by_jigger) => {
+                self.field.problem(TIE, reach, |i, place| {
+                    effort[i][place] + TIE * change[i][place]
+                })
+            }
+            Kind::Cheapest if self.field.has_size() => {
+                let Some((scale, prices)) = self.prices() else {
+                    return Ok(None);
+                };
+                self.field.problem(TIE * scale, reach, move |i, place| {
+                    prices[i] * self.field.values[i][place] + TIE * scale * change[i][place]
+                })
+            }
+            _ => return Ok(None),
+        };
+        if kind == Kind::FewestPours {
+            let settings = settings();
+            let present = &self.field.present;
+            let (_, found) = search_fewest(&problem, present, &self.smooth, &settings)?;
+            return Ok(Some(found));
         }
+        self.solve(&problem, Some(nearest)).map(Some)
     }
-    changes.sort_by_key(|change| change.pour);
-    let cost = lines.iter().zip(&amounts);
-    Some(Proposal {
-        kinds: vec![kind],
-        changes,
-        point,
-        steps,
-        distance: steps.distance(&question.balancing.weights),
-        distance_unrounded: distance(blend, question, &found.x),
-        change_steps: change_steps(question, x),
-        served_ml: served.volume_ml,
-        // The sum of nothing is −0.
-        cost: cost
-            .filter_map(|(line, amount)| Some(line.price_per_unit()? * amount))
-            .sum::<f64>()
-            + 0.0,
-        binding: Vec::new(),
-        ending: found.status.text(),
-    })
+
+    /// A hundredth of the drink's cost, and the price of a unit of each unlocked pour; `None`
+    /// where no price is known.
+    fn prices(&self) -> Option<(f64, Vec<f64>)> {
+        let lines = &self.question.drink.lines;
+        let price = |line: usize| lines[line].price_per_unit().unwrap_or(0.0);
+        let unknowns = self.question.unknowns.iter();
+        let prices: Vec<f64> = unknowns.map(|u| price(u.line)).collect();
+        let whole: f64 = lines
+            .iter()
+            .filter_map(|line| Some(line.price_per_unit()? * line.amount))
+            .sum();
+        let known = prices.iter().filter(|price| **price > 0.0).count() > 1;
+        (known && whole > 0.0).then_some((0.01 * whole, prices))
+    }
+
+    fn solve(
+        &self,
+        problem: &GridProblem,
+        known: Option<&GridSolution>,
+    ) -> Result<GridSolution, GridProblemError> {
+        let mut starts = vec![self.smooth.clone()];
+        starts.extend(
+            known
+                .and_then(|known| known.best.as_ref())
+                .map(|best| best.x.clone()),
+        );
+        search_grid(problem, &starts, &settings())
+    }
+
+    /// Adds what was found to the list; true if it lies within one noticeable difference.
+    fn offer(&self, proposals: &mut Vec<Proposal>, kind: Kind, found: &GridSolution) -> bool {
+        let Some(proposal) = self.describe(found, kind) else {
+            return false;
+        };
+        let within = proposal.distance <= NOTICEABLE;
+        match proposals
+            .iter_mut()
+            .find(|known| known.changes == proposal.changes)
+        {
+            Some(known) => {
+                known.kinds.push(kind);
+                known.evidence.extend(proposal.evidence);
+            }
+            None => proposals.push(proposal),
+        }
+        within
+    }
+
+    /// The proposal of a point, worked out anew by the model.
+    fn describe(&self, found: &GridSolution, kind: Kind) -> Option<Proposal> {
+        let (question, best) = (self.question, found.best.as_ref()?);
+        let served = self.blend.served(&best.x)?;
+        let point = (&served).into();
+        let steps = steps_between(&point, &question.target, &question.senses);
+        let lines = &question.drink.lines;
+        let mut amounts: Vec<f64> = lines.iter().map(|line| line.amount).collect();
+        let mut changes = Vec::new();
+        for (unknown, to) in question.unknowns.iter().zip(&best.x) {
+            amounts[unknown.line] = *to;
+            if (to - unknown.present).abs() > 1.0e-9 {
+                changes.push(Change {
+                    pour: unknown.pour,
+                    from: unknown.present,
+                    to: *to,
+                });
+            }
+        }
+        changes.sort_by_key(|change| change.pour);
+        let cost = lines.iter().zip(&amounts);
+        Some(Proposal {
+            kinds: vec![kind],
+            changes,
+            point,
+            steps,
+            distance: steps.distance(&question.balancing.weights),
+            distance_unrounded: distance(self.blend, question, &self.smooth),
+            change_steps: self.field.change_of(found),
+            served_ml: served.volume_ml,
+            // The sum of nothing is −0.
+            cost: cost
+                .filter_map(|(line, amount)| Some(line.price_per_unit()? * amount))
+                .sum::<f64>()
+                + 0.0,
+            binding: Vec::new(),
+            evidence: vec![Evidence::of(kind, found)],
+            ending: self.ending,
+        })
+    }
 }
 
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
+fn settings() -> GridSettings<'static> {
+    GridSettings {
+        max_nodes: LIVE_NODES,
+        ..GridSettings::default()
+    }
 }

@@ -2,7 +2,7 @@
 
 use crate::balance::{Drink, DrinkError, step_of};
 use crate::model::{
-    Amount, Balancing, Document, Point, Pour, Role, ScaleRule, Senses, Spec, Trial, Weights,
+    Amount, Balancing, Bounds, Document, Point, Pour, Role, ScaleRule, Senses, Spec, Trial, Weights,
 };
 use crate::units::{Measures, Unit};
 
@@ -23,6 +23,8 @@ pub struct Unknown {
     pub step: f64,
     /// Volume of one unit, ml.
     pub ml_per_unit: f64,
+    /// Poured by the jigger: a volume in ml, cl or ounces.
+    pub by_jigger: bool,
     /// Kept still by the rule "the base pour", not by its lock.
     pub held: bool,
 }
@@ -40,6 +42,12 @@ pub struct Question {
     pub senses: Senses,
     /// Weights, scale rule, reluctance.
     pub balancing: Balancing,
+    /// What the drink as a whole must keep.
+    pub bounds: Bounds,
+    /// Room in the glass beside its ice, ml, if the drink has to fit.
+    pub glass_ml: Option<f64>,
+    /// Sizes of the jiggers at hand, ml.
+    pub jiggers_ml: Vec<f64>,
     /// Every line of the drink as an unknown: what a locked pour might do if it were free.
     pub(super) if_free: Vec<Unknown>,
 }
@@ -120,6 +128,12 @@ impl Question {
             target: target.point,
             senses: document.senses,
             balancing: spec.balancing,
+            bounds: spec.bounds,
+            glass_ml: spec
+                .bounds
+                .glass
+                .then(|| spec.glass.capacity_ml * (1.0 - spec.glass.ice_share)),
+            jiggers_ml: document.jiggers_ml.clone(),
             if_free,
         })
     }
@@ -172,6 +186,8 @@ fn unknown(
         present,
         step: step_of(pour, measures),
         ml_per_unit,
+        by_jigger: matches!(pour.amount, Amount::Ml(_))
+            && matches!(pour.unit, Unit::Ml | Unit::Cl | Unit::Oz | Unit::FlOz),
         held: false,
     }
 }

@@ -11,16 +11,24 @@
 //! active-set walk on the exact absolute value says which unknowns stay where
 //! they are, and a few Newton steps on the smoothed one make it precise.
 
+mod bound;
+mod branch;
 mod continuous;
 mod exchange;
 mod face;
 mod grid;
+mod grid_problem;
+mod grid_solution;
+mod grid_tables;
 mod identify;
 mod local_model;
+mod mixture;
 mod polish;
 mod presolve;
 mod problem;
 mod pull;
+mod relax;
+mod rounding;
 mod run;
 mod settings;
 mod solution;
@@ -28,9 +36,13 @@ mod stationarity;
 mod status;
 mod walk;
 
+pub use branch::{search_fewest, search_grid};
 pub use continuous::{minimise, minimise_multistart};
 pub use exchange::{ExchangeSettings, Rounded, round_to_grid};
 pub use grid::{Grid, GridError};
+pub use grid_problem::{GridProblem, GridProblemError, Row};
+pub use grid_solution::{GridPoint, GridSettings, GridSolution, Proof};
+pub use mixture::{Enclosed, Known, Mixture, Ranged, RatioAxis};
 pub use problem::{Held, Problem, ProblemError, Residuals};
 pub use settings::{Settings, SettingsError};
 pub use solution::{Active, Report, Solution};

@@ -1,0 +1,160 @@
+//! The grid of amounts that a question allows, and what each amount costs in work.
+
+use super::binding::Limit;
+use super::blend::Blend;
+use super::question::{Question, Unknown};
+use super::rows::limits;
+use crate::model::{Bounded, ScaleRule};
+use crate::solver::{Grid, GridProblem, GridSolution, Row};
+
+/// Most amounts of one pour: beyond them only those nearest to the present one are looked at.
+const MOST_VALUES: usize = 2_000;
+/// Two sizes closer than this are the same, ml.
+const SAME_ML: f64 = 1.0e-6;
+
+/// Everything that the searches on the grid have in common.
+#[derive(Clone, Debug)]
+pub(super) struct Field<'a> {
+    pub(super) question: &'a Question,
+    pub(super) blend: &'a Blend,
+    /// Amounts of each unlocked pour, rising.
+    pub(super) values: Vec<Vec<f64>>,
+    /// Place of the present amount among them.
+    pub(super) present: Vec<usize>,
+    /// Steps of change of each amount.
+    pub(super) change: Vec<Vec<f64>>,
+    /// How often a jigger is filled for each amount beyond once.
+    pub(super) effort: Vec<Vec<f64>>,
+    /// Limits of the drink as a whole.
+    pub(super) limits: Vec<(Limit, Row)>,
+    /// Fewest and most unlocked pours that may bring something.
+    pub(super) poured: (Option<usize>, Option<usize>),
+}
+
+impl<'a> Field<'a> {
+    /// The grid of a question; `None` if a step or a bound makes no grid.
+    pub(super) fn of(question: &'a Question, blend: &'a Blend) -> Option<Self> {
+        let unknowns = &question.unknowns;
+        let mut values = Vec::with_capacity(unknowns.len());
+        let mut present = Vec::with_capacity(unknowns.len());
+        for unknown in unknowns {
+            let (amounts, place) = amounts(unknown)?;
+            values.push(amounts);
+            present.push(place);
+        }
+        let tables = |each: &dyn Fn(&Unknown, f64) -> f64| -> Vec<Vec<f64>> {
+            let pairs = unknowns.iter().zip(&values);
+            pairs
+                .map(|(unknown, amounts)| amounts.iter().map(|x| each(unknown, *x)).collect())
+                .collect()
+        };
+        Some(Self {
+            question,
+            blend,
+            change: tables(&|unknown, x| (x - unknown.present).abs() / unknown.step),
+            effort: tables(&|unknown, x| effort(unknown, x, &question.jiggers_ml)),
+            limits: limits(question, blend),
+            poured: poured(question),
+            values,
+            present,
+        })
+    }
+
+    /// A question for the solver on this grid; `cost` is asked for each unknown and place.
+    pub(super) fn problem(
+        &self,
+        distance_weight: f64,
+        reach: Option<f64>,
+        cost: impl Fn(usize, usize) -> f64,
+    ) -> GridProblem<'a> {
+        let costs = self.values.iter().enumerate().map(|(unknown, values)| {
+            let places = 0..values.len();
+            places.map(|place| cost(unknown, place)).collect()
+        });
+        GridProblem {
+            mixture: self.blend,
+            axes: self.blend.ratio_axes(),
+            distance_weight,
+            reach,
+            costs: costs.collect(),
+            values: self.values.clone(),
+            rows: self.limits.iter().map(|(_, row)| row.clone()).collect(),
+            least_poured: self.poured.0,
+            most_poured: self.poured.1,
+        }
+    }
+
+    /// Sum of the steps of change of a point.
+    pub(super) fn change_of(&self, found: &GridSolution) -> f64 {
+        let places = found.best.iter().flat_map(|best| best.places.iter());
+        places
+            .zip(&self.change)
+            .map(|(&place, steps)| steps[place])
+            .sum()
+    }
+
+    /// The drink keeps a size: without that, cheapest and smallest would be nothing at all.
+    pub(super) fn has_size(&self) -> bool {
+        let sized = |(limit, row): &(Limit, Row)| match limit {
+            Limit::Held => true,
+            Limit::Least(Bounded::ServedVolume) => row.low > 0.0,
+            _ => false,
+        };
+        self.question.balancing.scale_rule != ScaleRule::None || self.limits.iter().any(sized)
+    }
+}
+
+/// The amounts of a pour on its step, and the place of the present one.
+fn amounts(unknown: &Unknown) -> Option<(Vec<f64>, usize)> {
+    let Unknown {
+        step,
+        lower,
+        upper,
+        present,
+        ..
+    } = *unknown;
+    let grid = Grid::new(step, lower, upper, present).ok()?;
+    let at = grid.at_present();
+    let first = at.saturating_sub(MOST_VALUES / 2);
+    let last = (first + MOST_VALUES).min(grid.count());
+    let amounts = (first..last).map(|place| grid.value(place)).collect();
+    Some((amounts, at - first))
+}
+
+/// How often a jigger is filled beyond once: 0 for one filling, 1 for two, 2 for more.
+///
+/// What is not poured by the jigger, and an amount that stays as it is, cost no effort.
+fn effort(unknown: &Unknown, amount: f64, jiggers_ml: &[f64]) -> f64 {
+    let same = |one: f64, other: f64| (one - other).abs() < SAME_ML;
+    if !unknown.by_jigger || same(amount, unknown.present) || amount < SAME_ML {
+        return 0.0;
+    }
+    let one = |wanted: f64| jiggers_ml.iter().any(|size| same(*size, wanted));
+    if one(amount) {
+        0.0
+    } else if jiggers_ml.iter().any(|size| one(amount - size)) {
+        1.0
+    } else {
+        2.0
+    }
+}
+
+/// Fewest and most of the unlocked pours that the limit on their number leaves.
+fn poured(question: &Question) -> (Option<usize>, Option<usize>) {
+    let bound = question.bounds.pours;
+    let moves = |line: usize| question.unknowns.iter().any(|u| u.line == line);
+    let lines = question.drink.lines.iter().enumerate();
+    let still = lines
+        .filter(|(place, line)| !moves(*place) && line.amount > 0.0)
+        .count();
+    let taken = (still + question.drink.uncounted.len()) as f64;
+    let places = |count: f64| (count - taken).clamp(0.0, 1.0e3) as usize;
+    (
+        Some(bound.low())
+            .filter(|low| low.is_finite())
+            .map(|low| places(low.ceil())),
+        Some(bound.high())
+            .filter(|high| high.is_finite())
+            .map(|high| places(high.floor())),
+    )
+}

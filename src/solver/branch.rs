@@ -1,0 +1,387 @@
+//! The best point of a grid, with proof: depth-first branch and bound.
+
+use super::bound::{Bounder, Found, size};
+use super::grid_problem::{GridProblem, GridProblemError};
+use super::grid_solution::{GridPoint, GridSettings, GridSolution, Proof};
+use super::grid_tables::Tables;
+use super::rounding::Rounding;
+use std::sync::atomic::Ordering;
+use std::time::Instant;
+
+/// A box with at most this many points is tried point by point.
+const FEW: f64 = 12.0;
+/// Nodes between two looks at the cancel flag.
+const PATIENCE: usize = 64;
+/// Bounds of one node before it is split.
+const ROUNDS: usize = 3;
+
+/// Finds the best point of the grid and proves that it is.
+///
+/// `starts` are guesses on the continuum, best first; the first one opens the search. Without a
+/// proof in time the answer carries the best point so far and a valid lower bound. The same
+/// question always gets the same answer, whatever the time.
+pub fn search_grid(
+    problem: &GridProblem,
+    starts: &[Vec<f64>],
+    settings: &GridSettings,
+) -> Result<GridSolution, GridProblemError> {
+    problem.validate()?;
+    let n = problem.len();
+    if starts.iter().any(|start| start.len() != n) {
+        return Err(GridProblemError::Length { field: "starts" });
+    }
+    Ok(Search::new(problem, settings).run(starts))
+}
+
+/// Finds the fewest unknowns that must leave their present place for any point to keep the limits.
+///
+/// Gives that number and the best point that changes no more; every choice of fewer unknowns is
+/// ruled out. `start` is a guess on the continuum. Without any such point, or with the proof
+/// stopped early, the number is the one that was being looked at.
+pub fn search_fewest(
+    problem: &GridProblem,
+    present: &[usize],
+    start: &[f64],
+    settings: &GridSettings,
+) -> Result<(usize, GridSolution), GridProblemError> {
+    problem.validate()?;
+    let n = problem.len();
+    let within = |(place, values): (&usize, &Vec<f64>)| *place < values.len();
+    if start.len() != n || present.len() != n || !present.iter().zip(&problem.values).all(within) {
+        return Err(GridProblemError::Length { field: "present" });
+    }
+    Ok(Search::new(problem, settings).run_fewest(present, start))
+}
+
+/// The next choice of as many of `n` things in rising order; false after the last.
+fn next_choice(chosen: &mut [usize], n: usize) -> bool {
+    let count = chosen.len();
+    let open = (0..count).rev().find(|&i| chosen[i] < n - count + i);
+    let Some(i) = open else {
+        return false;
+    };
+    chosen[i] += 1;
+    for later in i + 1..count {
+        chosen[later] = chosen[later - 1] + 1;
+    }
+    true
+}
+
+/// Boxes that wait, one after the other in flat lists.
+#[derive(Debug, Default)]
+struct Waiting {
+    places: Vec<usize>,
+    points: Vec<f64>,
+    prices: Vec<f64>,
+    bounds: Vec<f64>,
+}
+
+struct Search<'a> {
+    problem: &'a GridProblem<'a>,
+    settings: &'a GridSettings<'a>,
+    tables: Tables,
+    bounder: Bounder,
+    waiting: Waiting,
+    best: Option<Vec<usize>>,
+    /// Objective and distance of the best point.
+    known: (f64, f64),
+    x: Vec<f64>,
+    evaluations: usize,
+    nodes: usize,
+}
+
+impl<'a> Search<'a> {
+    fn new(problem: &'a GridProblem<'a>, settings: &'a GridSettings<'a>) -> Self {
+        let tables = Tables::of(problem);
+        // Nothing costs more than all that is dearest, and no distance can be told from this.
+        let dearest: f64 = problem
+            .costs
+            .iter()
+            .map(|costs| costs.iter().copied().fold(f64::NEG_INFINITY, f64::max))
+            .sum();
+        let farthest = problem.distance_weight * problem.reach.unwrap_or(FARTHEST);
+        Self {
+            bounder: Bounder::new(problem),
+            tables,
+            problem,
+            settings,
+            waiting: Waiting::default(),
+            best: None,
+            known: (dearest + farthest + 1.0, f64::INFINITY),
+            x: vec![0.0; problem.len()],
+            evaluations: 0,
+            nodes: 0,
+        }
+    }
+
+    fn run(mut self, starts: &[Vec<f64>]) -> GridSolution {
+        let began = Instant::now();
+        let n = self.problem.len();
+        let mut low = vec![0; n];
+        let mut high: Vec<usize> = (0..n).map(|i| self.tables.count(i) - 1).collect();
+        for start in starts {
+            let places: Vec<usize> = (0..n).map(|i| self.tables.nearest(i, start[i])).collect();
+            self.offer(&places);
+        }
+        if let Some(first) = starts.first() {
+            self.bounder.relaxation.x.copy_from_slice(first);
+        }
+        self.open(&mut low, &mut high, starts);
+        let (proof, bound) = self.work_off(&mut low, &mut high);
+        self.answer(proof, bound, began)
+    }
+
+    /// Works off the boxes that wait; how far the proof came, and a bound for what is left.
+    fn work_off(&mut self, low: &mut [usize], high: &mut [usize]) -> (Proof, f64) {
+        let mut proof = Proof::Complete;
+        while let Some(reached) = self.next(low, high) {
+            if self.stops(&mut proof) {
+                let left = self.waiting.bounds.iter().copied();
+                return (proof, left.fold(reached, f64::min));
+            }
+            if reached < self.threshold() {
+                self.visit(low, high, reached);
+            }
+        }
+        (proof, f64::INFINITY)
+    }
+
+    /// Lets ever more unknowns leave their present place until some point keeps all limits.
+    fn run_fewest(mut self, present: &[usize], start: &[f64]) -> (usize, GridSolution) {
+        let began = Instant::now();
+        let n = present.len();
+        let dearest = self.known;
+        let (mut low, mut high) = (present.to_vec(), present.to_vec());
+        let mut moving: Vec<usize> = Vec::with_capacity(n);
+        for count in 0..=n {
+            moving.clear();
+            moving.extend(0..count);
+            loop {
+                low.copy_from_slice(present);
+                high.copy_from_slice(present);
+                for &i in &moving {
+                    (low[i], high[i]) = (0, self.tables.count(i) - 1);
+                }
+                for i in 0..n {
+                    let still = self.tables.value(i, present[i]);
+                    let moves = low[i] < high[i];
+                    self.bounder.relaxation.x[i] = if moves { start[i] } else { still };
+                }
+                self.visit(&mut low, &mut high, f64::NEG_INFINITY);
+                let (proof, bound) = self.work_off(&mut low, &mut high);
+                if proof != Proof::Complete {
+                    return (count, self.answer(proof, bound, began));
+                }
+                if !next_choice(&mut moving, n) {
+                    break;
+                }
+            }
+            if self.best.is_some() {
+                return (count, self.answer(Proof::Complete, f64::INFINITY, began));
+            }
+            self.known = dearest;
+        }
+        (n, self.answer(Proof::Complete, f64::INFINITY, began))
+    }
+
+    /// Objectives from here on are not worth finding.
+    fn threshold(&self) -> f64 {
+        self.known.0 - self.settings.tolerance
+    }
+
+    fn stops(&self, proof: &mut Proof) -> bool {
+        let cancelled = || {
+            let flag = self.settings.cancel;
+            flag.is_some_and(|flag| flag.load(Ordering::Relaxed))
+        };
+        if self.nodes >= self.settings.max_nodes {
+            *proof = Proof::NodeLimit;
+        } else if self.nodes % PATIENCE == 1 && cancelled() {
+            *proof = Proof::Cancelled;
+        }
+        *proof != Proof::Complete
+    }
+
+    /// The first node: bounds the whole grid and looks for a good point by exchanging steps.
+    fn open(&mut self, low: &mut [usize], high: &mut [usize], starts: &[Vec<f64>]) {
+        self.nodes += 1;
+        if self.examine(low, high, 1) == Found::Nothing {
+            return;
+        }
+        let mut rounding = Rounding::new(self.problem, &self.tables, &self.bounder.relaxation);
+        let mut tries: Vec<Vec<usize>> = vec![rounding.improve(&self.bounder.relaxation.x)];
+        tries.extend(starts.iter().map(|start| rounding.improve(start)));
+        for places in &tries {
+            self.offer(places);
+        }
+        self.visit(low, high, f64::NEG_INFINITY);
+    }
+
+    fn examine(&mut self, low: &mut [usize], high: &mut [usize], rounds: usize) -> Found {
+        let known = self.threshold();
+        self.bounder
+            .examine(self.problem, &self.tables, (low, high), known, rounds)
+    }
+
+    /// Examines a box and splits it if it may hold something better.
+    fn visit(&mut self, low: &mut [usize], high: &mut [usize], reached: f64) {
+        self.nodes += 1;
+        if size(low, high) <= FEW {
+            self.enumerate(low, high);
+            return;
+        }
+        let Found::AtLeast(bound) = self.examine(low, high, ROUNDS) else {
+            return;
+        };
+        if size(low, high) <= FEW {
+            self.enumerate(low, high);
+            return;
+        }
+        let rounded: Vec<usize> = (0..low.len())
+            .map(|i| {
+                let place = self.tables.nearest(i, self.bounder.relaxation.x[i]);
+                place.clamp(low[i], high[i])
+            })
+            .collect();
+        self.offer(&rounded);
+        self.split(low, high, bound.max(reached));
+    }
+
+    /// Puts both halves of a box on the pile, the nearer one on top.
+    fn split(&mut self, low: &[usize], high: &[usize], bound: f64) {
+        let n = low.len();
+        let relaxation = &self.bounder.relaxation;
+        let reach = |i: usize| {
+            let rows = relaxation
+                .slopes
+                .chunks_exact(n)
+                .take(self.problem.axes.len());
+            let steep: f64 = rows.map(|row| row[i] * row[i]).sum();
+            steep.sqrt() * (self.bounder.upper[i] - self.bounder.lower[i])
+        };
+        let widest = (0..n)
+            .filter(|&i| high[i] > low[i])
+            .max_by(|&i, &j| reach(i).total_cmp(&reach(j)));
+        let Some(i) = widest else {
+            return;
+        };
+        let x = relaxation.x[i];
+        let (values, _) = self.tables.run(i, low[i], high[i]);
+        let above = values.partition_point(|value| *value <= x);
+        let cut = low[i] + above.clamp(1, values.len() - 1);
+        let nearer_below =
+            above < values.len() && (above == 0 || x - values[above - 1] <= values[above] - x);
+        let halves = [(low[i], cut - 1), (cut, high[i])];
+        let order = if nearer_below { [1, 0] } else { [0, 1] };
+        for half in order {
+            let at = self.waiting.places.len();
+            self.waiting.places.extend_from_slice(low);
+            self.waiting.places.extend_from_slice(high);
+            self.waiting.places[at + i] = halves[half].0;
+            self.waiting.places[at + n + i] = halves[half].1;
+            self.waiting.points.extend_from_slice(&relaxation.x);
+            self.waiting.prices.extend_from_slice(&relaxation.prices);
+            self.waiting.bounds.push(bound);
+        }
+    }
+
+    /// Takes the box on top of the pile; its bound.
+    fn next(&mut self, low: &mut [usize], high: &mut [usize]) -> Option<f64> {
+        let bound = self.waiting.bounds.pop()?;
+        let n = low.len();
+        let at = self.waiting.places.len() - 2 * n;
+        low.copy_from_slice(&self.waiting.places[at..at + n]);
+        high.copy_from_slice(&self.waiting.places[at + n..]);
+        self.waiting.places.truncate(at);
+        let relaxation = &mut self.bounder.relaxation;
+        let at = self.waiting.points.len() - n;
+        relaxation.x.copy_from_slice(&self.waiting.points[at..]);
+        self.waiting.points.truncate(at);
+        let at = self.waiting.prices.len() - relaxation.prices.len();
+        relaxation
+            .prices
+            .copy_from_slice(&self.waiting.prices[at..]);
+        self.waiting.prices.truncate(at);
+        Some(bound)
+    }
+
+    /// Tries every point of a small box.
+    fn enumerate(&mut self, low: &[usize], high: &[usize]) {
+        let mut places = low.to_vec();
+        loop {
+            self.offer(&places);
+            let next = (0..places.len()).find(|&i| places[i] < high[i]);
+            let Some(i) = next else {
+                return;
+            };
+            places[i] += 1;
+            places[..i].copy_from_slice(&low[..i]);
+        }
+    }
+
+    /// Takes a point if it keeps all limits and is better than the best known.
+    fn offer(&mut self, places: &[usize]) {
+        self.evaluations += 1;
+        let mut cost = 0.0;
+        let mut poured = 0;
+        for (i, &place) in places.iter().enumerate() {
+            self.x[i] = self.tables.value(i, place);
+            cost += self.tables.cost(i, place);
+            poured += usize::from(self.x[i] > 0.0);
+        }
+        let too_many = self.problem.most_poured.is_some_and(|most| poured > most);
+        let too_few = self
+            .problem
+            .least_poured
+            .is_some_and(|least| poured < least);
+        if too_many || too_few || cost >= self.known.0 {
+            return;
+        }
+        let Some(volume) = self.problem.mixture.volume(&self.x) else {
+            return;
+        };
+        let distance = self.problem.distance(&self.x, volume);
+        let objective = self.problem.distance_weight * distance + cost;
+        let within = |reach: f64| distance <= reach * (1.0 + 1.0e-12);
+        let keeps = self.problem.reach.is_none_or(within)
+            && self
+                .problem
+                .rows
+                .iter()
+                .all(|row| row.keeps(row.value(&self.x, volume)));
+        if keeps && objective < self.known.0 {
+            self.known = (objective, distance);
+            self.best = Some(places.to_vec());
+        }
+    }
+
+    fn answer(self, proof: Proof, bound: f64, began: Instant) -> GridSolution {
+        let best = self.best.map(|places| GridPoint {
+            x: places
+                .iter()
+                .enumerate()
+                .map(|(i, &place)| self.tables.value(i, place))
+                .collect(),
+            places,
+            objective: self.known.0,
+            distance: self.known.1,
+        });
+        let proved = match (&best, proof) {
+            (Some(best), Proof::Complete) => best.objective,
+            (None, Proof::Complete) => f64::INFINITY,
+            (Some(best), _) => bound.min(best.objective),
+            (None, _) => bound,
+        };
+        GridSolution {
+            best,
+            lower_bound: proved,
+            nodes: self.nodes,
+            evaluations: self.evaluations,
+            proof,
+            time: began.elapsed(),
+        }
+    }
+}
+
+/// No drink lies farther from any target than this, in squared noticeable steps.
+const FARTHEST: f64 = 1.0e5;

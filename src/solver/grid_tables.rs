@@ -1,0 +1,125 @@
+//! Values and costs of a grid problem, close together in memory.
+
+use super::grid_problem::GridProblem;
+
+/// A cost as it looks from afar: one slope on either side of its lowest value.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Kink {
+    pub(super) at: f64,
+    pub(super) least: f64,
+    pub(super) below: f64,
+    pub(super) above: f64,
+}
+
+impl Kink {
+    fn of(values: &[f64], costs: &[f64]) -> Self {
+        let lowest = costs
+            .iter()
+            .enumerate()
+            .min_by(|one, other| one.1.total_cmp(other.1))
+            .map_or(0, |(place, _)| place);
+        let (at, least) = (values[lowest], costs[lowest]);
+        let last = values.len() - 1;
+        let slope = |place: usize| {
+            let run = (values[place] - at).abs();
+            if run > 0.0 {
+                (costs[place] - least) / run
+            } else {
+                0.0
+            }
+        };
+        Self {
+            at,
+            least,
+            below: slope(0),
+            above: slope(last),
+        }
+    }
+
+    /// The cost of a value.
+    pub(super) fn cost(&self, x: f64) -> f64 {
+        let off = x - self.at;
+        self.least
+            + if off > 0.0 {
+                self.above * off
+            } else {
+                -self.below * off
+            }
+    }
+}
+
+/// Values and costs of every unknown, one after the other.
+#[derive(Clone, Debug)]
+pub(super) struct Tables {
+    /// Where each unknown's values begin; one more entry at the end.
+    pub(super) starts: Vec<usize>,
+    pub(super) values: Vec<f64>,
+    pub(super) costs: Vec<f64>,
+    /// Usual distance of neighbouring values.
+    pub(super) steps: Vec<f64>,
+    pub(super) kinks: Vec<Kink>,
+}
+
+impl Tables {
+    pub(super) fn of(problem: &GridProblem) -> Self {
+        let mut starts = vec![0];
+        for values in &problem.values {
+            starts.push(starts[starts.len() - 1] + values.len());
+        }
+        let step = |values: &Vec<f64>| match values.as_slice() {
+            [first, .., last] => (last - first) / (values.len() - 1) as f64,
+            _ => 1.0,
+        };
+        let pairs = problem.values.iter().zip(&problem.costs);
+        Self {
+            starts,
+            values: problem.values.concat(),
+            costs: problem.costs.concat(),
+            steps: problem.values.iter().map(step).collect(),
+            kinks: pairs
+                .map(|(values, costs)| Kink::of(values, costs))
+                .collect(),
+        }
+    }
+
+    /// Number of unknowns.
+    pub(super) fn len(&self) -> usize {
+        self.steps.len()
+    }
+
+    /// Number of values of an unknown.
+    pub(super) fn count(&self, i: usize) -> usize {
+        self.starts[i + 1] - self.starts[i]
+    }
+
+    /// A value of an unknown.
+    #[inline]
+    pub(super) fn value(&self, i: usize, place: usize) -> f64 {
+        self.values[self.starts[i] + place]
+    }
+
+    /// The cost of a value.
+    #[inline]
+    pub(super) fn cost(&self, i: usize, place: usize) -> f64 {
+        self.costs[self.starts[i] + place]
+    }
+
+    /// Values and costs of a run of places of an unknown, both ends included.
+    #[inline]
+    pub(super) fn run(&self, i: usize, low: usize, high: usize) -> (&[f64], &[f64]) {
+        let (from, to) = (self.starts[i] + low, self.starts[i] + high + 1);
+        (&self.values[from..to], &self.costs[from..to])
+    }
+
+    /// The place whose value lies nearest to `x`.
+    pub(super) fn nearest(&self, i: usize, x: f64) -> usize {
+        let (values, _) = self.run(i, 0, self.count(i) - 1);
+        let above = values.partition_point(|value| *value < x);
+        match above {
+            0 => 0,
+            above if above == values.len() => above - 1,
+            above if x - values[above - 1] <= values[above] - x => above - 1,
+            above => above,
+        }
+    }
+}
