@@ -39,12 +39,12 @@ pub(crate) struct Span {
 
 impl Enclosure {
     /// Range of the volume in a box, cut by rows.
-    fn volume(&self, (lower, upper): (&[f64], &[f64]), slopes: &[f64], rows: &[Row]) -> Span {
+    fn volume(&self, (lower, upper): (&[f64], &[f64]), slopes: &[f64], rows: &Rows) -> Span {
         let mut span = Span::point(self.constant);
         for (slope, (lower, upper)) in slopes.iter().zip(lower.iter().zip(upper)) {
             span.add(*slope, *lower, *upper);
         }
-        for row in rows {
+        for row in rows.totals() {
             row.tighten(&mut span, self.constant, |i| slopes[i], (lower, upper));
         }
         span.plus(1.0, self.rest)
@@ -208,39 +208,30 @@ impl Bends {
         self.solution.1.add(s - q * (s + w), lower, upper);
     }
 
-    /// Cuts all four ranges by a row.
-    fn tighten(
+    /// Cuts the range of ethanol and water by a row.
+    fn tighten_whole(
         &mut self,
         row: &Row,
         constant: [f64; 3],
         part: impl Fn(usize) -> [f64; 3],
         ends: (&[f64], &[f64]),
     ) {
-        let [p, q] = self.fractions;
         let solvent = |[e, w, _]: [f64; 3]| e + w;
+        let whole = &mut self.solvent.0;
+        row.tighten(whole, solvent(constant), |i| solvent(part(i)), ends);
+    }
+
+    /// Cuts the range of ethanol less its share at the tangent by a row.
+    fn tighten_off(
+        &mut self,
+        row: &Row,
+        constant: [f64; 3],
+        part: impl Fn(usize) -> [f64; 3],
+        ends: (&[f64], &[f64]),
+    ) {
+        let p = self.fractions[0];
         let off = |[e, w, _]: [f64; 3]| e - p * (e + w);
-        let solution = |[_, w, s]: [f64; 3]| s + w;
-        let off_solution = |[_, w, s]: [f64; 3]| s - q * (s + w);
-        row.tighten(
-            &mut self.solvent.0,
-            solvent(constant),
-            |i| solvent(part(i)),
-            ends,
-        );
         row.tighten(&mut self.solvent.1, off(constant), |i| off(part(i)), ends);
-        row.tighten(
-            &mut self.solution.0,
-            solution(constant),
-            |i| solution(part(i)),
-            ends,
-        );
-        let constant = off_solution(constant);
-        row.tighten(
-            &mut self.solution.1,
-            constant,
-            |i| off_solution(part(i)),
-            ends,
-        );
     }
 
     /// Adds water that is known but for a remainder.
@@ -407,29 +398,21 @@ impl Encloser {
     ) -> Option<Enclosure> {
         let parts = self.moving.iter().zip(at);
         let here = parts.fold(self.fixed, |sum, (part, amount)| sum.plus(part, *amount));
-        let mut rows: [Row; MOST_ROWS] = [Row::NONE; MOST_ROWS];
-        let mut used = 0;
-        if at.len() <= MOST_PROJECTED {
-            for total in known.totals.iter().take(MOST_ROWS) {
-                rows[used] = Row::of_total(total);
-                used += 1;
-            }
-        }
-        let totals = used;
-        let mut found = self.enclose_by(ends, at, &here, &rows[..used], slopes)?;
+        let mut rows = Rows::of_totals(if at.len() <= MOST_PROJECTED {
+            known.totals
+        } else {
+            &[]
+        });
+        let mut found = self.enclose_by(ends, at, &here, &rows, slopes)?;
         if at.len() <= MOST_PROJECTED {
             for _ in 0..MOST_ROUNDS {
                 let width = found.rest.high - found.rest.low;
-                let volume = found.volume(ends, slopes, &rows[..totals]);
+                let volume = found.volume(ends, slopes, &rows);
                 if known.ratios.is_empty() || width <= WIDE * volume.high {
                     break;
                 }
-                used = totals;
-                for ratio in known.ratios.iter().take(MOST_ROWS - totals) {
-                    rows[used] = Row::of_ratio(ratio, at, &found, slopes, volume.high);
-                    used += 1;
-                }
-                let next = self.enclose_by(ends, at, &here, &rows[..used], slopes)?;
+                rows.set_ratios(known.ratios, at, (&found, slopes), volume.high);
+                let next = self.enclose_by(ends, at, &here, &rows, slopes)?;
                 let gained = width - (next.rest.high - next.rest.low);
                 found = next;
                 if gained < 0.3 * width {
@@ -445,7 +428,7 @@ impl Encloser {
         ends: (&[f64], &[f64]),
         at: &[f64],
         here: &Part,
-        rows: &[Row],
+        rows: &Rows,
         slopes: &mut [f64],
     ) -> Option<Enclosure> {
         let tangent = Tangent::at(liquid(&here.chilled));
@@ -466,7 +449,7 @@ impl Encloser {
         (lower, upper): (&[f64], &[f64]),
         tangent: &Tangent,
         melt: &Melt,
-        rows: &[Row],
+        rows: &Rows,
         slopes: &mut [f64],
     ) -> (f64, Span) {
         let fixed = &self.fixed.chilled;
@@ -488,17 +471,16 @@ impl Encloser {
             water.add(slope, lower, upper);
             *out = slope;
         }
+        let ends = (lower, upper);
         let of = |i: usize| &self.moving[i].chilled;
-        for row in rows {
-            let ends = (lower, upper);
+        for row in rows.totals() {
             row.tighten(&mut volume, fixed_ml, |i| volume_of(of(i)), ends);
-            row.tighten(
-                &mut bent,
-                off(fixed, fixed_ml),
-                |i| off(of(i), volume_of(of(i))),
-                ends,
-            );
-            bends.tighten(row, liquid(fixed), |i| liquid(of(i)), ends);
+            bends.tighten_whole(row, liquid(fixed), |i| liquid(of(i)), ends);
+        }
+        let off_of = |i: usize| off(of(i), volume_of(of(i)));
+        if let Some(row) = rows.most_like(lower.len(), off_of) {
+            row.tighten(&mut bent, off(fixed, fixed_ml), off_of, ends);
+            bends.tighten_off(row, liquid(fixed), |i| liquid(of(i)), ends);
         }
         let volume_rest = bends.rest();
         let volume = volume.plus(1.0, volume_rest);
@@ -526,7 +508,7 @@ impl Encloser {
         (lower, upper): (&[f64], &[f64]),
         (here, melted_here): (&Part, f64),
         (melt_constant, melt_rest): (f64, Span),
-        rows: &[Row],
+        rows: &Rows,
         slopes: &mut [f64],
     ) -> Enclosure {
         let wet = |amounts: &[f64; 4], melt: f64| [amounts[0], amounts[1] + melt, amounts[2]];
@@ -538,9 +520,15 @@ impl Encloser {
         for (i, part) in self.moving.iter().enumerate() {
             bends.add(wet(&part.whole, slopes[i]), lower[i], upper[i]);
         }
-        for row in rows {
-            let of = |i: usize| wet(&self.moving[i].whole, slopes[i]);
-            bends.tighten(row, fixed, of, (lower, upper));
+        let ends = (lower, upper);
+        let p = tangent.fractions[0];
+        let of = |i: usize| wet(&self.moving[i].whole, slopes[i]);
+        for row in rows.totals() {
+            bends.tighten_whole(row, fixed, of, ends);
+        }
+        let off = |i: usize| of(i)[0] - p * (of(i)[0] + of(i)[1]);
+        if let Some(row) = rows.most_like(lower.len(), off) {
+            bends.tighten_off(row, fixed, of, ends);
         }
         for (i, part) in self.moving.iter().enumerate() {
             slopes[i] = tangent.volume(wet(&part.whole, slopes[i])) + part.whole[3];
@@ -558,12 +546,12 @@ impl Encloser {
     }
 }
 
-/// Most linear functions that ranges are tightened by.
-const MOST_ROWS: usize = 6;
+/// Most totals, and most ratios, that ranges are tightened by.
+const MOST_ROWS: usize = 3;
 /// Most moving pours for which that is done.
 const MOST_PROJECTED: usize = 24;
 /// Rounds of tightening by ratios, each with the volume that the last one left.
-const MOST_ROUNDS: usize = 3;
+const MOST_ROUNDS: usize = 2;
 /// A remainder below this share of the volume is small enough.
 const WIDE: f64 = 5.0e-4;
 
@@ -575,6 +563,56 @@ struct Row {
     range: Span,
     /// Sum of the squares of its slopes.
     square: f64,
+}
+
+/// Linear functions of the amounts that ranges are tightened by.
+#[derive(Clone, Copy, Debug)]
+struct Rows {
+    totals: [Row; MOST_ROWS],
+    ratios: [Row; MOST_ROWS],
+    counts: (usize, usize),
+}
+
+impl Rows {
+    fn of_totals(totals: &[Hint]) -> Self {
+        let mut rows = Self {
+            totals: [Row::NONE; MOST_ROWS],
+            ratios: [Row::NONE; MOST_ROWS],
+            counts: (totals.len().min(MOST_ROWS), 0),
+        };
+        for (row, total) in rows.totals.iter_mut().zip(totals) {
+            *row = Row::of_total(total);
+        }
+        rows
+    }
+
+    fn set_ratios(
+        &mut self,
+        ratios: &[Hint],
+        at: &[f64],
+        found: (&Enclosure, &[f64]),
+        volume_high: f64,
+    ) {
+        self.counts.1 = ratios.len().min(MOST_ROWS);
+        for (row, ratio) in self.ratios.iter_mut().zip(ratios) {
+            *row = Row::of_ratio(ratio, at, found, volume_high);
+        }
+    }
+
+    fn totals(&self) -> &[Row] {
+        &self.totals[..self.counts.0]
+    }
+
+    /// The ratio that is most nearly a multiple of a linear function.
+    fn most_like(&self, n: usize, slope: impl Fn(usize) -> f64) -> Option<&Row> {
+        let likeness = |row: &Row| {
+            let product: f64 = (0..n).map(|i| slope(i) * row.slopes[i]).sum();
+            product * product / row.square.max(1.0e-300)
+        };
+        self.ratios[..self.counts.1]
+            .iter()
+            .max_by(|one, other| likeness(one).total_cmp(&likeness(other)))
+    }
 }
 
 impl Row {
@@ -605,8 +643,7 @@ impl Row {
     fn of_ratio(
         ratio: &Hint,
         at: &[f64],
-        found: &Enclosure,
-        slopes: &[f64],
+        (found, slopes): (&Enclosure, &[f64]),
         volume_high: f64,
     ) -> Self {
         let terms = ratio.per_unit.iter().zip(slopes).zip(at);

@@ -152,7 +152,7 @@ impl Bounder {
             self.linearise(problem, &enclosed);
             let near = std::mem::take(&mut self.near);
             let ends = (&self.lower[..], &self.upper[..]);
-            let efforts = if round == 0 { 2 } else { 1 };
+            let efforts = 1;
             self.relaxation
                 .solve(tables, ends, &near, aim_of(problem), efforts);
             self.near = near;

@@ -13,13 +13,13 @@ const PULL: f64 = 0.02;
 /// Cost of breaking a limit by one step, squared.
 const FIRMNESS: f64 = 1.0e4;
 /// Newton steps for one centre.
-const MOST_STEPS: usize = 10;
+const MOST_STEPS: usize = 6;
 /// Shortenings of a Newton step.
 const MOST_SHORTENINGS: usize = 6;
 /// How loose an unknown counts that is stuck at a kink or an end.
 const STUCK: f64 = 0.05;
 /// A gradient below this, in noticeable steps, is none.
-const FLAT: f64 = 1.0e-6;
+const FLAT: f64 = 2.0e-3;
 
 /// How the squares count.
 #[derive(Clone, Copy, Debug)]
@@ -125,7 +125,7 @@ impl Relaxation {
                 let reached = self.height(tables, ends, aim, &tried);
                 self.tried = tried;
                 if reached > height {
-                    better = reached > height + 1.0e-9 * (1.0 + height.abs());
+                    better = reached > height + 2.0e-4 * (1.0 + height.abs());
                     height = reached;
                     prices.copy_from_slice(&self.tried);
                     break;

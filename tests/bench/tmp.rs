@@ -8,7 +8,7 @@ fn main() {
         let mut seeds = Seeds::new(20_261_125);
         let mut rows = vec![];
         let mut evs: Vec<Vec<(Kind, usize, f64)>> = vec![];
-        for k in 0..100 {
+        for k in 0..40 {
             let q = question(&mut seeds, n);
             let mut best = (f64::INFINITY, f64::INFINITY, f64::INFINITY);
             let mut a = None;
@@ -38,7 +38,7 @@ fn main() {
         let med = |f: &dyn Fn(&((f64, f64, f64), usize, equipour::solver::Proof)) -> f64| {
             let mut v: Vec<f64> = rows.iter().map(f).collect();
             v.sort_by(f64::total_cmp);
-            (v[50], v[90], v[99])
+            (v[v.len() / 2], v[v.len() * 9 / 10], v[v.len() - 1])
         };
         println!(
             "{label}: nearest us {:?} cont {:?} all {:?} nodes {:?}",
