@@ -69,6 +69,7 @@ pub(super) fn ui(
             pour: index,
             step: Some(step),
             minimum: (minimum > 0.0).then_some(minimum),
+            off: pour.limits_off,
             maximum: maximum.map(|most| most.max(minimum)),
         });
     }

@@ -2,6 +2,9 @@
 
 mod added_strength;
 mod architecture;
+mod bounds_checked;
+mod bounds_edited;
+mod bounds_said;
 mod calibration;
 mod cautions;
 mod charts;
