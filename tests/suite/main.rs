@@ -75,4 +75,5 @@ mod uncertainty_slopes;
 mod uncertainty_spread;
 mod units_parsing;
 mod units_showing;
+mod units_sizes;
 mod verbs;
