@@ -281,6 +281,16 @@ pub enum EditError {
     },
 }
 
+impl EditError {
+    /// The reason alone, for words beside the field itself.
+    pub fn reason(&self) -> String {
+        match self {
+            Self::Field(field) => field.reason.clone(),
+            other => other.to_string(),
+        }
+    }
+}
+
 /// Edits with the same key within one gesture become one step of history.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MergeKey(String);

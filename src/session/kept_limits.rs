@@ -61,7 +61,7 @@ pub(super) const fn read_decimals(figure: Bounded) -> usize {
 
 /// The present value as a largest value that the drink itself keeps: rounded up, as it is read.
 pub fn as_most(figure: Bounded, value: f64) -> f64 {
-    let scale = 10.0_f64.powi(read_decimals(figure) as i32);
+    let scale = 10.0_f64.powf(read_decimals(figure) as f64);
     (value * scale * (1.0 - ROUNDING)).ceil().max(0.0) / scale
 }
 

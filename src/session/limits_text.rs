@@ -1,6 +1,6 @@
 //! Limits in plain words.
 
-use super::kept_limits::{Breach, read_decimals};
+use super::kept_limits::{Breach, pour_breach, read_decimals};
 use super::text::amount_text;
 use crate::model::{Amount, Bounded, Document, Pour, ScaleRule, Trial};
 use crate::rebalance::{Binding, Limit};
@@ -42,7 +42,7 @@ pub fn pour_limits_text(pour: &Pour, measures: &Measures) -> String {
 }
 
 /// "Served 128 ml, above your limit of 120 ml".
-pub fn breach_text(figure: Bounded, value: f64, found: Breach, currency: &str) -> String {
+pub(super) fn breach_notice(figure: Bounded, value: f64, found: Breach, currency: &str) -> String {
     let subject = match figure {
         Bounded::ServedVolume => "Served ",
         Bounded::Strength => "Strength ",
@@ -50,6 +50,11 @@ pub fn breach_text(figure: Bounded, value: f64, found: Breach, currency: &str) -
         Bounded::Cost => "Cost ",
         Bounded::Pours => "",
     };
+    subject.to_owned() + &breach_text(figure, value, found, currency)
+}
+
+/// "128 ml, above your limit of 120 ml".
+pub fn breach_text(figure: Bounded, value: f64, found: Breach, currency: &str) -> String {
     let usual = read_decimals(figure);
     let limit = found.limit();
     let typed = trimmed(limit, TYPED_DECIMALS);
@@ -62,11 +67,23 @@ pub fn breach_text(figure: Bounded, value: f64, found: Breach, currency: &str) -
         typed
     };
     format!(
-        "{subject}{}, {} your limit of {}",
+        "{}, {} your limit of {}",
         with_unit(figure, value, currency),
         found.side(),
         with_unit(figure, typed, currency)
     )
+}
+
+/// "22.5 ml, above your limit of 20 ml"; `None` where the pour keeps its limits.
+pub fn pour_breach_text(pour: &Pour, measures: &Measures) -> Option<String> {
+    let found = pour_breach(pour)?;
+    let text = |value| amount_text(pour, value, measures);
+    Some(format!(
+        "{}, {} your limit of {}",
+        text(pour.amount.value()?),
+        found.side(),
+        text(found.limit())
+    ))
 }
 
 /// "binds: 1 ml more would bring it 0.03 steps nearer".

@@ -1,10 +1,10 @@
 //! Limits that are on and that the drink on screen breaks.
 
 use super::derived::Derived;
-use super::kept_limits::{bounded_value, breach, pour_breach};
-use super::limits_text::breach_text;
+use super::kept_limits::{bounded_value, breach};
+use super::limits_text::{breach_notice, pour_breach_text};
 use super::notices::{Notice, Severity, notice};
-use super::text::{amount_text, pour_name};
+use super::text::pour_name;
 use crate::model::{Bounded, Document, Spec, Trial};
 
 /// One notice a limit; that the glass overflows is said whether it is a limit or not.
@@ -17,19 +17,12 @@ pub(super) fn broken(
     let of_drink = Bounded::ALL.into_iter().filter_map(|figure| {
         let value = bounded_value(derived, figure)?;
         let found = breach(spec.bounds.of(figure), value)?;
-        Some(breach_text(figure, value, found, &document.currency))
+        Some(breach_notice(figure, value, found, &document.currency))
     });
     let pours = trial.pours.iter().enumerate();
     let of_pours = pours.filter_map(|(place, pour)| {
-        let found = pour_breach(pour)?;
-        let text = |value| amount_text(pour, value, &document.measures);
-        Some(format!(
-            "{} {}, {} your limit of {}",
-            pour_name(document, trial, place),
-            text(pour.amount.value()?),
-            found.side(),
-            text(found.limit())
-        ))
+        let said = pour_breach_text(pour, &document.measures)?;
+        Some(format!("{} {said}", pour_name(document, trial, place)))
     });
     let reason =
         "Change the pours or take a proposal; or change the limit, or untick it under Limits.";

@@ -12,6 +12,10 @@ use std::fmt;
 /// Decimals of a size, ml: as fine as amounts are kept.
 const DECIMALS: usize = 6;
 
+/// A whole number up to this and a fraction behind it are one size (our convention, no source): no
+/// jigger holds more ounces, and next to none so few ml.
+const MOST_MIXED: u32 = 4;
+
 /// Why a list of sizes was not accepted.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SizesError {
@@ -45,7 +49,8 @@ impl Error for SizesError {}
 
 /// Reads volumes in ml, rising and each once; a bare number is ml, any other unit stands after its number.
 ///
-/// Blanks part them, as do semicolons and commas with a blank behind; `1 3/4 oz` stays one size.
+/// Blanks part them, as do semicolons and commas with a blank behind. `1 3/4 oz` is one size, but
+/// `20 3/4 oz` are two.
 /// Fails with the first size that cannot be read, and why.
 pub fn parse_sizes(text: &str, measures: &Measures) -> Result<Vec<f64>, SizesError> {
     let mut sizes = Vec::new();
@@ -101,11 +106,11 @@ fn parts(text: &str) -> Vec<String> {
     found
 }
 
-/// Whether a word goes on with a size: a unit does, and a fraction does behind a whole number.
+/// Whether a word goes on with a size: a unit does, and a fraction does behind a small whole number.
 fn belongs(size: &str, word: &str) -> bool {
     let begins_a_number = |letter: char| letter.is_numeric() || "=.+-(".contains(letter);
     let is_fraction = word.contains('/')
         || word.starts_with(|letter: char| !letter.is_ascii() && letter.is_numeric());
-    let is_whole = size.chars().all(|letter| letter.is_ascii_digit());
-    !word.starts_with(begins_a_number) || (is_fraction && is_whole)
+    let is_small = size.parse().is_ok_and(|whole: u32| whole <= MOST_MIXED);
+    !word.starts_with(begins_a_number) || (is_fraction && is_small)
 }
