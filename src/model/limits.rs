@@ -1,5 +1,6 @@
 //! What a document may say: finite numbers, bounded sizes, references that lead somewhere.
 
+use super::bound_limits::{check_bounds, check_jiggers, check_target};
 use super::day::is_day;
 use super::document::Document;
 use super::field_path::FieldPath;
@@ -7,7 +8,7 @@ use super::ingredient::Ingredient;
 use super::larder_limits::{check_ingredient, check_larder};
 use super::pour::{Amount, Pour, Source};
 use super::precision::Weighing;
-use super::spec::{Point, Spec};
+use super::spec::Spec;
 use super::technique::{Dilution, Technique};
 use super::trial::Trial;
 use core::ops::RangeInclusive;
@@ -89,6 +90,7 @@ fn check_all(document: &Document, sound: Option<&Document>) -> Checked {
     if let Err(reason) = document.measures.validate() {
         return refuse(&FieldPath::root("measures"), reason);
     }
+    check_jiggers(&document.jiggers_ml)?;
     check_senses(document)?;
     check_weighings(document)?;
     let same_larder = |sound: &&Document| Arc::ptr_eq(&sound.ingredients, &document.ingredients);
@@ -156,9 +158,9 @@ fn check_spec(
     }
     number(&at.field("glass.melt_g_per_min"), spec.glass.melt_g_per_min)?;
     if let Some(target) = &spec.target {
-        text(&at.field("target.label"), &target.label)?;
-        check_point(&at.field("target.point"), &target.point)?;
+        check_target(&at.field("target"), target)?;
     }
+    check_bounds(&at.field("bounds"), &spec.bounds)?;
     let weights = &spec.balancing.weights;
     number(&at.field("balancing.weights.sweet"), weights.sweet)?;
     number(&at.field("balancing.weights.sour"), weights.sour)?;
@@ -189,13 +191,6 @@ fn check_spec(
         }
     }
     Ok(())
-}
-
-fn check_point(at: &FieldPath<'_>, point: &Point) -> Checked {
-    number(&at.field("sweet_g_per_l"), point.sweet_g_per_l)?;
-    number(&at.field("sour_g_per_l"), point.sour_g_per_l)?;
-    number(&at.field("strength_pct_vol"), point.strength_pct_vol)?;
-    number(&at.field("bitter_per_ml"), point.bitter_per_ml)
 }
 
 fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checked {

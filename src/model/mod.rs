@@ -4,6 +4,7 @@
 
 mod allergens;
 mod batch_rows;
+mod bound_limits;
 mod bounds;
 mod classic;
 mod day;

@@ -2,8 +2,8 @@
 
 use super::larder_edit::LarderEdit;
 use crate::model::{
-    Added, Amount, Balancing, Glass, Ingredient, IngredientId, Place, Pour, Role, Senses, Source,
-    Spec, SpecId, Target, Technique, TrialId, TrialState,
+    Added, Amount, Balancing, Bounds, Glass, Ingredient, IngredientId, Place, Pour, Role, Senses,
+    Source, Spec, SpecId, Target, Technique, TrialId, TrialState,
 };
 use crate::rebalance::Change;
 use crate::units::{Measures, Unit};
@@ -87,6 +87,8 @@ pub enum Edit {
         minimum: Option<f64>,
         /// Largest amount.
         maximum: Option<f64>,
+        /// Smallest and largest amount are kept and bind nothing.
+        off: bool,
     },
     /// A new pour at the end.
     AddPour {
@@ -151,6 +153,13 @@ pub enum Edit {
         spec: SpecId,
         /// New settings.
         balancing: Balancing,
+    },
+    /// What proposals must keep of the drink as a whole.
+    SetBounds {
+        /// Spec.
+        spec: SpecId,
+        /// New bounds.
+        bounds: Bounds,
     },
     /// Another name for a spec.
     RenameSpec {
@@ -221,6 +230,11 @@ pub enum Edit {
         /// New sizes.
         measures: Measures,
     },
+    /// Sizes of the jiggers at hand.
+    SetJiggers {
+        /// New sizes, ml, rising.
+        jiggers_ml: Vec<f64>,
+    },
     /// When a difference is noticed.
     SetSenses {
         /// New thresholds.
@@ -267,6 +281,16 @@ pub enum EditError {
     },
 }
 
+impl EditError {
+    /// The reason alone, for words beside the field itself.
+    pub fn reason(&self) -> String {
+        match self {
+            Self::Field(field) => field.reason.clone(),
+            other => other.to_string(),
+        }
+    }
+}
+
 /// Edits with the same key within one gesture become one step of history.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MergeKey(String);
@@ -299,6 +323,7 @@ impl Edit {
             Self::SetTarget { target: None, .. } => "Remove the target".into(),
             Self::SetTarget { .. } => "Move the target".into(),
             Self::SetBalancing { .. } => "Change what counts".into(),
+            Self::SetBounds { .. } => "Change limits".into(),
             Self::RenameSpec { name, .. } => format!("Rename to {name}"),
             Self::DescribeTrial { .. } => "Describe the trial".into(),
             Self::SetState { state, .. } => format!("Mark as {}", state.name()),
@@ -308,6 +333,7 @@ impl Edit {
             Self::RemoveSpec { .. } => "Remove a drink".into(),
             Self::SetIngredient { ingredient, .. } => format!("Edit {}", ingredient.name),
             Self::SetMeasures { .. } => "Change measures".into(),
+            Self::SetJiggers { .. } => "Change jiggers".into(),
             Self::SetSenses { .. } => "Change noticeable differences".into(),
             Self::SetTitle { .. } => "Change the title".into(),
         }
@@ -324,6 +350,7 @@ impl Edit {
                 target: Some(_),
             } => format!("target {spec}"),
             Self::SetBalancing { spec, .. } => format!("balancing {spec}"),
+            Self::SetBounds { spec, .. } => format!("bounds {spec}"),
             Self::SetMeasures { .. } => "measures".to_owned(),
             Self::SetSenses { .. } => "senses".to_owned(),
             _ => return None,

@@ -45,11 +45,13 @@ pub(super) fn apply(
             step,
             minimum,
             maximum,
+            off,
         } => {
             let pour = any_pour(document, *trial, *pour)?;
             pour.step = *step;
             pour.minimum = *minimum;
             pour.maximum = *maximum;
+            pour.limits_off = *off;
         }
         Edit::SetPlace { .. }
         | Edit::SetSource { .. }
@@ -65,6 +67,7 @@ pub(super) fn apply(
         }
         Edit::Larder(edit) => larder_edit::apply(document, edit)?,
         Edit::SetMeasures { measures } => document.measures = *measures,
+        Edit::SetJiggers { jiggers_ml } => document.jiggers_ml.clone_from(jiggers_ml),
         Edit::SetSenses { senses } => document.senses = *senses,
         Edit::SetTitle { title } => title.clone_into(&mut document.title),
         _ => apply_to_spec(document, edit)?,
@@ -144,6 +147,7 @@ fn apply_to_spec(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
         Edit::SetGlass { spec, glass } => spec_of(document, *spec)?.glass = glass.clone(),
         Edit::SetTarget { spec, target } => spec_of(document, *spec)?.target.clone_from(target),
         Edit::SetBalancing { spec, balancing } => spec_of(document, *spec)?.balancing = *balancing,
+        Edit::SetBounds { spec, bounds } => spec_of(document, *spec)?.bounds = *bounds,
         Edit::RenameSpec { spec, name } => spec_of(document, *spec)?.name.clone_from(name),
         Edit::DescribeTrial {
             trial,

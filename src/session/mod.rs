@@ -7,14 +7,17 @@ mod edit;
 mod edit_apply;
 mod history;
 mod job;
+mod kept_limits;
 mod larder_edit;
 mod larder_import;
 mod larder_rows;
 mod larder_updates;
+mod limits_text;
 mod lots;
 mod notices;
 mod notices_content;
 mod notices_dilution;
+mod notices_limits;
 mod open_document;
 mod references;
 mod reporting;
@@ -31,10 +34,14 @@ pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, Step};
 pub use job::{Ended, Job, Reins};
+pub use kept_limits::{Breach, as_most, bounded_value, breach, glass_fill, limits_on, pour_breach};
 pub use larder_edit::{LarderEdit, User, users_of, uses_of};
 pub use larder_import::{import_edit, is_taken};
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
 pub use larder_updates::kept_as_own;
+pub use limits_text::{
+    binding_text, bounded_text, breach_text, held_text, pour_breach_text, pour_limits_text,
+};
 pub use lots::{
     Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,
     lot_outcome, weighed_list, weighed_text,

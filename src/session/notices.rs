@@ -3,17 +3,16 @@
 use super::commands::Command;
 use super::derived::Derived;
 use super::edit::Edit;
+use super::kept_limits::glass_fill;
 use super::notices_content::contained;
 use super::notices_dilution::tested_range;
+use super::notices_limits::broken;
 use super::open_document::Selection;
 use crate::balance::{DrinkError, Figures};
 use crate::model::{Amount, Confidence, Document, LotId, Source, Spec, Trial, TrialState};
 use crate::rebalance::Change;
 use crate::units::{celsius, number};
 use std::collections::BTreeSet;
-
-/// Density of ice at 0 °C, g/ml (IAPWS-06).
-const ICE_G_PER_ML: f64 = 0.9167;
 
 /// How much a notice matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -96,6 +95,7 @@ pub fn notices(
         )),
         Ok(figures) => {
             all.extend(overflow(spec, trial, figures));
+            all.extend(broken(document, spec, trial, derived));
             all.extend(in_blender(figures));
             all.extend(contained(document, trial, figures, &derived.gentlest));
             all.extend(tested_range(document, trial, figures));
@@ -155,13 +155,7 @@ fn kept(trial: &Trial) -> Option<Notice> {
 }
 
 fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
-    let room = spec.glass.capacity_ml * (1.0 - spec.glass.ice_share);
-    // A slush is poured with its ice, whichever drink is meant.
-    let slush_ml = figures
-        .in_blender
-        .filter(|blender| !blender.melted_is_meant)
-        .map_or(0.0, |blender| blender.left_g / ICE_G_PER_ML);
-    let full_ml = figures.served_ml + slush_ml;
+    let (full_ml, room) = glass_fill(&spec.glass, figures);
     if full_ml <= room || room <= 0.0 {
         return None;
     }

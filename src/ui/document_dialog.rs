@@ -1,18 +1,21 @@
-//! The document's title and its assumptions: sizes of measures, and when a difference is noticed.
+//! The document's title and its assumptions: sizes of measures and jiggers, and when a difference is noticed.
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::precision_fields;
+use super::theme::Tokens;
 use crate::model::{Document, Precision, Senses};
-use crate::session::{Edit, LarderEdit};
-use crate::units::Measures;
-use eframe::egui::{DragValue, Grid, RichText, TextEdit, Ui};
+use crate::session::{Edit, LarderEdit, Session};
+use crate::units::{Measures, parse_sizes, show_sizes};
+use eframe::egui::{Button, DragValue, Grid, RichText, TextEdit, Ui};
 
 /// State of the dialog.
 #[derive(Clone, Debug)]
 pub(super) struct DocumentDialog {
     title: String,
     measures: Measures,
+    /// Sizes as typed.
+    jiggers: String,
     senses: Senses,
     precision: Precision,
 }
@@ -22,19 +25,22 @@ impl DocumentDialog {
         Self {
             title: document.title.clone(),
             measures: document.measures,
+            jiggers: show_sizes(&document.jiggers_ml),
             senses: document.senses,
             precision: document.precision,
         }
     }
 
     /// Shows the fields; "Done" pushes what changed and closes the dialog.
-    pub(super) fn ui(&mut self, ui: &mut Ui, document: &Document, outbox: &mut Outbox) {
+    pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+        let document = session.document();
         ui.label("Title");
         let field = TextEdit::singleline(&mut self.title).desired_width(380.0);
         named(ui.add(field), "Title", "Title of the document");
         ui.add_space(6.0);
         ui.label(RichText::new("Measures").strong());
         self.measures(ui);
+        let jiggers = self.jiggers(ui, session);
         ui.add_space(6.0);
         ui.label(RichText::new("When a difference is noticed").strong());
         self.senses(ui);
@@ -55,8 +61,12 @@ impl DocumentDialog {
                 .weak(),
         );
         ui.horizontal(|ui| {
-            if ui.button("Done").clicked() {
-                self.push(document, outbox);
+            let done = ui.add_enabled(jiggers.is_ok(), Button::new("Done"));
+            if done
+                .on_disabled_hover_text("The sizes of the jiggers cannot be read")
+                .clicked()
+            {
+                self.push(document, jiggers.ok().flatten(), outbox);
                 outbox.intent(Intent::CloseDialog);
             }
             if ui.button("Cancel").clicked() {
@@ -68,6 +78,7 @@ impl DocumentDialog {
                 .clicked()
             {
                 self.measures = Measures::default();
+                self.jiggers = show_sizes(&Document::default().jiggers_ml);
                 self.senses = Senses::default();
                 self.precision = Precision::default();
             }
@@ -117,6 +128,47 @@ impl DocumentDialog {
         });
     }
 
+    /// The jiggers at hand; gives the new sizes, if there are any that can stand.
+    fn jiggers(&mut self, ui: &mut Ui, session: &Session) -> Result<Option<Vec<f64>>, String> {
+        ui.horizontal(|ui| {
+            ui.label("jiggers");
+            let field = TextEdit::singleline(&mut self.jiggers).desired_width(300.0);
+            let teach = "Sizes at hand with blanks between them: 20 40, or with a unit 3/4 oz 1 1/2 oz. A bare number is ml";
+            named(ui.add(field), "Jiggers", teach);
+            ui.label("ml");
+        });
+        let read = self.sizes(session);
+        match &read {
+            Err(reason) => {
+                let text = RichText::new(format!("Jiggers: {reason}.")).small();
+                ui.label(text.color(Tokens::of(ui).warn));
+            }
+            Ok(Some(sizes)) => {
+                let text = format!("reads as {} ml", show_sizes(sizes));
+                ui.label(RichText::new(text).small().weak());
+            }
+            Ok(None) => {}
+        }
+        read
+    }
+
+    /// The sizes as typed; `None` where nobody changed them, fails with the reason.
+    fn sizes(&self, session: &Session) -> Result<Option<Vec<f64>>, String> {
+        let document = session.document();
+        if self.jiggers == show_sizes(&document.jiggers_ml) {
+            return Ok(None);
+        }
+        let jiggers_ml =
+            parse_sizes(&self.jiggers, &self.measures).map_err(|error| error.to_string())?;
+        let edit = Edit::SetJiggers {
+            jiggers_ml: jiggers_ml.clone(),
+        };
+        match session.refusal(&edit) {
+            Some(error) => Err(error.reason()),
+            None => Ok(Some(jiggers_ml)),
+        }
+    }
+
     fn senses(&mut self, ui: &mut Ui) {
         let senses = &mut self.senses;
         Grid::new("senses").num_columns(3).show(ui, |ui| {
@@ -162,7 +214,7 @@ impl DocumentDialog {
         });
     }
 
-    fn push(&self, document: &Document, outbox: &mut Outbox) {
+    fn push(&self, document: &Document, jiggers_ml: Option<Vec<f64>>, outbox: &mut Outbox) {
         let title = self.title.trim();
         if title != document.title && !title.is_empty() {
             outbox.edit(Edit::SetTitle {
@@ -173,6 +225,9 @@ impl DocumentDialog {
             outbox.edit(Edit::SetMeasures {
                 measures: self.measures,
             });
+        }
+        if let Some(jiggers_ml) = jiggers_ml {
+            outbox.edit(Edit::SetJiggers { jiggers_ml });
         }
         if self.precision != document.precision {
             outbox.edit(Edit::Larder(LarderEdit::SetPrecision(self.precision)));

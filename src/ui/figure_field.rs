@@ -39,11 +39,29 @@ pub(super) enum FigureEntered {
 impl FigureField<'_> {
     /// Shows it. Text that makes no sense stays until it is mended, left by Esc, or out of date.
     pub(super) fn show(&self, ui: &mut Ui, id: Id) -> FigureEntered {
+        self.show_where(ui, id, |_| Ok(()))
+    }
+
+    /// Shows it, with a rule for what can stand beside the other fields. What the rule refused stays
+    /// like text that makes no sense, and is entered once another field has made room for it.
+    pub(super) fn show_where(
+        &self,
+        ui: &mut Ui,
+        id: Id,
+        rule: impl Fn(Option<f64>) -> Result<(), String>,
+    ) -> FigureEntered {
+        let read = |text: &str| figure(text).and_then(|value| rule(value).map(|()| value));
         let shown = self
             .value
             .map_or_else(String::new, |value| trimmed(value, 6));
         let typing = self.typing(ui, id);
-        let error = typing.as_ref().and_then(|typing| typing.error.clone());
+        let refused = typing.as_ref().filter(|typing| typing.error.is_some());
+        let mended = refused
+            .filter(|_| !ui.memory(|memory| memory.has_focus(id)))
+            .and_then(|typing| read(&typing.text).ok());
+        let error = refused
+            .filter(|_| mended.is_none())
+            .and_then(|typing| typing.error.clone());
         let mut text = typing.map_or_else(|| shown.clone(), |typing| typing.text);
         let mut field = TextEdit::singleline(&mut text)
             .id(id)
@@ -61,10 +79,14 @@ impl FigureField<'_> {
             let was = self.value;
             ui.data_mut(|data| data.insert_temp(id, Typing { text, error, was }));
         };
+        if let Some(value) = mended {
+            ui.data_mut(|data| data.remove::<Typing>(id));
+            return FigureEntered::Figure(value);
+        }
         if response.lost_focus() {
             let left = ui.input(|input| input.key_pressed(Key::Escape));
             if !left && text != shown {
-                match figure(&text) {
+                match read(&text) {
                     Ok(value) => {
                         ui.data_mut(|data| data.remove::<Typing>(id));
                         return FigureEntered::Figure(value);

@@ -31,6 +31,7 @@ mod larder_picker;
 mod larder_table;
 mod launch;
 mod leaving;
+mod limits;
 mod lock_button;
 mod lot_dialog;
 mod map;

@@ -89,7 +89,7 @@ fn body(
         Dialog::Report(report) => report.ui(ui, session, outbox),
         Dialog::Ice(ice) => ice.ui(ui, session, outbox),
         Dialog::Weighing(weighing) => weighing.ui(ui, session.document(), tables, outbox),
-        Dialog::Document(dialog) => dialog.ui(ui, session.document(), outbox),
+        Dialog::Document(dialog) => dialog.ui(ui, session, outbox),
         Dialog::Path(path) => {
             let mut browse = false;
             asking::path(ui, path, &around.settings.recent, &mut browse, outbox);

@@ -6,9 +6,9 @@ use crate::balance::step_of;
 use crate::model::{Amount, Document, Trial};
 use crate::session::Edit;
 use crate::units::trimmed;
-use eframe::egui::{DragValue, Ui};
+use eframe::egui::{Checkbox, DragValue, Ui};
 
-/// Shows notch, smallest and largest amount of one pour.
+/// Shows notch, smallest and largest amount of one pour, and whether they bind.
 pub(super) fn ui(
     ui: &mut Ui,
     document: &Document,
@@ -21,7 +21,8 @@ pub(super) fn ui(
         Amount::Pieces(_) => " pieces",
         _ => " ml",
     };
-    let mut step = step_of(pour, &document.measures);
+    let present = step_of(pour, &document.measures);
+    let mut step = present;
     let mut minimum = pour.minimum.unwrap_or(0.0);
     let mut maximum = pour.maximum.unwrap_or(0.0);
     let mut changed = false;
@@ -62,14 +63,25 @@ pub(super) fn ui(
         &mut maximum,
         0.0,
     );
+    let mut on = !pour.limits_off;
+    let has_limits = pour.minimum.is_some() || pour.maximum.is_some();
+    let check = ui.add_enabled(has_limits, Checkbox::new(&mut on, "keep these limits"));
+    let teach = "Unticked, the smallest and the largest amount stay and bind nothing";
+    changed |= named(check, "Keep these limits", teach).changed();
     if changed {
         let maximum = (maximum > 0.0).then_some(maximum);
         outbox.edit(Edit::SetLimits {
             trial: trial.id,
             pour: index,
-            step: Some(step),
+            // A notch that nobody set goes on following the unit.
+            step: if step == present {
+                pour.step
+            } else {
+                Some(step)
+            },
             minimum: (minimum > 0.0).then_some(minimum),
             maximum: maximum.map(|most| most.max(minimum)),
+            off: !on,
         });
     }
 }

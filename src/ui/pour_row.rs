@@ -332,7 +332,7 @@ impl PourRow<'_> {
 
 /// Upper end of a track: room to double, on a step, and steady while dragging below it.
 fn track_end(pour: &Pour, value: f64, step: f64) -> f64 {
-    if let Some(maximum) = pour.maximum {
+    if let Some(maximum) = pour.most() {
         return maximum.max(value).max(step);
     }
     let least = match pour.amount {

@@ -10,7 +10,7 @@ use crate::units::number;
 use eframe::egui::{RichText, ScrollArea, Separator, Ui};
 
 /// Room for the scroll bar, points.
-const SCROLL_BAR: f32 = 8.0;
+pub(super) const SCROLL_BAR: f32 = 8.0;
 
 /// Shows the left panel.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {

@@ -5,8 +5,8 @@ use super::intent::Outbox;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, keys, larder_page, map, nearest, notices, overlays, pours, proposals, strips,
-    target, theme, top_bar,
+    bottom, figures, keys, larder_page, limits, map, nearest, notices, overlays, pours, proposals,
+    strips, target, theme, top_bar,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
@@ -179,8 +179,10 @@ impl Window {
             .default_size(276.0)
             .size_range(236.0..=460.0)
             .show(ui, |ui| {
+                ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
                 ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                     target::ui(ui, &self.session, outbox);
+                    limits::ui(ui, &self.session, outbox);
                     ui.separator();
                     proposals::ui(ui, &self.session, &mut self.view, outbox);
                     ui.separator();

@@ -9,6 +9,7 @@ mod entry_error;
 mod measures;
 mod number;
 mod show;
+mod sizes;
 mod token;
 mod unit;
 
@@ -20,4 +21,5 @@ pub use number::{
     steps, trimmed,
 };
 pub use show::{fraction, show, show_bare};
+pub use sizes::{SizesError, parse_sizes, show_sizes};
 pub use unit::{Quantity, Unit};

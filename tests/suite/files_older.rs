@@ -1,17 +1,19 @@
-//! A file of format 1 opens and is saved in today's format with nothing lost.
+//! Files of earlier formats open and are saved in today's format with nothing lost.
 
+use equipour::model::Document;
 use equipour::store::{document_text, read_document, save_document};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::PathBuf;
 
-const OLD: &str = include_str!("reference/format_1.ron");
+const FORMAT_1: &str = include_str!("reference/format_1.ron");
+const FORMAT_2: &str = include_str!("reference/format_2.ron");
 
 /// The old file in a folder of its own.
-fn old_file() -> (tempfile::TempDir, PathBuf) {
+fn old_file(old: &str) -> (tempfile::TempDir, PathBuf) {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("old.ron");
-    fs::write(&path, OLD).expect("it can be written");
+    fs::write(&path, old).expect("it can be written");
     (folder, path)
 }
 
@@ -26,10 +28,9 @@ fn lines(text: &str) -> BTreeMap<&str, usize> {
     counted
 }
 
-#[test]
-fn a_file_of_format_1_opens_to_write_and_keeps_everything() {
-    assert!(OLD.contains("format: 1,"));
-    let (_folder, path) = old_file();
+/// Opens it, saves it, opens it again: every line is still there.
+fn keeps_everything(old: &str) {
+    let (_folder, path) = old_file(old);
     let opened = read_document(&path).expect("it opens");
     assert_eq!(opened.read_only, None);
     assert!(opened.notices.is_empty(), "{:?}", opened.notices);
@@ -44,7 +45,7 @@ fn a_file_of_format_1_opens_to_write_and_keeps_everything() {
     assert_eq!(again.document, opened.document);
     // Every line that was there is still there as often.
     let new = lines(&saved);
-    for (line, count) in lines(OLD) {
+    for (line, count) in lines(old) {
         let kept = new.get(line).copied().unwrap_or(0);
         assert!(
             kept >= count,
@@ -53,12 +54,24 @@ fn a_file_of_format_1_opens_to_write_and_keeps_everything() {
     }
     // The file as it was is kept beside it.
     let before = fs::read_to_string(path.with_extension("ron.bak")).expect("it is kept");
-    assert_eq!(before, OLD);
+    assert_eq!(before, old);
+}
+
+#[test]
+fn a_file_of_format_1_opens_to_write_and_keeps_everything() {
+    assert!(FORMAT_1.contains("format: 1,"));
+    keeps_everything(FORMAT_1);
+}
+
+#[test]
+fn a_file_of_format_2_opens_to_write_and_keeps_everything() {
+    assert!(FORMAT_2.contains("format: 2,"));
+    keeps_everything(FORMAT_2);
 }
 
 #[test]
 fn what_format_1_did_not_know_stands_at_its_usual_value() {
-    let (_folder, path) = old_file();
+    let (_folder, path) = old_file(FORMAT_1);
     let document = read_document(&path).expect("it opens").document;
     assert!(document.lots.is_empty() && document.weighings.is_empty());
     assert!(document.uncalibrated.is_empty());
@@ -70,4 +83,22 @@ fn what_format_1_did_not_know_stands_at_its_usual_value() {
     }
     let text = document_text(&document).expect("it can be written");
     assert!(!text.contains("chilling") && !text.contains("weighings"));
+}
+
+#[test]
+fn what_format_2_did_not_know_stands_at_its_usual_value() {
+    let (_folder, path) = old_file(FORMAT_2);
+    let document = read_document(&path).expect("it opens").document;
+    assert_eq!(document.jiggers_ml, Document::default().jiggers_ml);
+    for spec in &document.specs {
+        assert!(spec.bounds.is_blank());
+        let target = spec.target.as_ref();
+        assert!(target.is_none_or(|target| target.parts.is_empty()));
+        let pours = spec.trials.iter().flat_map(|trial| &trial.pours);
+        assert!(pours.into_iter().all(|pour| !pour.limits_off));
+    }
+    let text = document_text(&document).expect("it can be written");
+    for new in ["jiggers_ml:", "bounds:", "parts:", "limits_off:"] {
+        assert!(!text.contains(new), "{new}");
+    }
 }

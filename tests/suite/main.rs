@@ -2,6 +2,9 @@
 
 mod added_strength;
 mod architecture;
+mod bounds_checked;
+mod bounds_edited;
+mod bounds_said;
 mod calibration;
 mod cautions;
 mod charts;
@@ -72,4 +75,5 @@ mod uncertainty_slopes;
 mod uncertainty_spread;
 mod units_parsing;
 mod units_showing;
+mod units_sizes;
 mod verbs;

@@ -2,8 +2,8 @@
 
 use crate::sample_drinks::{larder, ml};
 use equipour::model::{
-    Added, Amount, Balancing, Dilution, Document, Glass, IngredientId, Method, Point, Role,
-    ScaleRule, Senses, Target, Technique, TrialId, TrialState, Weights,
+    Added, Amount, Balancing, Bound, Bounded, Bounds, Dilution, Document, Glass, IngredientId,
+    Method, Point, Role, ScaleRule, Senses, Target, Technique, TrialId, TrialState, Weights,
 };
 use equipour::rebalance::Change;
 use equipour::session::{Edit, blank_spec, spec_from_classic, spec_from_family};
@@ -39,7 +39,7 @@ pub(crate) fn any_draws(most: usize) -> impl Strategy<Value = Vec<Draw>> {
         Just("Piña \"colada\"\\\n\t\u{0}\u{202e}🍹e\u{301}".to_owned()),
     ];
     let draw = (
-        0..44_u8,
+        0..46_u8,
         any::<usize>(),
         any::<usize>(),
         value,
@@ -142,6 +142,7 @@ impl Draw {
                 step: (self.value > 1.0).then_some(self.value),
                 minimum: self.other.is_multiple_of(3).then_some(self.value),
                 maximum: self.other.is_multiple_of(2).then_some(self.value + 10.0),
+                off: self.settles,
             },
             10 => {
                 let id = self.ingredient();
@@ -206,7 +207,7 @@ impl Draw {
                 reason: self.text.clone(),
                 verdict: self.text.clone(),
             },
-            19..=25 => self.edit_beyond_a_trial(document),
+            19..=25 | 44 | 45 => self.edit_beyond_a_trial(document),
             _ => self.edit_of_the_larder(document, trial, pour),
         }
     }
@@ -277,10 +278,30 @@ impl Draw {
                     Edit::SetSenses { senses }
                 }
             }
+            44 => self.limits(spec),
+            45 => Edit::SetJiggers {
+                jiggers_ml: (1..=self.other % 27)
+                    .map(|size| size as f64 * self.value)
+                    .collect(),
+            },
             _ => Edit::SetTitle {
                 title: self.text.clone(),
             },
         }
+    }
+
+    fn limits(&self, spec: equipour::model::SpecId) -> Edit {
+        let bound = Bound {
+            on: self.settles,
+            least: self.which.is_multiple_of(2).then_some(self.value),
+            most: self.other.is_multiple_of(2).then_some(self.value + 5.0),
+        };
+        let mut bounds = Bounds {
+            glass: !self.settles,
+            ..Bounds::default()
+        };
+        *bounds.of_mut(*self.one_of(&Bounded::ALL)) = bound;
+        Edit::SetBounds { spec, bounds }
     }
 
     fn a_drink_more_or_less(&self, spec: equipour::model::SpecId) -> Edit {

@@ -1,0 +1,123 @@
+//! Limits in plain words.
+
+use super::kept_limits::{Breach, pour_breach, read_decimals};
+use super::text::amount_text;
+use crate::model::{Amount, Bounded, Document, Pour, ScaleRule, Trial};
+use crate::rebalance::{Binding, Limit};
+use crate::units::{Measures, number, trimmed};
+
+/// Decimals of a limit, which is shown as it was typed.
+const TYPED_DECIMALS: usize = 3;
+/// Below this many noticeable differences a gain is not put in figures.
+const LITTLE: f64 = 0.005;
+
+/// A bounded figure with its unit, such as "128 ml" or "5 pours".
+pub fn bounded_text(figure: Bounded, value: f64, currency: &str) -> String {
+    with_unit(figure, number(value, read_decimals(figure)), currency)
+}
+
+fn with_unit(figure: Bounded, text: String, currency: &str) -> String {
+    let unit = match figure {
+        Bounded::Cost => currency.trim(),
+        Bounded::Pours if text == "1" => "pour",
+        Bounded::Pours => "pours",
+        _ => figure.unit(),
+    };
+    if unit.is_empty() {
+        text
+    } else {
+        format!("{text} {unit}")
+    }
+}
+
+/// The limits on the amount of a pour, such as "10 ml to 25 ml"; empty where it has none.
+pub fn pour_limits_text(pour: &Pour, measures: &Measures) -> String {
+    let text = |value| amount_text(pour, value, measures);
+    match (pour.minimum, pour.maximum) {
+        (Some(least), Some(most)) => format!("{} to {}", text(least), text(most)),
+        (Some(least), None) => format!("at least {}", text(least)),
+        (None, Some(most)) => format!("at most {}", text(most)),
+        (None, None) => String::new(),
+    }
+}
+
+/// "Served 128 ml, above your limit of 120 ml".
+pub(super) fn breach_notice(figure: Bounded, value: f64, found: Breach, currency: &str) -> String {
+    let subject = match figure {
+        Bounded::ServedVolume => "Served ",
+        Bounded::Strength => "Strength ",
+        Bounded::Alcohol => "Pure alcohol ",
+        Bounded::Cost => "Cost ",
+        Bounded::Pours => "",
+    };
+    subject.to_owned() + &breach_text(figure, value, found, currency)
+}
+
+/// "128 ml, above your limit of 120 ml".
+pub fn breach_text(figure: Bounded, value: f64, found: Breach, currency: &str) -> String {
+    let usual = read_decimals(figure);
+    let limit = found.limit();
+    let typed = trimmed(limit, TYPED_DECIMALS);
+    // As many decimals as it takes to read the two apart.
+    let apart = (usual..=TYPED_DECIMALS).find(|places| trimmed(value, *places) != typed);
+    let value = number(value, apart.unwrap_or(TYPED_DECIMALS));
+    let typed = if figure == Bounded::Cost && trimmed(limit, usual) == typed {
+        number(limit, usual)
+    } else {
+        typed
+    };
+    format!(
+        "{}, {} your limit of {}",
+        with_unit(figure, value, currency),
+        found.side(),
+        with_unit(figure, typed, currency)
+    )
+}
+
+/// "22.5 ml, above your limit of 20 ml"; `None` where the pour keeps its limits.
+pub fn pour_breach_text(pour: &Pour, measures: &Measures) -> Option<String> {
+    let found = pour_breach(pour)?;
+    let text = |value| amount_text(pour, value, measures);
+    Some(format!(
+        "{}, {} your limit of {}",
+        text(pour.amount.value()?),
+        found.side(),
+        text(found.limit())
+    ))
+}
+
+/// "binds: 1 ml more would bring it 0.03 steps nearer".
+pub fn binding_text(document: &Document, trial: &Trial, binding: &Binding) -> String {
+    let of_pour = |place: usize| match trial.pours.get(place).map(|pour| &pour.amount) {
+        Some(Amount::Grams(_)) => "1 g",
+        Some(Amount::Pieces(_)) => "1 piece",
+        _ => "1 ml",
+    };
+    let of_drink = |figure| with_unit(figure, "1".to_owned(), &document.currency);
+    let room = match binding.limit {
+        Limit::Least(Bounded::Pours) => "1 pour fewer".to_owned(),
+        Limit::Least(figure) => format!("{} less", of_drink(figure)),
+        Limit::Most(figure) => format!("{} more", of_drink(figure)),
+        Limit::Glass => "1 ml more room".to_owned(),
+        Limit::Held => "1 ml more or less".to_owned(),
+        Limit::AtLeast(pour) => format!("{} less", of_pour(pour)),
+        Limit::AtMost(pour) => format!("{} more", of_pour(pour)),
+        Limit::Locked(pour) => format!("{} more or less", of_pour(pour)),
+    };
+    let gain = binding.gain_per_unit;
+    if gain < LITTLE {
+        return format!("binds: {room} would hardly bring it nearer");
+    }
+    let gain = number(gain, 2);
+    format!("binds: {room} would bring it {gain} steps nearer")
+}
+
+/// What proposals hold beside the limits, in a sentence.
+pub const fn held_text(rule: ScaleRule) -> &'static str {
+    match rule {
+        ScaleRule::None => "The size of the drink is not held.",
+        ScaleRule::PouredTotal => "Held as well: the poured total.",
+        ScaleRule::ServedVolume => "Held as well: the served volume.",
+        ScaleRule::BasePour => "Held as well: the base pour.",
+    }
+}
