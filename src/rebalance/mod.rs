@@ -1,5 +1,6 @@
 //! From a target to changed pours: the continuous layer, rounded to the pour steps.
 
+mod aim;
 mod binding;
 mod blend;
 mod obstacle;
@@ -7,6 +8,10 @@ mod proposal;
 mod propose;
 mod question;
 
+pub use aim::{
+    AimError, HEAVIEST, InRegion, LONGEST_NAME, MOST_PARTS, Pull, between, nearest_in_region,
+    part_name, weighted_centre,
+};
 pub use binding::{Binding, Limit};
 pub use obstacle::{Obstacle, Verdict};
 pub use proposal::{Change, Kind, Proposal};

@@ -3,6 +3,7 @@
 use super::derived::Derived;
 use super::open_document::Session;
 use crate::balance::{Figures, Steps, TWO_SIDED};
+use crate::chart::free_words;
 use crate::model::{Amount, Axis, Document, Pour, Trial};
 use crate::rebalance::{Change, Obstacle, Proposal, Verdict};
 use crate::units::{
@@ -136,7 +137,13 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
             "" => "a point of your own",
             label => label,
         };
-        writeln!(out, "\nTarget: {label} – {far} away ({away})")?;
+        let free = free_words(&spec.balancing.weights);
+        let free = if free.is_empty() {
+            free
+        } else {
+            format!("; {free}")
+        };
+        writeln!(out, "\nTarget: {label} – {far} away ({away}{free})")?;
     }
     writeln!(out, "\nNearest classics")?;
     for near in &derived.nearest {
