@@ -139,6 +139,7 @@ impl AimDialog {
                 let label = ui.selectable_label(self.way == way, words);
                 if named(label, words, teach).clicked() {
                     self.way = way;
+                    self.references.focus();
                 }
             }
         });

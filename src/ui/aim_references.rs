@@ -78,6 +78,11 @@ impl AimReferences {
         between(&pulls, senses)
     }
 
+    /// The search takes the focus when it is shown next.
+    pub(super) fn focus(&mut self) {
+        self.fresh = true;
+    }
+
     /// Shows search and list in `height` points.
     pub(super) fn ui(&mut self, ui: &mut Ui, height: f32) {
         ui.label(
@@ -127,6 +132,7 @@ impl AimReferences {
                 for row in &mut self.rows {
                     row.weight = 0.0;
                 }
+                self.focus();
             }
         });
     }
