@@ -132,18 +132,16 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
     if let (Some(target), Some(away), Some(distance)) =
         (&spec.target, &derived.from_target, derived.distance)
     {
-        let (away, far) = (steps_text(away), steps(distance));
+        let mut away = steps_text(away);
+        let (free, far) = (free_words(&spec.balancing.weights), steps(distance));
+        if !free.is_empty() {
+            away = format!("{away}; {free}");
+        }
         let label = match target.label.as_str() {
             "" => "a point of your own",
             label => label,
         };
-        let free = free_words(&spec.balancing.weights);
-        let free = if free.is_empty() {
-            free
-        } else {
-            format!("; {free}")
-        };
-        writeln!(out, "\nTarget: {label} – {far} away ({away}{free})")?;
+        writeln!(out, "\nTarget: {label} – {far} away ({away})")?;
     }
     writeln!(out, "\nNearest classics")?;
     for near in &derived.nearest {

@@ -4,9 +4,9 @@ use super::aim_references::AimReferences;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;
-use crate::balance::steps_between;
+use crate::balance::{Steps, steps_between};
 use crate::chart::{Hue, free_words};
-use crate::model::{Point, Spec, Target};
+use crate::model::{Point, Spec, Target, Weights};
 use crate::session::{Edit, FamilyAim, RegionAim, Session, family_aims, region_aims};
 use crate::units::{grams_per_litre, number, percent_vol, signed, steps};
 use eframe::egui::{Button, Label, RichText, ScrollArea, Ui};
@@ -212,20 +212,7 @@ impl AimDialog {
             return;
         };
         let away = steps_between(here, point, &session.document().senses);
-        let mut words = format!(
-            "The drink on screen lies {} from it: sweet {}, sour {}, strength {}",
-            steps(away.distance(&spec.balancing.weights)),
-            signed(away.sweet, 1),
-            signed(away.sour, 1),
-            signed(away.strength, 1)
-        );
-        let free = free_words(&spec.balancing.weights);
-        if !free.is_empty() {
-            words = format!("{words}; {free}");
-        }
-        ui.label(words).on_hover_text(
-            "In noticeable differences, by the weights of the target: root of the weighted sum of squares",
-        );
+        distance(ui, &away, &spec.balancing.weights);
     }
 
     fn take(&mut self, session: &Session, spec: &Spec, target: Target, outbox: &mut Outbox) {
@@ -240,6 +227,24 @@ impl AimDialog {
         outbox.edit(edit);
         outbox.intent(Intent::CloseDialog);
     }
+}
+
+/// How far the drink on screen lies away.
+fn distance(ui: &mut Ui, away: &Steps, weights: &Weights) {
+    let mut words = format!(
+        "The drink on screen lies {} from it: sweet {}, sour {}, strength {}",
+        steps(away.distance(weights)),
+        signed(away.sweet, 1),
+        signed(away.sour, 1),
+        signed(away.strength, 1)
+    );
+    let free = free_words(weights);
+    if !free.is_empty() {
+        words = format!("{words}; {free}");
+    }
+    ui.label(words).on_hover_text(
+        "In noticeable differences, by the weights of the target: root of the weighted sum of squares",
+    );
 }
 
 /// A list of which one row is chosen.

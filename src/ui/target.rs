@@ -4,7 +4,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
 use crate::chart::{Hue, free_words};
-use crate::model::{Axis, Balancing, ScaleRule, Spec, Target, Weights};
+use crate::model::{Axis, Balancing, Point, ScaleRule, Spec, Target, Weights};
 use crate::session::{Command, Edit, Reference, Session};
 use crate::units::{signed, steps, trimmed};
 use eframe::egui::{
@@ -140,23 +140,7 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
             ] {
                 let glyph = RichText::new(glyph).color(Tokens::of(ui).hue(hue));
                 let counts = counts(ui, axis, glyph, &mut balancing.weights);
-                let mut value = point.on(axis);
-                let field = DragValue::new(&mut value)
-                    .range(0.0..=1000.0)
-                    .speed(speed)
-                    .fixed_decimals(decimals)
-                    .update_while_editing(false)
-                    .suffix(format!(" {}", axis.unit()));
-                let name = format!("Target {}", axis.name());
-                let shown = ui.scope(|ui| {
-                    if !counts {
-                        ui.visuals_mut().override_text_color = Some(Tokens::of(ui).weak);
-                    }
-                    ui.add(field)
-                });
-                if named(shown.inner, &name, "Drag or type the balance to aim at").changed() {
-                    point.set(axis, value);
-                }
+                value(ui, axis, (decimals, speed), counts, &mut point);
                 let here = away.map(|away| match axis {
                     Axis::Sweet => away.sweet,
                     Axis::Sour => away.sour,
@@ -173,6 +157,33 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
         });
     }
     push_balancing(spec, balancing, outbox);
+}
+
+/// The field of one axis; faint while the axis does not count.
+fn value(
+    ui: &mut Ui,
+    axis: Axis,
+    (decimals, speed): (usize, f64),
+    counts: bool,
+    point: &mut Point,
+) {
+    let mut value = point.on(axis);
+    let field = DragValue::new(&mut value)
+        .range(0.0..=1000.0)
+        .speed(speed)
+        .fixed_decimals(decimals)
+        .update_while_editing(false)
+        .suffix(format!(" {}", axis.unit()));
+    let name = format!("Target {}", axis.name());
+    let shown = ui.scope(|ui| {
+        if !counts {
+            ui.visuals_mut().override_text_color = Some(Tokens::of(ui).weak);
+        }
+        ui.add(field)
+    });
+    if named(shown.inner, &name, "Drag or type the balance to aim at").changed() {
+        point.set(axis, value);
+    }
 }
 
 /// The tick by which an axis counts or is left free.
