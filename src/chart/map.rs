@@ -1,7 +1,8 @@
 //! The balance map: where the drink lies among classics, trials and its target.
 
 use super::data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
-use super::map_words::{point_text, summary, table};
+use super::map_target::{contour, target_mark};
+use super::map_words::{summary, table};
 use crate::balance::Uncertainty;
 use crate::model::{Axis, Point, Region, Senses, Target, Weights};
 use crate::units::number;
@@ -9,7 +10,7 @@ use crate::units::number;
 /// Below this much acid (g/L) in drink and target a sour axis says nothing.
 const SOUR_NEGLIGIBLE_G_PER_L: f64 = 1.5;
 /// Corners of the contour of one noticeable difference.
-const CONTOUR_CORNERS: usize = 72;
+pub(super) const CONTOUR_CORNERS: usize = 72;
 /// Sugar-to-acid ratios that rays are drawn for.
 const RATIOS: [f64; 7] = [3.0, 5.0, 8.0, 12.0, 20.0, 40.0, 100.0];
 /// Margin around what is framed, as a share.
@@ -104,10 +105,12 @@ pub fn opening_axes(point: Option<&Point>, target: Option<&Target>) -> (Axis, Ax
 
 /// Turns axis values into what is drawn: themselves, or steps from the target.
 #[derive(Clone, Copy)]
-struct Reading {
-    axis: Axis,
+pub(super) struct Reading {
+    pub(super) axis: Axis,
     /// Threshold and reference when read in steps.
     steps: Option<(crate::model::Threshold, f64)>,
+    /// Proposals do not care about this axis.
+    pub(super) is_free: bool,
 }
 
 impl Reading {
@@ -116,10 +119,14 @@ impl Reading {
             .target
             .filter(|_| ask.in_steps)
             .and_then(|target| Some((ask.senses.of(axis)?, target.point.on(axis))));
-        Self { axis, steps }
+        Self {
+            axis,
+            steps,
+            is_free: ask.weights.is_free(axis),
+        }
     }
 
-    fn read(&self, value: f64) -> f64 {
+    pub(super) fn read(&self, value: f64) -> f64 {
         match self.steps {
             Some((threshold, reference)) => threshold.steps(value, reference),
             None => value,
@@ -130,6 +137,7 @@ impl Reading {
         Scale {
             name: self.axis.name().to_owned(),
             unit: match self.steps {
+                Some(_) if self.is_free => "steps from the target, free".to_owned(),
                 Some(_) => "steps from the target".to_owned(),
                 None => self.axis.unit().to_owned(),
             },
@@ -161,7 +169,7 @@ pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
     }
     series.extend(cloud(ask, &place));
     if let Some(target) = ask.target {
-        series.extend(contour(ask, target, &across, &up));
+        series.extend(contour(ask, target, (&across, &x), (&up, &y)));
     }
     let mut marks: Vec<Mark> = ask
         .spots
@@ -170,7 +178,8 @@ pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
         .collect();
     if let Some(target) = ask.target {
         let at = marks.len().saturating_sub(1);
-        marks.insert(at, target_mark(target, place(&target.point)));
+        let free = [&across, &up].map(|axis| axis.is_free.then_some(axis.axis));
+        marks.insert(at, target_mark(target, place(&target.point), free));
     }
     Chart {
         title: format!("{} against {}", ask.up.name(), ask.across.name()),
@@ -225,16 +234,10 @@ fn framed(ask: &MapAsk<'_>, place: &dyn Fn(&Point) -> [f64; 2]) -> ((f64, f64), 
 
 /// Published ranges as boxes; only the two axes shown matter.
 fn regions(ask: &MapAsk<'_>) -> Vec<Series> {
-    let span = |region: &Region, axis: Axis| match axis {
-        Axis::Sweet => Some(region.sugar_g_per_l),
-        Axis::Sour => Some(region.acid_g_per_l),
-        Axis::Strength => Some(region.strength_pct_vol),
-        Axis::Bitter => None,
-    };
     ask.regions
         .iter()
         .filter_map(|region| {
-            let (x, y) = (span(region, ask.across)?, span(region, ask.up)?);
+            let (x, y) = (region.on(ask.across)?, region.on(ask.up)?);
             let memory = if region.from_memory {
                 " (from memory)"
             } else {
@@ -268,36 +271,6 @@ fn rays(ask: &MapAsk<'_>, x: &Scale, y: &Scale) -> Vec<Series> {
             }
         })
         .collect()
-}
-
-/// All points one noticeable difference from the target on the two axes shown.
-fn contour(ask: &MapAsk<'_>, target: &Target, across: &Reading, up: &Reading) -> Option<Series> {
-    let weight = |axis: Axis| match axis {
-        Axis::Sweet => ask.weights.sweet,
-        Axis::Sour => ask.weights.sour,
-        Axis::Strength => ask.weights.strength,
-        Axis::Bitter => 0.0,
-    };
-    let reach = |axis: Axis| {
-        let weight = weight(axis);
-        (weight > 0.0).then(|| 1.0 / weight.sqrt())
-    };
-    let (reach_x, reach_y) = (reach(ask.across)?, reach(ask.up)?);
-    let (tx, ty) = (ask.senses.of(ask.across)?, ask.senses.of(ask.up)?);
-    let points = (0..CONTOUR_CORNERS)
-        .map(|corner| {
-            let angle = std::f64::consts::TAU * corner as f64 / CONTOUR_CORNERS as f64;
-            let x = tx.at_steps(reach_x * angle.cos(), target.point.on(ask.across));
-            let y = ty.at_steps(reach_y * angle.sin(), target.point.on(ask.up));
-            [across.read(x.max(0.0)), up.read(y.max(0.0))]
-        })
-        .collect();
-    Some(Series {
-        name: "one noticeable difference".to_owned(),
-        points,
-        kind: SeriesKind::Outline,
-        hue: Hue::Ink,
-    })
 }
 
 /// The ellipse in which 19 of 20 such drinks would lie.
@@ -358,21 +331,5 @@ fn mark(spot: &Spot, at: [f64; 2]) -> Mark {
         hue,
         detail: String::new(),
         rank,
-    }
-}
-
-fn target_mark(target: &Target, at: [f64; 2]) -> Mark {
-    let label = if target.label.is_empty() {
-        "target".to_owned()
-    } else {
-        format!("target: {}", target.label)
-    };
-    Mark {
-        detail: format!("{label}\n{}", point_text(&target.point)),
-        name: label,
-        at,
-        kind: MarkKind::Target,
-        hue: Hue::Ink,
-        rank: 1,
     }
 }

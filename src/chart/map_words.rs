@@ -3,7 +3,7 @@
 use super::data::{Mark, Table};
 use super::map::{MapAsk, SpotKind};
 use crate::balance::steps_between;
-use crate::model::Point;
+use crate::model::{Axis, Point, Weights};
 use crate::units::{number, percent_vol, steps as steps_text};
 
 /// What hovering over a mark of the map reads; worked out only when it is asked.
@@ -14,8 +14,10 @@ pub fn read_mark(ask: &MapAsk<'_>, mark: &Mark) -> String {
     let mut detail = format!("{}\n{}", spot.name, point_text(&spot.point));
     if let Some(target) = ask.target {
         let far = steps_between(&spot.point, &target.point, ask.senses);
-        let far = steps_text(far.distance(ask.weights));
-        detail = format!("{detail}\n{far} from the target");
+        detail = format!(
+            "{detail}\n{}",
+            far_words(far.distance(ask.weights), ask.weights)
+        );
     }
     if matches!(
         spot.kind,
@@ -27,6 +29,39 @@ pub fn read_mark(ask: &MapAsk<'_>, mark: &Mark) -> String {
         detail.push_str("\nthe source leaves an amount open, so this is a part of it");
     }
     detail
+}
+
+/// What does not count, in words: "sweet is free", "sweet and sour are free"; empty when all count.
+pub fn free_words(weights: &Weights) -> String {
+    let axes = [Axis::Sweet, Axis::Sour, Axis::Strength];
+    let free = axes.into_iter().filter(|axis| weights.is_free(*axis));
+    let free: Vec<&str> = free.map(Axis::name).collect();
+    match free[..] {
+        [] => String::new(),
+        [one] => format!("{one} is free"),
+        [one, other] => format!("{one} and {other} are free"),
+        _ => "no axis counts".to_owned(),
+    }
+}
+
+/// "1.2 steps from the target, sweet is free".
+fn far_words(distance: f64, weights: &Weights) -> String {
+    let free = free_words(weights);
+    if axes_count(weights) == 0 {
+        return free;
+    }
+    let far = format!("{} from the target", steps_text(distance));
+    if free.is_empty() {
+        far
+    } else {
+        format!("{far}, {free}")
+    }
+}
+
+/// How many axes count.
+fn axes_count(weights: &Weights) -> usize {
+    let counts = |axis: &&Axis| !weights.is_free(**axis);
+    Axis::ALL.iter().filter(counts).count()
 }
 
 pub(super) fn point_text(point: &Point) -> String {
@@ -47,9 +82,9 @@ pub(super) fn summary(ask: &MapAsk<'_>) -> String {
         Some(target) => {
             let far = steps_between(&present.point, &target.point, ask.senses);
             format!(
-                "{} lies at {here}; {} from the target.",
+                "{} lies at {here}; {}.",
                 present.name,
-                steps_text(far.distance(ask.weights))
+                far_words(far.distance(ask.weights), ask.weights)
             )
         }
         None => format!("{} lies at {here}; no target is set.", present.name),
@@ -74,7 +109,11 @@ pub(super) fn table(ask: &MapAsk<'_>) -> Table {
         ]
     };
     let mut rows: Vec<Vec<String>> = Vec::new();
-    rows.extend(ask.target.map(|target| row("target", &target.point)));
+    let aim = match free_words(ask.weights).as_str() {
+        "" => "target".to_owned(),
+        free => format!("target, {free}"),
+    };
+    rows.extend(ask.target.map(|target| row(&aim, &target.point)));
     rows.extend(
         ask.spots
             .iter()

@@ -6,6 +6,7 @@ mod data;
 mod dilution;
 mod labels;
 mod map;
+mod map_target;
 mod map_words;
 mod strip;
 
@@ -13,5 +14,5 @@ pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 pub use dilution::dilution_chart;
 pub use labels::{LabelBox, place_labels};
 pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
-pub use map_words::read_mark;
+pub use map_words::{free_words, read_mark};
 pub use strip::{StripAsk, strength_strip, temperature_strip};

@@ -28,6 +28,8 @@ pub struct StripAsk<'a> {
     pub on_ice: &'a [(f64, f64)],
     /// Strength of the target, % vol.
     pub target_pct_vol: Option<f64>,
+    /// Strength does not count, so that its target is only a remark.
+    pub target_is_free: bool,
 }
 
 /// Strength against dilution.
@@ -63,6 +65,11 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
         ),
         percent_vol(ask.strength_pct_vol)
     );
+    if ask.target_is_free && ask.target_pct_vol.is_some() {
+        chart
+            .summary
+            .push_str(" The target leaves strength free: its line is a remark.");
+    }
     chart
 }
 
@@ -71,13 +78,21 @@ fn aim(chart: &mut Chart, ask: &StripAsk<'_>) {
     let Some(target) = ask.target_pct_vol else {
         return;
     };
+    let (name, hue) = if ask.target_is_free {
+        ("target, strength free", Hue::Quiet)
+    } else {
+        ("target", Hue::Ink)
+    };
     chart.series.push(Series {
-        name: "target".to_owned(),
+        name: name.to_owned(),
         points: vec![[chart.x.from, target], [chart.x.to, target]],
         kind: SeriesKind::Dashed,
-        hue: Hue::Ink,
+        hue,
     });
-    chart.y.to = chart.y.to.max(target * 1.05);
+    // The frame is widened for what counts alone.
+    if !ask.target_is_free {
+        chart.y.to = chart.y.to.max(target * 1.05);
+    }
 }
 
 /// The band in which 19 of 20 such drinks would lie: everywhere the share that it is as served.

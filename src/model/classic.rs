@@ -2,6 +2,7 @@
 
 use super::ids::ClassicId;
 use super::pour::Pour;
+use super::senses::Axis;
 use super::technique::Technique;
 
 /// A published classic with its pours; its balance point is computed, never typed in.
@@ -74,4 +75,18 @@ pub struct Region {
     pub from_memory: bool,
     /// Source in words.
     pub source: String,
+}
+
+impl Region {
+    /// The range on one axis, from and to; `None` for bitterness, of which nothing is published.
+    ///
+    /// All sugar stands for sweetness and all acid for sourness: the ranges know no equivalents.
+    pub const fn on(&self, axis: Axis) -> Option<(f64, f64)> {
+        match axis {
+            Axis::Sweet => Some(self.sugar_g_per_l),
+            Axis::Sour => Some(self.acid_g_per_l),
+            Axis::Strength => Some(self.strength_pct_vol),
+            Axis::Bitter => None,
+        }
+    }
 }

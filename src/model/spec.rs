@@ -102,6 +102,23 @@ impl Default for Weights {
     }
 }
 
+impl Weights {
+    /// Weight of an axis; bitterness has no threshold and never counts.
+    pub const fn on(&self, axis: Axis) -> f64 {
+        match axis {
+            Axis::Sweet => self.sweet,
+            Axis::Sour => self.sour,
+            Axis::Strength => self.strength,
+            Axis::Bitter => 0.0,
+        }
+    }
+
+    /// True when the axis does not count, so that no proposal cares where the drink lies on it.
+    pub fn is_free(&self, axis: Axis) -> bool {
+        self.on(axis) <= 0.0
+    }
+}
+
 /// What stays fixed while the solver moves pours; a balance depends on ratios only.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum ScaleRule {

@@ -1,5 +1,6 @@
 //! From a target to changed pours: the continuous layer, rounded to the pour steps.
 
+mod aim;
 mod binding;
 mod blend;
 mod continuous;
@@ -10,6 +11,10 @@ mod propose;
 mod question;
 mod rows;
 
+pub use aim::{
+    AimError, HEAVIEST, InRegion, LONGEST_NAME, MOST_PARTS, Pull, between, nearest_in_region,
+    part_name, weighted_centre,
+};
 pub use binding::{Binding, Limit};
 pub use continuous::continuous;
 pub use obstacle::{Obstacle, Verdict};

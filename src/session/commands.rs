@@ -43,6 +43,8 @@ pub enum Command {
     RemoveDrink,
     /// Title, measures and noticeable differences.
     Assumptions,
+    /// Choose what to aim at.
+    AimAt,
     /// Set the target to the point on screen.
     TargetHere,
     /// Frame the map on the drink or on the whole field.
@@ -165,6 +167,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Keep the first proposal as a new trial",
         Some(ctrl_shift("Enter")),
         "Grow a new trial with the proposed amounts and its reason written in",
+    ),
+    info(
+        Command::AimAt,
+        "Drink",
+        "Aim at…",
+        Some(ctrl_shift("G")),
+        "Aim between several classics and trials, at a family's ratio or into a published range",
     ),
     info(
         Command::TargetHere,

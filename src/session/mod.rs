@@ -1,5 +1,6 @@
 //! One open document: edits, history, commands, derived values and notices.
 
+mod aiming;
 mod comes_to;
 mod commands;
 mod derived;
@@ -28,6 +29,9 @@ mod text;
 mod today;
 
 pub use crate::kitchen::CAUTION as SHELF_CAUTION;
+pub use aiming::{
+    AimGroup, AimReference, FamilyAim, RegionAim, aim_references, family_aims, region_aims,
+};
 pub use comes_to::{ComesTo, comes_to};
 pub use commands::{COMMANDS, Command, CommandInfo};
 pub use derived::{Derived, Near, TrialPoint};

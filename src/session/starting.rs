@@ -61,13 +61,7 @@ pub fn spec_from_family(builtin: &Builtin, family: &Family, pantry: &mut Pantry)
             name: family.glass.clone(),
             ..Glass::default()
         },
-        target: target(
-            builtin,
-            &family.pours,
-            family.technique,
-            &family.parts,
-            pantry,
-        ),
+        target: family_target(builtin, family, pantry),
         balancing: Balancing::default(),
         bounds: Bounds::default(),
         trials: vec![Arc::new(first)],
@@ -105,6 +99,21 @@ fn trial(number: u32, name: &str, technique: Technique, pours: &[Pour]) -> Trial
         own_dilution: None,
         frozen: BTreeMap::new(),
     }
+}
+
+/// "sour, 2 spirit : 1 sour : 1 sweet (1:1 syrup)".
+pub(super) fn family_words(family: &Family) -> String {
+    format!("{}, {}", family.name, family.parts)
+}
+
+/// The target that a family's ratio stands for: its balance poured with the stated ingredients.
+pub(super) fn family_target(
+    builtin: &Builtin,
+    family: &Family,
+    pantry: &mut Pantry,
+) -> Option<Target> {
+    let label = family_words(family);
+    target(builtin, &family.pours, family.technique, &label, pantry)
 }
 
 fn target(

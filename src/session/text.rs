@@ -3,6 +3,7 @@
 use super::derived::Derived;
 use super::open_document::Session;
 use crate::balance::{Figures, Steps, TWO_SIDED};
+use crate::chart::free_words;
 use crate::model::{Amount, Axis, Document, Pour, Trial};
 use crate::rebalance::{Change, Obstacle, Proposal, Verdict};
 use crate::units::{
@@ -131,7 +132,11 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
     if let (Some(target), Some(away), Some(distance)) =
         (&spec.target, &derived.from_target, derived.distance)
     {
-        let (away, far) = (steps_text(away), steps(distance));
+        let mut away = steps_text(away);
+        let (free, far) = (free_words(&spec.balancing.weights), steps(distance));
+        if !free.is_empty() {
+            away = format!("{away}; {free}");
+        }
         let label = match target.label.as_str() {
             "" => "a point of your own",
             label => label,

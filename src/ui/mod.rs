@@ -1,5 +1,7 @@
 //! The window: panels read the session and push edits, commands and intents; one place applies them.
 
+mod aim_dialog;
+mod aim_references;
 mod amount_field;
 mod amount_slider;
 mod asking;

@@ -45,6 +45,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Start(_) => "Start a drink",
         Dialog::Larder(larder) => larder.title(),
         Dialog::Trial(_) => "This trial",
+        Dialog::Aim(_) => "Aim at",
         Dialog::Path(path) if path.saving => "Save as",
         Dialog::Path(_) => "Open",
         Dialog::Import(_) => "Import ingredients",
@@ -67,7 +68,9 @@ fn title(dialog: &Dialog) -> &'static str {
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Start(_) | Dialog::Import(_) => 760.0,
-        Dialog::Larder(_) | Dialog::Help | Dialog::Lot(_) | Dialog::Bring(_) => 620.0,
+        Dialog::Larder(_) | Dialog::Help | Dialog::Lot(_) | Dialog::Bring(_) | Dialog::Aim(_) => {
+            620.0
+        }
         Dialog::Ice(_) | Dialog::Weighing(_) | Dialog::Document(_) | Dialog::Report(_) => 560.0,
         _ => 440.0,
     }
@@ -84,6 +87,7 @@ fn body(
         Dialog::Start(start) => start.ui(ui, session, outbox),
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
         Dialog::Trial(trial) => trial.ui(ui, outbox),
+        Dialog::Aim(aim) => aim.ui(ui, session, outbox),
         Dialog::Lot(lot) => lot.ui(ui, session, outbox),
         Dialog::Bring(bring) => bring.ui(ui, session, outbox),
         Dialog::Report(report) => report.ui(ui, session, outbox),

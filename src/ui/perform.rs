@@ -1,5 +1,6 @@
 //! Does what was asked: edits first, then commands, then everything else.
 
+use super::aim_dialog::AimDialog;
 use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
 use super::ice_dialog::IceDialog;
@@ -68,6 +69,9 @@ impl Window {
             Command::NextTrial => self.step_trial(true),
             Command::BringToSpec => {
                 self.view.dialog = Some(Dialog::Bring(BringDialog::of(&self.session)));
+            }
+            Command::AimAt => {
+                self.view.dialog = AimDialog::of(&mut self.session).map(Dialog::Aim);
             }
             Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
             Command::Help => self.view.dialog = Some(Dialog::Help),

@@ -35,6 +35,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
             .spec()
             .and_then(|spec| spec.target.as_ref())
             .map(|target| target.point.strength_pct_vol),
+        target_is_free: session
+            .spec()
+            .is_some_and(|spec| spec.balancing.weights.is_free(Axis::Strength)),
     };
     let charts = [
         ("strength strip", strength_strip(&ask)),

@@ -3,11 +3,13 @@
 use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
-use crate::chart::Hue;
-use crate::model::{Axis, Balancing, ScaleRule, Spec, Target, Weights};
+use crate::chart::{Hue, free_words};
+use crate::model::{Axis, Balancing, Point, ScaleRule, Spec, Target, Weights};
 use crate::session::{Command, Edit, Reference, Session};
 use crate::units::{signed, steps, trimmed};
-use eframe::egui::{ComboBox, DragValue, Grid, RichText, ScrollArea, Slider, SliderClamping, Ui};
+use eframe::egui::{
+    ComboBox, DragValue, Grid, Label, RichText, ScrollArea, Slider, SliderClamping, Ui,
+};
 
 /// Shows the target.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
@@ -16,7 +18,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     };
     ui.horizontal(|ui| {
         ui.heading("Target");
-        aim(ui, session, spec, outbox);
+        let info = Command::AimAt.info();
+        if named(ui.button(info.name), info.name, info.explain).clicked() {
+            outbox.command(Command::AimAt);
+        }
+        quick(ui, session, spec, outbox);
     });
     let Some(target) = &spec.target else {
         ui.label("No target yet: aim at a classic, or at the balance on screen.");
@@ -29,27 +35,50 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         }
         return;
     };
-    // Always one line, so that nothing jumps while the target is typed.
-    let label = if target.label.is_empty() {
-        "a point of your own"
-    } else {
-        &target.label
-    };
-    ui.label(RichText::new(label).weak());
+    let free = free_words(&spec.balancing.weights);
+    origin(ui, target, &free);
     fields(ui, session, spec, target, outbox);
     if let Some(distance) = session.derived().and_then(|derived| derived.distance) {
-        let text = if distance < 0.05 {
-            "on target".to_owned()
-        } else if distance <= 1.0 {
-            format!("{} away: hardly anyone would notice", steps(distance))
-        } else {
-            format!("{} away", steps(distance))
-        };
-        ui.label(RichText::new(text).strong()).on_hover_text(
-            "Distance in noticeable differences: root of the weighted sum of squares",
-        );
+        away(ui, distance, spec, &free);
     }
     rules(ui, spec, outbox);
+}
+
+/// Where the target came from and which axes it leaves free: always one line, so that nothing
+/// jumps while the target is typed.
+fn origin(ui: &mut Ui, target: &Target, free: &str) {
+    let mut words = if target.label.is_empty() {
+        "a point of your own".to_owned()
+    } else {
+        target.label.clone()
+    };
+    if !free.is_empty() {
+        words = format!("{free} · {words}");
+    }
+    let label = Label::new(RichText::new(&words).weak()).truncate();
+    ui.add(label).on_hover_text(words);
+}
+
+/// How far the drink on screen lies from the target.
+fn away(ui: &mut Ui, distance: f64, spec: &Spec, free: &str) {
+    let weights = &spec.balancing.weights;
+    if Axis::ALL.iter().all(|axis| weights.is_free(*axis)) {
+        ui.label(RichText::new("no axis counts, so no drink is nearer than another").strong());
+        return;
+    }
+    let text = if distance < 0.05 {
+        "on target".to_owned()
+    } else if distance <= 1.0 {
+        format!("{} away: hardly anyone would notice", steps(distance))
+    } else {
+        format!("{} away", steps(distance))
+    };
+    let mut teach =
+        "Distance in noticeable differences: root of the weighted sum of squares".to_owned();
+    if !free.is_empty() {
+        teach = format!("{teach}; {free}");
+    }
+    ui.label(RichText::new(text).strong()).on_hover_text(teach);
 }
 
 /// The edit that aims at a classic.
@@ -60,9 +89,9 @@ pub(super) fn aim_at(spec: &Spec, known: &Reference) -> Edit {
     }
 }
 
-/// A menu of classics to aim at.
-fn aim(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
-    let menu = ui.menu_button("Aim at…", |ui| {
+/// The fast way: a menu of classics, the balance on screen, or nothing.
+fn quick(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
+    let menu = ui.menu_button("Quick aim", |ui| {
         ui.set_min_width(220.0);
         if ui.button("The balance on screen").clicked() {
             outbox.command(Command::TargetHere);
@@ -91,13 +120,12 @@ fn aim(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
     });
     named(
         menu.response,
-        "Aim at…",
+        "Quick aim",
         "Take the computed balance of a classic, or of the drink on screen, as the target",
     );
 }
 
 fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: &mut Outbox) {
-    let tokens = Tokens::of(ui);
     let away = session.derived().and_then(|derived| derived.from_target);
     let mut point = target.point;
     let mut balancing = spec.balancing;
@@ -110,48 +138,15 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
                 (Axis::Sour, Hue::Sour, "▲", 2, 0.02),
                 (Axis::Strength, Hue::Strength, "■", 1, 0.05),
             ] {
-                let weight = match axis {
-                    Axis::Sweet => &mut balancing.weights.sweet,
-                    Axis::Sour => &mut balancing.weights.sour,
-                    _ => &mut balancing.weights.strength,
-                };
-                let mut counts = *weight > 0.0;
-                let check = ui.checkbox(&mut counts, RichText::new(glyph).color(tokens.hue(hue)));
-                let name = format!("{} counts", axis.name());
-                if named(
-                    check,
-                    &name,
-                    "Unticked, proposals do not care about this axis",
-                )
-                .changed()
-                {
-                    *weight = f64::from(u8::from(counts));
-                }
-                ui.label(axis.name());
-                let mut value = point.on(axis);
-                let field = DragValue::new(&mut value)
-                    .range(0.0..=1000.0)
-                    .speed(speed)
-                    .fixed_decimals(decimals)
-                    .update_while_editing(false)
-                    .suffix(format!(" {}", axis.unit()));
-                let name = format!("Target {}", axis.name());
-                if named(ui.add(field), &name, "Drag or type the balance to aim at").changed() {
-                    point.set(axis, value);
-                }
+                let glyph = RichText::new(glyph).color(Tokens::of(ui).hue(hue));
+                let counts = counts(ui, axis, glyph, &mut balancing.weights);
+                value(ui, axis, (decimals, speed), counts, &mut point);
                 let here = away.map(|away| match axis {
                     Axis::Sweet => away.sweet,
                     Axis::Sour => away.sour,
                     _ => away.strength,
                 });
-                ui.label(
-                    RichText::new(
-                        here.map_or_else(String::new, |here| format!("{} steps", signed(here, 1))),
-                    )
-                    .weak()
-                    .small(),
-                )
-                .on_hover_text("Where the drink lies from the target, in noticeable differences");
+                beside(ui, here, counts);
                 ui.end_row();
             }
         });
@@ -162,6 +157,77 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
         });
     }
     push_balancing(spec, balancing, outbox);
+}
+
+/// The field of one axis; faint while the axis does not count.
+fn value(
+    ui: &mut Ui,
+    axis: Axis,
+    (decimals, speed): (usize, f64),
+    counts: bool,
+    point: &mut Point,
+) {
+    let mut value = point.on(axis);
+    let field = DragValue::new(&mut value)
+        .range(0.0..=1000.0)
+        .speed(speed)
+        .fixed_decimals(decimals)
+        .update_while_editing(false)
+        .suffix(format!(" {}", axis.unit()));
+    let name = format!("Target {}", axis.name());
+    let shown = ui.scope(|ui| {
+        if !counts {
+            ui.visuals_mut().override_text_color = Some(Tokens::of(ui).weak);
+        }
+        ui.add(field)
+    });
+    if named(shown.inner, &name, "Drag or type the balance to aim at").changed() {
+        point.set(axis, value);
+    }
+}
+
+/// The tick by which an axis counts or is left free.
+fn counts(ui: &mut Ui, axis: Axis, glyph: RichText, weights: &mut Weights) -> bool {
+    let mut counts = !weights.is_free(axis);
+    let check = ui.checkbox(&mut counts, glyph);
+    let word = axis.name();
+    let teach = if counts {
+        format!("{word} counts: proposals bring it to the target. Untick to leave it free")
+    } else {
+        format!(
+            "{word} is free: proposals do not care where it ends up, and it adds nothing to the distance. Tick to let it count"
+        )
+    };
+    if named(check, &format!("{word} counts"), &teach).changed() {
+        let weight = f64::from(u8::from(counts));
+        match axis {
+            Axis::Sweet => weights.sweet = weight,
+            Axis::Sour => weights.sour = weight,
+            Axis::Strength => weights.strength = weight,
+            Axis::Bitter => {}
+        }
+    }
+    ui.label(word);
+    counts
+}
+
+/// What stands beside a value of the target: steps from it, or that it does not count.
+fn beside(ui: &mut Ui, here: Option<f64>, counts: bool) {
+    let (words, teach) = match here {
+        _ if !counts => (
+            "free".to_owned(),
+            "Free: proposals do not care about this axis, and the value is only kept",
+        ),
+        Some(here) => (
+            format!("{} steps", signed(here, 1)),
+            "Where the drink lies from the target, in noticeable differences",
+        ),
+        None => (String::new(), ""),
+    };
+    let label = ui.label(RichText::new(words).weak().small());
+    if !teach.is_empty() {
+        label.on_hover_text(teach);
+    }
 }
 
 /// Costs of change by name, in squared noticeable differences per notch (our convention).

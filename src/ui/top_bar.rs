@@ -89,7 +89,9 @@ fn possible(session: &Session, command: Command) -> bool {
     match command {
         Command::Undo => session.history().undo_label().is_some(),
         Command::Redo => session.history().redo_label().is_some(),
-        Command::NewTrial | Command::AddPour | Command::TargetHere => session.trial().is_some(),
+        Command::NewTrial | Command::AddPour | Command::TargetHere | Command::AimAt => {
+            session.trial().is_some()
+        }
         _ => true,
     }
 }

@@ -1,5 +1,6 @@
 //! What the window shows and how; never part of a document.
 
+use super::aim_dialog::AimDialog;
 use super::bottom::BottomTab;
 use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
@@ -30,6 +31,8 @@ pub(super) enum Dialog {
     Larder(LarderPicker),
     /// Name, reason and verdict of a trial.
     Trial(TrialDialog),
+    /// What to aim at.
+    Aim(AimDialog),
     /// How much ice.
     Ice(IceDialog),
     /// How sure the trial is.

@@ -147,6 +147,7 @@ fn strip_with(sigma: Option<f64>) -> Chart {
         on_ice: &[],
         strength_sigma: sigma,
         target_pct_vol: None,
+        target_is_free: false,
     })
 }
 
@@ -210,6 +211,7 @@ fn the_strength_strip_falls_and_passes_through_the_drink_as_served() {
         on_ice: &[(5.0, found.dilution * 1.5)],
         strength_sigma: Some(0.4),
         target_pct_vol: Some(15.0),
+        target_is_free: false,
     });
     assert!(chart.summary.contains("as served") && !chart.table.rows.is_empty());
     let minutes = chart.marks.iter().find(|mark| mark.name == "5 min");

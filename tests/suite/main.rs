@@ -1,6 +1,8 @@
 //! Tests of the library against published tables, worked examples and laws.
 
 mod added_strength;
+mod aims;
+mod aims_in_document;
 mod architecture;
 mod bounds_checked;
 mod bounds_edited;
@@ -17,6 +19,7 @@ mod files_damaged;
 mod files_kept;
 mod files_newer;
 mod files_older;
+mod free_axes;
 mod history;
 mod history_tasted;
 mod kitchen_curdling;

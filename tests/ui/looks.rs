@@ -58,6 +58,7 @@ fn inside(size: Vec2) {
     for (role, name) in [
         (Role::Button, "Redo"),
         (Role::Button, "Aim at…"),
+        (Role::Button, "Quick aim"),
         (Role::ComboBox, "Axis: Across"),
         (Role::Button, "Layers"),
         (Role::TextInput, "Find a classic"),

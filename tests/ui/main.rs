@@ -3,6 +3,7 @@
 //! Every run also checks that each control has a name for screen readers and that every character
 //! on screen is in the fonts; both are on in the harness by default.
 
+mod aiming;
 mod amounts;
 mod charts;
 mod chilling;

@@ -114,16 +114,16 @@ fn in_differences_the_target_can_still_be_dragged() {
 #[test]
 fn a_classic_can_be_aimed_at_from_the_menu() {
     let mut bench = Workbench::demo();
-    bench.button("Aim at…");
+    bench.button("Quick aim");
     bench.button("The balance on screen");
     assert_eq!(bench.target().label, "Second round");
-    bench.button("Aim at…");
+    bench.button("Quick aim");
     bench.button("Nothing");
     let spec = bench.session().spec().expect("a drink");
     assert_eq!(spec.target, None);
     assert!(bench.says("No target yet"));
     assert!(!bench.has(Role::Button, "Target"));
-    bench.button("Aim at…");
+    bench.button("Quick aim");
     bench.far_button("alexander");
     assert_eq!(bench.target().label, "alexander");
     assert_eq!(bench.steps(), 3);
