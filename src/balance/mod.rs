@@ -4,6 +4,7 @@
 //! One kernel ([`serve`]) turns linear amounts into the served point. It is generic over its
 //! number, so evaluation, gradients and interval bounds are the same model, written once.
 
+mod bends;
 mod calibration;
 mod chill;
 mod compare;
@@ -15,6 +16,7 @@ mod enclosure;
 mod figures;
 mod flavours;
 mod gradient;
+mod hints;
 mod inputs;
 mod kernel;
 mod load;
@@ -25,7 +27,9 @@ mod path;
 mod pouring;
 mod report;
 mod scatter;
+mod span;
 mod split_normal;
+mod tangent_melt;
 mod texture;
 mod uncertainty;
 
@@ -37,9 +41,10 @@ pub use contributions::{Contribution, contributions};
 pub use curdling::{Curdling, gentlest_pours};
 pub use drink::{Drink, DrinkError, Line};
 pub use ellipse::{Ellipse, RADIUS};
-pub(crate) use enclosure::{Encloser, Hint, Hints};
+pub(crate) use enclosure::Encloser;
 pub use figures::{Cost, Figures, InBlender, figures};
 pub use flavours::{FlavourNote, flavours};
+pub(crate) use hints::{Hint, Hints};
 pub use inputs::{Assumed, Input};
 pub use kernel::{Ice, Rule, Served, Spare, serve, serve_scattered};
 pub use load::Load;

@@ -131,7 +131,7 @@ impl Bounder {
         rounds: usize,
     ) -> Found {
         let mut bound = f64::NEG_INFINITY;
-        for round in 0..rounds {
+        for _ in 0..rounds {
             if !limit_poured(problem, tables, (low, high)) {
                 return Found::Nothing;
             }

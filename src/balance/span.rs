@@ -1,0 +1,57 @@
+//! Ranges of linear functions over a box.
+
+/// From the least to the most that a linear function reaches in a box.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Span {
+    pub(crate) low: f64,
+    pub(crate) high: f64,
+}
+
+impl Span {
+    pub(super) const WHOLE: Self = Self {
+        low: f64::NEG_INFINITY,
+        high: f64::INFINITY,
+    };
+
+    pub(super) const fn point(value: f64) -> Self {
+        Self {
+            low: value,
+            high: value,
+        }
+    }
+
+    /// Adds a term that runs from `slope·lower` to `slope·upper`.
+    #[inline]
+    pub(super) fn add(&mut self, slope: f64, lower: f64, upper: f64) {
+        let (one, other) = (slope * lower, slope * upper);
+        self.low += one.min(other);
+        self.high += one.max(other);
+    }
+
+    /// Sum with a multiple of another.
+    #[inline]
+    pub(super) fn plus(self, factor: f64, other: Self) -> Self {
+        // Zero times a remainder that is not known is nothing, not NaN.
+        if factor == 0.0 {
+            return self;
+        }
+        let (one, another) = (factor * other.low, factor * other.high);
+        Self {
+            low: self.low + one.min(another),
+            high: self.high + one.max(another),
+        }
+    }
+
+    /// Range of the square.
+    pub(super) fn square(self) -> Self {
+        let (one, other) = (self.low * self.low, self.high * self.high);
+        Self {
+            low: if self.low <= 0.0 && self.high >= 0.0 {
+                0.0
+            } else {
+                one.min(other)
+            },
+            high: one.max(other),
+        }
+    }
+}
