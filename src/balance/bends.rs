@@ -1,6 +1,6 @@
 //! How far the volume of a liquid lies from a tangent, over a box of amounts.
 
-use super::hints::Row;
+use super::hints::{Form, Row};
 use super::span::Span;
 use crate::physics::curvature;
 use crate::physics::ethanol;
@@ -47,75 +47,55 @@ impl Tangent {
     }
 }
 
-/// Ranges that the two bends of a liquid's volume hang on.
-#[derive(Clone, Copy, Debug)]
+/// What the two bends of a liquid's volume hang on.
+#[derive(Clone, Debug)]
 pub(super) struct Bends {
-    /// Ethanol and water (g), and ethanol less its share of them at the tangent (g).
-    solvent: (Span, Span),
-    /// The same of sucrose and water.
-    solution: (Span, Span),
     fractions: [f64; 2],
+    /// Ethanol and water, g.
+    solvent: Form,
+    /// Ethanol less its share of them at the tangent, g.
+    off_solvent: Form,
+    /// Sucrose and water, g.
+    solution: Form,
+    /// Sucrose less its share of them at the tangent, g.
+    off_solution: Form,
 }
 
 impl Bends {
-    pub(super) fn at(fractions: [f64; 2], [e, w, s]: [f64; 3]) -> Self {
-        let [p, q] = fractions;
+    /// Of a liquid that is linear in the amounts: ethanol, water and sucrose (g) that stay, and
+    /// those of one unit of each pour.
+    pub(super) fn of([p, q]: [f64; 2], fixed: [f64; 3], parts: &[[f64; 3]]) -> Self {
+        let form = |of: &dyn Fn([f64; 3]) -> f64| {
+            Form::new(of(fixed), parts.iter().map(|part| of(*part)).collect())
+        };
         Self {
-            solvent: (Span::point(e + w), Span::point(e - p * (e + w))),
-            solution: (Span::point(s + w), Span::point(s - q * (s + w))),
-            fractions,
+            fractions: [p, q],
+            solvent: form(&|[e, w, _]| e + w),
+            off_solvent: form(&|[e, w, _]| e - p * (e + w)),
+            solution: form(&|[_, w, s]| s + w),
+            off_solution: form(&|[_, w, s]| s - q * (s + w)),
         }
     }
 
-    #[inline]
-    pub(super) fn add(&mut self, [e, w, s]: [f64; 3], lower: f64, upper: f64) {
+    /// Lets what is known cut the ranges.
+    pub(super) fn cut_by(&mut self, totals: &[Row], ratios: &[Row]) {
+        for total in totals {
+            self.solvent.cut_by(total);
+            self.solution.cut_by(total);
+        }
+        self.off_solvent.cut_by_most_like(ratios);
+        self.off_solution.cut_by_most_like(ratios);
+    }
+
+    /// How far the volume lies from the tangent over a box, ml, with water that is known but for
+    /// a remainder.
+    pub(super) fn rest(&self, (lower, upper): (&[f64], &[f64]), water: Span) -> Span {
         let [p, q] = self.fractions;
-        self.solvent.0.add(e + w, lower, upper);
-        self.solvent.1.add(e - p * (e + w), lower, upper);
-        self.solution.0.add(s + w, lower, upper);
-        self.solution.1.add(s - q * (s + w), lower, upper);
-    }
-
-    /// Cuts the range of ethanol and water by a row.
-    pub(super) fn tighten_whole(
-        &mut self,
-        row: &Row,
-        constant: [f64; 3],
-        part: impl Fn(usize) -> [f64; 3],
-        ends: (&[f64], &[f64]),
-    ) {
-        let solvent = |[e, w, _]: [f64; 3]| e + w;
-        let whole = &mut self.solvent.0;
-        row.tighten(whole, solvent(constant), |i| solvent(part(i)), ends);
-    }
-
-    /// Cuts the range of ethanol less its share at the tangent by a row.
-    pub(super) fn tighten_off(
-        &mut self,
-        row: &Row,
-        constant: [f64; 3],
-        part: impl Fn(usize) -> [f64; 3],
-        ends: (&[f64], &[f64]),
-    ) {
-        let p = self.fractions[0];
-        let off = |[e, w, _]: [f64; 3]| e - p * (e + w);
-        row.tighten(&mut self.solvent.1, off(constant), |i| off(part(i)), ends);
-    }
-
-    /// Adds water that is known but for a remainder.
-    pub(super) fn add_water(&mut self, rest: Span) {
-        let [p, q] = self.fractions;
-        self.solvent.0 = self.solvent.0.plus(1.0, rest);
-        self.solvent.1 = self.solvent.1.plus(-p, rest);
-        self.solution.0 = self.solution.0.plus(1.0, rest);
-        self.solution.1 = self.solution.1.plus(-q, rest);
-    }
-
-    /// How far the volume lies from the tangent, ml.
-    pub(super) fn rest(&self) -> Span {
-        let [p, q] = self.fractions;
-        bend(p, self.solvent, curvature::ethanol_water)
-            .plus(1.0, bend(q, self.solution, curvature::sucrose_water))
+        let range = |form: &Form, factor: f64| form.range(lower, upper).plus(factor, water);
+        let solvent = (range(&self.solvent, 1.0), range(&self.off_solvent, -p));
+        let solution = (range(&self.solution, 1.0), range(&self.off_solution, -q));
+        bend(p, solvent, curvature::ethanol_water)
+            .plus(1.0, bend(q, solution, curvature::sucrose_water))
     }
 }
 

@@ -8,41 +8,92 @@
 //! linear function, and by how much it may lie below or above.
 
 use super::bends::{Bends, LEAST_SOLVENT_G, Tangent};
-use super::hints::{Hints, MOST_PROJECTED, Rows};
+use super::hints::{Form, Hints, Row};
 use super::kernel::Ice;
 use super::load::Load;
 use super::span::Span;
 use super::tangent_melt::Melt;
 use crate::physics::ethanol::ETHANOL_G_PER_ML;
 
-/// Rounds of tightening by ratios, each with the volume that the last one left.
-const MOST_ROUNDS: usize = 2;
-/// A remainder below this share of the volume is small enough.
-const WIDE: f64 = 5.0e-4;
+/// Rounds of cutting ranges by ratios, each with the volume that the last one left.
+const ROUNDS: usize = 3;
 /// Rounding of the volume and of the tangents' coefficients, as a share of all terms: their own
 /// errors are below 2e-10 (see `RELATIVE_ERROR` in `physics::mixture`).
 const ROUNDING: f64 = 1.0e-9;
 
-/// A linear function of the amounts, and how far the volume may lie from it.
-#[derive(Clone, Copy, Debug)]
+/// The served volume as a linear function of the amounts, and how far it may lie from it.
+#[derive(Clone, Debug)]
 pub(crate) struct Enclosure {
-    /// Value at no amounts, ml; the slopes are written elsewhere.
-    pub constant: f64,
-    /// How far the volume lies from it, ml.
-    pub rest: Span,
+    /// The linear function, ml.
+    volume: Form,
+    melt: Melt,
+    /// Volume of the chilled part by its tangent, ml, and its bends.
+    chilled: (Form, Bends),
+    /// e/κ − A₀·V of the chilled part, ml.
+    bracket: Form,
+    /// Water from ice as a linear function, g; it may have to be cut at zero.
+    water: Form,
+    /// The linear volume holds that water; else the drink at hand melts none.
+    melts: bool,
+    /// Bends of the whole drink.
+    whole: Bends,
+    /// Volume of a gram of water in the whole drink, ml.
+    per_water_g: f64,
+    /// Room for rounding, ml.
+    slack: f64,
 }
 
 impl Enclosure {
-    /// Range of the volume in a box, cut by rows.
-    fn volume(&self, (lower, upper): (&[f64], &[f64]), slopes: &[f64], rows: &Rows) -> Span {
-        let mut span = Span::point(self.constant);
-        for (slope, (lower, upper)) in slopes.iter().zip(lower.iter().zip(upper)) {
-            span.add(*slope, *lower, *upper);
+    /// Value of the linear function at no amounts, ml.
+    pub(crate) fn constant(&self) -> f64 {
+        self.volume.constant
+    }
+
+    /// Its slopes, ml per unit.
+    pub(crate) fn slopes(&self) -> &[f64] {
+        &self.volume.slopes
+    }
+
+    /// How far the volume may lie from it in a part of the box, ml; infinite where nothing is known.
+    pub(crate) fn rest(&self, lower: &[f64], upper: &[f64]) -> Span {
+        let ends = (lower, upper);
+        let chilled_rest = self.chilled.1.rest(ends, Span::default());
+        let chilled = self.chilled.0.range(lower, upper).plus(1.0, chilled_rest);
+        let mut melted = Span::default().plus(self.melt.per_ml, chilled_rest);
+        if self.melt.bent != 0.0 {
+            let bracket = self.bracket.range(lower, upper);
+            let bracket = bracket.plus(-self.melt.strength, chilled_rest);
+            melted = melted.plus(self.melt.bent, self.melt.ratio(bracket, chilled));
         }
-        for row in rows.totals() {
-            row.tighten(&mut span, self.constant, |i| slopes[i], (lower, upper));
+        if self.melt.cut {
+            let linear = self.water.range(lower, upper);
+            melted = cut_at_zero(linear, melted, self.melts);
         }
-        span.plus(1.0, self.rest)
+        let whole = self.whole.rest(ends, melted);
+        Span {
+            low: -self.slack,
+            high: self.slack,
+        }
+        .plus(self.per_water_g, melted)
+        .plus(1.0, whole)
+    }
+}
+
+/// How far max(0, linear + rest) lies from `linear` if it is counted, else from nothing.
+fn cut_at_zero(linear: Span, rest: Span, counted: bool) -> Span {
+    let reached = linear.plus(1.0, rest);
+    if !counted {
+        Span {
+            low: reached.low.max(0.0),
+            high: reached.high.max(0.0),
+        }
+    } else if reached.high <= 0.0 {
+        Span::default().plus(-1.0, linear)
+    } else {
+        Span {
+            low: rest.low,
+            high: rest.high + (-reached.low).max(0.0),
+        }
     }
 }
 
@@ -110,163 +161,108 @@ impl Encloser {
         }
     }
 
-    /// Encloses the served volume for every choice of amounts in the box that is as `known`.
+    /// Encloses the served volume for every choice of amounts in a box that is as `known`.
     ///
-    /// The tangents touch at `at`. Writes the slopes, ml per unit. `None` where too little is
-    /// poured to say anything.
+    /// The tangents touch at `at`. `None` where too little is poured to say anything.
     pub(crate) fn enclose(
         &self,
-        ends: (&[f64], &[f64]),
+        (lower, upper): (&[f64], &[f64]),
         at: &[f64],
         known: &Hints,
-        slopes: &mut [f64],
     ) -> Option<Enclosure> {
-        let parts = self.moving.iter().zip(at);
-        let here = parts.fold(self.fixed, |sum, (part, amount)| sum.plus(part, *amount));
-        let mut rows = Rows::of_totals(if at.len() <= MOST_PROJECTED {
-            known.totals
-        } else {
-            &[]
-        });
-        let mut found = self.enclose_by(ends, at, &here, &rows, slopes)?;
-        if at.len() <= MOST_PROJECTED {
-            for _ in 0..MOST_ROUNDS {
-                let width = found.rest.high - found.rest.low;
-                let volume = found.volume(ends, slopes, &rows);
-                if known.ratios.is_empty() || width <= WIDE * volume.high {
-                    break;
-                }
-                rows.set_ratios(known.ratios, at, (&found, slopes), volume.high);
-                let next = self.enclose_by(ends, at, &here, &rows, slopes)?;
-                let gained = width - (next.rest.high - next.rest.low);
-                found = next;
-                if gained < 0.3 * width {
-                    break;
-                }
+        let totals: Vec<Row> = known.totals.iter().map(Row::of_total).collect();
+        let mut found = self.enclose_by((lower, upper), at, &totals, &[])?;
+        for _ in 0..ROUNDS {
+            let rest = found.rest(lower, upper);
+            let mut volume = found.volume.clone();
+            totals.iter().for_each(|total| volume.cut_by(total));
+            let most = volume.range(lower, upper).high + rest.high;
+            if known.ratios.is_empty() || !most.is_finite() {
+                break;
             }
+            let row = |ratio| Row::of_ratio(ratio, at, &found.volume, rest, most);
+            let ratios: Vec<Row> = known.ratios.iter().map(row).collect();
+            found = self.enclose_by((lower, upper), at, &totals, &ratios)?;
         }
-        (found.rest.low.is_finite() && found.rest.high.is_finite()).then_some(found)
+        Some(found)
     }
 
     fn enclose_by(
         &self,
-        ends: (&[f64], &[f64]),
+        (lower, upper): (&[f64], &[f64]),
         at: &[f64],
-        here: &Part,
-        rows: &Rows,
-        slopes: &mut [f64],
+        totals: &[Row],
+        ratios: &[Row],
     ) -> Option<Enclosure> {
+        let parts = self.moving.iter().zip(at);
+        let here = parts.fold(self.fixed, |sum, (part, amount)| sum.plus(part, *amount));
         let tangent = Tangent::at(liquid(&here.chilled));
-        let chilled_ml = tangent.volume(liquid(&here.chilled)) + here.chilled[3];
+        let volume_of = |part: &[f64; 6]| tangent.volume(liquid(part)) + part[3];
+        let chilled_ml = volume_of(&here.chilled);
         if chilled_ml <= LEAST_SOLVENT_G {
             return None;
         }
         let melt = Melt::of(&self.ice, here.chilled[0] / ETHANOL_G_PER_ML / chilled_ml);
-        let (constant, rest) = self.melt(ends, &tangent, &melt, rows, slopes);
-        let melted = slopes.iter().zip(at).map(|(m, x)| m * x).sum::<f64>();
-        let here_wet = (here, constant + melted);
-        Some(self.serve(ends, here_wet, (constant, rest), rows, slopes))
+        let form = |of: &dyn Fn(&[f64; 6]) -> f64| {
+            let slopes = self.moving.iter().map(|part| of(&part.chilled));
+            Form::new(of(&self.fixed.chilled), slopes.collect())
+        };
+        let mut volume = form(&volume_of);
+        let mut bracket =
+            form(&|part| part[0] / ETHANOL_G_PER_ML - melt.strength * volume_of(part));
+        let mut water = form(&|part| melt.linear(part, volume_of(part)));
+        water.constant += melt.constant;
+        let chilled: Vec<[f64; 3]> = self
+            .moving
+            .iter()
+            .map(|part| liquid(&part.chilled))
+            .collect();
+        let mut bends = Bends::of(tangent.fractions, liquid(&self.fixed.chilled), &chilled);
+        bends.cut_by(totals, ratios);
+        totals.iter().for_each(|total| volume.cut_by(total));
+        bracket.cut_by_most_like(ratios);
+        let melted = water.at(at);
+        let melts = !melt.cut || melted > 0.0;
+        let mut found = self.serve((&here, if melts { melted } else { 0.0 }), &water, melts);
+        found.1.cut_by(totals, ratios);
+        let (served, whole, per_water_g) = found;
+        let ends = lower.iter().zip(upper).zip(&served.slopes);
+        let size = ends.fold(served.constant.abs(), |size, ((lower, upper), slope)| {
+            size + slope.abs() * lower.abs().max(upper.abs())
+        });
+        Some(Enclosure {
+            volume: served,
+            melt,
+            chilled: (volume, bends),
+            bracket,
+            water,
+            melts,
+            whole,
+            per_water_g,
+            slack: ROUNDING * size,
+        })
     }
 
-    /// Water from ice as a linear function, its slopes in `slopes`, and its remainder.
-    fn melt(
-        &self,
-        (lower, upper): (&[f64], &[f64]),
-        tangent: &Tangent,
-        melt: &Melt,
-        rows: &Rows,
-        slopes: &mut [f64],
-    ) -> (f64, Span) {
-        let fixed = &self.fixed.chilled;
-        let volume_of = |part: &[f64; 6]| tangent.volume(liquid(part)) + part[3];
-        let fixed_ml = volume_of(fixed);
-        let off = |part: &[f64; 6], ml: f64| part[0] / ETHANOL_G_PER_ML - melt.strength * ml;
-        let mut bends = Bends::at(tangent.fractions, liquid(fixed));
-        let mut volume = Span::point(fixed_ml);
-        let mut bent = Span::point(off(fixed, fixed_ml));
-        let constant = melt.constant + melt.linear(fixed, fixed_ml);
-        let mut water = Span::point(constant);
-        let ends = lower.iter().zip(upper);
-        for ((part, out), (&lower, &upper)) in self.moving.iter().zip(&mut *slopes).zip(ends) {
-            let ml = volume_of(&part.chilled);
-            bends.add(liquid(&part.chilled), lower, upper);
-            volume.add(ml, lower, upper);
-            bent.add(off(&part.chilled, ml), lower, upper);
-            let slope = melt.linear(&part.chilled, ml);
-            water.add(slope, lower, upper);
-            *out = slope;
-        }
-        let ends = (lower, upper);
-        let of = |i: usize| &self.moving[i].chilled;
-        for row in rows.totals() {
-            row.tighten(&mut volume, fixed_ml, |i| volume_of(of(i)), ends);
-            bends.tighten_whole(row, liquid(fixed), |i| liquid(of(i)), ends);
-        }
-        let off_of = |i: usize| off(of(i), volume_of(of(i)));
-        if let Some(row) = rows.most_like(lower.len(), off_of) {
-            row.tighten(&mut bent, off(fixed, fixed_ml), off_of, ends);
-            bends.tighten_off(row, liquid(fixed), |i| liquid(of(i)), ends);
-        }
-        let volume_rest = bends.rest();
-        let volume = volume.plus(1.0, volume_rest);
-        let mut rest = Span::default().plus(melt.per_ml, volume_rest);
-        if melt.bent != 0.0 {
-            rest = rest.plus(
-                melt.bent,
-                melt.ratio(bent.plus(-melt.strength, volume_rest), volume),
-            );
-        }
-        let reached = water.plus(1.0, rest);
-        if melt.cut && reached.high <= 0.0 {
-            slopes.fill(0.0);
-            return (0.0, Span::default());
-        }
-        if melt.cut && reached.low < 0.0 {
-            rest.high -= reached.low;
-        }
-        (constant, rest)
-    }
-
-    /// The served volume with its water from ice.
-    fn serve(
-        &self,
-        (lower, upper): (&[f64], &[f64]),
-        (here, melted_here): (&Part, f64),
-        (melt_constant, melt_rest): (f64, Span),
-        rows: &Rows,
-        slopes: &mut [f64],
-    ) -> Enclosure {
+    /// The served volume by its tangent, the bends of the whole drink, and the volume of a gram of
+    /// water in it.
+    fn serve(&self, (here, melted): (&Part, f64), water: &Form, melts: bool) -> (Form, Bends, f64) {
         let wet = |amounts: &[f64; 4], melt: f64| [amounts[0], amounts[1] + melt, amounts[2]];
-        let tangent = Tangent::at(wet(&here.whole, melted_here.max(0.0)));
-        let fixed = wet(&self.fixed.whole, melt_constant);
-        let mut bends = Bends::at(tangent.fractions, fixed);
-        let constant = tangent.volume(fixed) + self.fixed.whole[3];
-        let mut size = constant.abs();
-        for (i, part) in self.moving.iter().enumerate() {
-            bends.add(wet(&part.whole, slopes[i]), lower[i], upper[i]);
-        }
-        let ends = (lower, upper);
-        let p = tangent.fractions[0];
-        let of = |i: usize| wet(&self.moving[i].whole, slopes[i]);
-        for row in rows.totals() {
-            bends.tighten_whole(row, fixed, of, ends);
-        }
-        let off = |i: usize| of(i)[0] - p * (of(i)[0] + of(i)[1]);
-        if let Some(row) = rows.most_like(lower.len(), off) {
-            bends.tighten_off(row, fixed, of, ends);
-        }
-        for (i, part) in self.moving.iter().enumerate() {
-            slopes[i] = tangent.volume(wet(&part.whole, slopes[i])) + part.whole[3];
-            size += slopes[i].abs() * lower[i].abs().max(upper[i].abs());
-        }
-        bends.add_water(melt_rest);
-        let slack = ROUNDING * size;
-        let rest = Span {
-            low: -slack,
-            high: slack,
-        }
-        .plus(tangent.water, melt_rest)
-        .plus(1.0, bends.rest());
-        Enclosure { constant, rest }
+        let melt = |grams: f64| if melts { grams } else { 0.0 };
+        let tangent = Tangent::at(wet(&here.whole, melted));
+        let fixed = wet(&self.fixed.whole, melt(water.constant));
+        let pairs = self.moving.iter().zip(&water.slopes);
+        let parts: Vec<[f64; 3]> = pairs
+            .map(|(part, slope)| wet(&part.whole, melt(*slope)))
+            .collect();
+        let rests = self.moving.iter().map(|part| part.whole[3]);
+        let slopes = parts.iter().zip(rests);
+        let volume = Form::new(
+            tangent.volume(fixed) + self.fixed.whole[3],
+            slopes
+                .map(|(part, rest)| tangent.volume(*part) + rest)
+                .collect(),
+        );
+        let bends = Bends::of(tangent.fractions, fixed, &parts);
+        (volume, bends, tangent.water)
     }
 }

@@ -1,161 +1,6 @@
-//! What is known of the amounts that matter, besides their box, and how it cuts other ranges.
+//! Linear functions of the amounts, and how what is known of some cuts the range of others.
 
-use super::enclosure::Enclosure;
 use super::span::Span;
-
-/// Most totals, and most ratios, that ranges are tightened by.
-const MOST_ROWS: usize = 3;
-/// Most moving pours for which that is done.
-pub(super) const MOST_PROJECTED: usize = 24;
-
-/// A linear function of the amounts with a range, for tightening others.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Row {
-    constant: f64,
-    slopes: [f64; MOST_PROJECTED],
-    range: Span,
-    /// Sum of the squares of its slopes.
-    square: f64,
-}
-
-/// Linear functions of the amounts that ranges are tightened by.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Rows {
-    totals: [Row; MOST_ROWS],
-    ratios: [Row; MOST_ROWS],
-    counts: (usize, usize),
-}
-
-impl Rows {
-    pub(super) fn of_totals(totals: &[Hint]) -> Self {
-        let mut rows = Self {
-            totals: [Row::NONE; MOST_ROWS],
-            ratios: [Row::NONE; MOST_ROWS],
-            counts: (totals.len().min(MOST_ROWS), 0),
-        };
-        for (row, total) in rows.totals.iter_mut().zip(totals) {
-            *row = Row::of_total(total);
-        }
-        rows
-    }
-
-    pub(super) fn set_ratios(
-        &mut self,
-        ratios: &[Hint],
-        at: &[f64],
-        found: (&Enclosure, &[f64]),
-        volume_high: f64,
-    ) {
-        self.counts.1 = ratios.len().min(MOST_ROWS);
-        for (row, ratio) in self.ratios.iter_mut().zip(ratios) {
-            *row = Row::of_ratio(ratio, at, found, volume_high);
-        }
-    }
-
-    pub(super) fn totals(&self) -> &[Row] {
-        &self.totals[..self.counts.0]
-    }
-
-    /// The ratio that is most nearly a multiple of a linear function.
-    pub(super) fn most_like(&self, n: usize, slope: impl Fn(usize) -> f64) -> Option<&Row> {
-        let likeness = |row: &Row| {
-            let product: f64 = (0..n).map(|i| slope(i) * row.slopes[i]).sum();
-            product * product / row.square.max(1.0e-300)
-        };
-        self.ratios[..self.counts.1]
-            .iter()
-            .max_by(|one, other| likeness(one).total_cmp(&likeness(other)))
-    }
-}
-
-impl Row {
-    const NONE: Self = Self {
-        constant: 0.0,
-        slopes: [0.0; MOST_PROJECTED],
-        range: Span::WHOLE,
-        square: 0.0,
-    };
-
-    fn of_total(total: &Hint) -> Self {
-        let mut row = Self {
-            constant: total.constant,
-            range: Span {
-                low: total.low,
-                high: total.high,
-            },
-            ..Self::NONE
-        };
-        for (slope, each) in row.slopes.iter_mut().zip(total.per_unit) {
-            *slope = *each;
-            row.square += each * each;
-        }
-        row
-    }
-
-    /// low·V ≤ amount ≤ high·V as amount − m·(linear volume), m being the ratio at hand.
-    fn of_ratio(
-        ratio: &Hint,
-        at: &[f64],
-        (found, slopes): (&Enclosure, &[f64]),
-        volume_high: f64,
-    ) -> Self {
-        let terms = ratio.per_unit.iter().zip(slopes).zip(at);
-        let (amount, volume) = terms.fold(
-            (ratio.constant, found.constant),
-            |(amount, volume), ((each, slope), x)| (amount + each * x, volume + slope * x),
-        );
-        let m = if volume > 0.0 { amount / volume } else { 0.0 };
-        let reach = |end: f64| {
-            // The side of the ratio that may exceed m times the volume is widest at the largest.
-            (end - m) * volume_high
-        };
-        let mut row = Self {
-            constant: ratio.constant - m * found.constant,
-            range: Span {
-                low: reach(ratio.low).min(0.0),
-                high: reach(ratio.high).max(0.0),
-            }
-            .plus(m, found.rest),
-            ..Self::NONE
-        };
-        let pairs = ratio.per_unit.iter().zip(slopes);
-        for (out, (each, slope)) in row.slopes.iter_mut().zip(pairs) {
-            *out = each - m * slope;
-            row.square += *out * *out;
-        }
-        row
-    }
-
-    /// Cuts the range of a linear function of the amounts by what this row leaves of it.
-    #[inline]
-    pub(super) fn tighten(
-        &self,
-        span: &mut Span,
-        constant: f64,
-        slope: impl Fn(usize) -> f64,
-        (lower, upper): (&[f64], &[f64]),
-    ) {
-        if self.square <= 0.0 {
-            return;
-        }
-        let n = lower.len();
-        let product: f64 = (0..n).map(|i| slope(i) * self.slopes[i]).sum();
-        let share = product / self.square;
-        let mut left = Span::point(constant - share * self.constant);
-        for i in 0..n {
-            left.add(slope(i) - share * self.slopes[i], lower[i], upper[i]);
-        }
-        let cut = left.plus(share, self.range);
-        // Far more than the rounding of these sums.
-        let slack = 1.0e-11 * (cut.low.abs() + cut.high.abs() + constant.abs());
-        let low = span.low.max(cut.low - slack);
-        let high = span.high.min(cut.high + slack);
-        // An empty range means that nothing in the box is as it is known to be: anything holds.
-        if low <= high {
-            *span = Span { low, high };
-        }
-    }
-}
 
 /// What is known of the amounts that matter, besides their box.
 #[derive(Clone, Copy, Debug)]
@@ -173,4 +18,137 @@ pub(crate) struct Hint<'a> {
     pub per_unit: &'a [f64],
     pub low: f64,
     pub high: f64,
+}
+
+/// A linear function of the amounts that lies within a range.
+#[derive(Clone, Debug)]
+pub(super) struct Row {
+    constant: f64,
+    slopes: Vec<f64>,
+    range: Span,
+    /// Sum of the squares of its slopes.
+    square: f64,
+}
+
+impl Row {
+    fn new(constant: f64, slopes: Vec<f64>, range: Span) -> Self {
+        Self {
+            constant,
+            square: slopes.iter().map(|slope| slope * slope).sum(),
+            slopes,
+            range,
+        }
+    }
+
+    pub(super) fn of_total(total: &Hint) -> Self {
+        let range = Span {
+            low: total.low,
+            high: total.high,
+        };
+        Self::new(total.constant, total.per_unit.to_vec(), range)
+    }
+
+    /// low·V ≤ amount ≤ high·V, as amount − m·(V as a linear function), m being the ratio at `at`.
+    ///
+    /// V lies within `rest` of the linear function and is at most `most`.
+    pub(super) fn of_ratio(ratio: &Hint, at: &[f64], volume: &Form, rest: Span, most: f64) -> Self {
+        let amount = Form::new(ratio.constant, ratio.per_unit.to_vec()).at(at);
+        let here = volume.at(at);
+        let m = if here > 0.0 { amount / here } else { 0.0 };
+        // Whichever way the ratio leaves m, it does so the farthest in the largest volume.
+        let reach = |end: f64| (end - m) * most;
+        let range = Span {
+            low: reach(ratio.low).min(0.0),
+            high: reach(ratio.high).max(0.0),
+        };
+        let pairs = ratio.per_unit.iter().zip(&volume.slopes);
+        Self::new(
+            ratio.constant - m * volume.constant,
+            pairs.map(|(each, slope)| each - m * slope).collect(),
+            range.plus(m, rest),
+        )
+    }
+}
+
+/// A linear function of the amounts, with what cuts its range.
+#[derive(Clone, Debug)]
+pub(super) struct Form {
+    pub(super) constant: f64,
+    pub(super) slopes: Vec<f64>,
+    cuts: Vec<Cut>,
+}
+
+/// The function is a linear rest plus a multiple of a row, whose range is known.
+#[derive(Clone, Debug)]
+struct Cut {
+    constant: f64,
+    slopes: Vec<f64>,
+    multiple: Span,
+}
+
+impl Form {
+    pub(super) fn new(constant: f64, slopes: Vec<f64>) -> Self {
+        Self {
+            constant,
+            slopes,
+            cuts: Vec::new(),
+        }
+    }
+
+    /// The value at a point.
+    pub(super) fn at(&self, x: &[f64]) -> f64 {
+        let terms = self.slopes.iter().zip(x);
+        self.constant + terms.map(|(slope, x)| slope * x).sum::<f64>()
+    }
+
+    fn product(&self, row: &Row) -> f64 {
+        let pairs = self.slopes.iter().zip(&row.slopes);
+        pairs.map(|(one, other)| one * other).sum()
+    }
+
+    /// Lets a row cut the range.
+    pub(super) fn cut_by(&mut self, row: &Row) {
+        if row.square <= 0.0 {
+            return;
+        }
+        let share = self.product(row) / row.square;
+        let pairs = self.slopes.iter().zip(&row.slopes);
+        let multiple = Span::default().plus(share, row.range);
+        if !multiple.low.is_finite() && !multiple.high.is_finite() {
+            return;
+        }
+        self.cuts.push(Cut {
+            constant: self.constant - share * row.constant,
+            slopes: pairs.map(|(one, other)| one - share * other).collect(),
+            multiple,
+        });
+    }
+
+    /// Lets the row cut the range of which this is most nearly a multiple.
+    pub(super) fn cut_by_most_like(&mut self, rows: &[Row]) {
+        let likeness = |row: &Row| self.product(row).powi(2) / row.square.max(1.0e-300);
+        let like = rows
+            .iter()
+            .max_by(|one, other| likeness(one).total_cmp(&likeness(other)));
+        if let Some(row) = like {
+            self.cut_by(row);
+        }
+    }
+
+    /// The range over a box.
+    pub(super) fn range(&self, lower: &[f64], upper: &[f64]) -> Span {
+        let mut span = Span::of(self.constant, &self.slopes, lower, upper);
+        for cut in &self.cuts {
+            let left = Span::of(cut.constant, &cut.slopes, lower, upper).plus(1.0, cut.multiple);
+            // Far more than the rounding of these sums.
+            let slack = 1.0e-11 * (left.low.abs() + left.high.abs() + self.constant.abs());
+            let low = span.low.max(left.low - slack);
+            let high = span.high.min(left.high + slack);
+            // An empty range means that nothing in the box is as it is known to be: all holds.
+            if low <= high {
+                span = Span { low, high };
+            }
+        }
+        span
+    }
 }

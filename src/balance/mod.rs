@@ -41,7 +41,7 @@ pub use contributions::{Contribution, contributions};
 pub use curdling::{Curdling, gentlest_pours};
 pub use drink::{Drink, DrinkError, Line};
 pub use ellipse::{Ellipse, RADIUS};
-pub(crate) use enclosure::Encloser;
+pub(crate) use enclosure::{Encloser, Enclosure};
 pub use figures::{Cost, Figures, InBlender, figures};
 pub use flavours::{FlavourNote, flavours};
 pub(crate) use hints::{Hint, Hints};

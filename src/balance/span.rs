@@ -13,19 +13,17 @@ impl Span {
         high: f64::INFINITY,
     };
 
-    pub(super) const fn point(value: f64) -> Self {
-        Self {
-            low: value,
-            high: value,
-        }
-    }
-
-    /// Adds a term that runs from `slope·lower` to `slope·upper`.
+    /// Range of a linear function over a box.
     #[inline]
-    pub(super) fn add(&mut self, slope: f64, lower: f64, upper: f64) {
-        let (one, other) = (slope * lower, slope * upper);
-        self.low += one.min(other);
-        self.high += one.max(other);
+    pub(super) fn of(constant: f64, slopes: &[f64], lower: &[f64], upper: &[f64]) -> Self {
+        let ends = lower.iter().zip(upper);
+        let (mut low, mut high) = (constant, constant);
+        for (slope, (lower, upper)) in slopes.iter().zip(ends) {
+            let (one, other) = (slope * lower, slope * upper);
+            low += one.min(other);
+            high += one.max(other);
+        }
+        Self { low, high }
     }
 
     /// Sum with a multiple of another.

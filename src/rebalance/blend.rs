@@ -1,11 +1,11 @@
 //! The drink as a function of its unlocked amounts, with its gradient.
 
 use super::question::Question;
-use crate::balance::{Encloser, Hint, Hints, Ice, Load, Served, serve};
+use crate::balance::{self, Encloser, Hint, Hints, Ice, Load, Served, serve};
 use crate::model::{Added, Axis, Point, Threshold};
 use crate::physics::ethanol::ETHANOL_G_PER_ML;
 use crate::physics::number::{Dual, Number};
-use crate::solver::{Enclosed, Known, Mixture, Ranged, RatioAxis, Residuals};
+use crate::solver::{Enclosure, Known, Mixture, Ranged, RatioAxis, Residuals};
 
 /// One axis that counts.
 #[derive(Clone, Copy, Debug)]
@@ -228,25 +228,38 @@ impl Mixture for Blend {
         self.served(x).map(|served| served.volume_ml)
     }
 
-    fn enclose(
-        &self,
+    fn enclose<'a>(
+        &'a self,
         ends: (&[f64], &[f64]),
         at: &[f64],
         known: &Known,
-        slopes: &mut [f64],
-    ) -> Option<Enclosed> {
+    ) -> Option<Box<dyn Enclosure + 'a>> {
         let totals: Vec<Hint<'_>> = known.totals.iter().map(hint).collect();
         let ratios: Vec<Hint<'_>> = known.ratios.iter().map(hint).collect();
         let hints = Hints {
             totals: &totals,
             ratios: &ratios,
         };
-        let found = self.encloser.enclose(ends, at, &hints, slopes)?;
-        Some(Enclosed {
-            constant: found.constant,
-            below: found.rest.low,
-            above: found.rest.high,
-        })
+        let found = self.encloser.enclose(ends, at, &hints)?;
+        Some(Box::new(EnclosedVolume(found)))
+    }
+}
+
+/// The served volume of a blend over a box.
+struct EnclosedVolume(balance::Enclosure);
+
+impl Enclosure for EnclosedVolume {
+    fn constant(&self) -> f64 {
+        self.0.constant()
+    }
+
+    fn slopes(&self) -> &[f64] {
+        self.0.slopes()
+    }
+
+    fn rest(&self, lower: &[f64], upper: &[f64]) -> (f64, f64) {
+        let rest = self.0.rest(lower, upper);
+        (rest.low, rest.high)
     }
 }
 

@@ -1,9 +1,11 @@
 //! The best point of a grid, with proof: depth-first branch and bound.
 
-use super::bound::{Bounder, Found, size};
+use super::bound::{Bounder, Found};
 use super::grid_problem::{GridProblem, GridProblemError};
 use super::grid_solution::{GridPoint, GridSettings, GridSolution, Proof};
 use super::grid_tables::Tables;
+use super::places::size;
+use super::prepared::{Prepared, most_distance};
 use super::rounding::Rounding;
 use std::sync::atomic::Ordering;
 use std::time::Instant;
@@ -30,7 +32,11 @@ pub fn search_grid(
     if starts.iter().any(|start| start.len() != n) {
         return Err(GridProblemError::Length { field: "starts" });
     }
-    Ok(Search::new(problem, settings).run(starts))
+    Ok(match problem.axes.len() + problem.rows.len() {
+        0..=4 => Search::<4>::new(problem, settings).run(starts),
+        5..=8 => Search::<8>::new(problem, settings).run(starts),
+        _ => Search::<16>::new(problem, settings).run(starts),
+    })
 }
 
 /// Finds the fewest unknowns that must leave their present place for any point to keep the limits.
@@ -50,7 +56,11 @@ pub fn search_fewest(
     if start.len() != n || present.len() != n || !present.iter().zip(&problem.values).all(within) {
         return Err(GridProblemError::Length { field: "present" });
     }
-    Ok(Search::new(problem, settings).run_fewest(present, start))
+    Ok(match problem.axes.len() + problem.rows.len() {
+        0..=4 => Search::<4>::new(problem, settings).run_fewest(present, start),
+        5..=8 => Search::<8>::new(problem, settings).run_fewest(present, start),
+        _ => Search::<16>::new(problem, settings).run_fewest(present, start),
+    })
 }
 
 /// The next choice of as many of `n` things in rising order; false after the last.
@@ -76,11 +86,12 @@ struct Waiting {
     bounds: Vec<f64>,
 }
 
-struct Search<'a> {
+struct Search<'a, const M: usize> {
     problem: &'a GridProblem<'a>,
     settings: &'a GridSettings<'a>,
     tables: Tables,
-    bounder: Bounder,
+    bounder: Bounder<M>,
+    prepared: Option<Prepared<'a>>,
     waiting: Waiting,
     best: Option<Vec<usize>>,
     /// Objective and distance of the best point.
@@ -90,7 +101,7 @@ struct Search<'a> {
     nodes: usize,
 }
 
-impl<'a> Search<'a> {
+impl<'a, const M: usize> Search<'a, M> {
     fn new(problem: &'a GridProblem<'a>, settings: &'a GridSettings<'a>) -> Self {
         let tables = Tables::of(problem);
         // Nothing costs more than all that is dearest, and no distance can be told from this.
@@ -102,6 +113,7 @@ impl<'a> Search<'a> {
         let farthest = problem.distance_weight * problem.reach.unwrap_or(FARTHEST);
         Self {
             bounder: Bounder::new(problem),
+            prepared: None,
             tables,
             problem,
             settings,
@@ -126,6 +138,7 @@ impl<'a> Search<'a> {
         if let Some(first) = starts.first() {
             self.bounder.relaxation.x.copy_from_slice(first);
         }
+        self.prepare();
         self.open(&mut low, &mut high, starts);
         let (proof, bound) = self.work_off(&mut low, &mut high);
         self.answer(proof, bound, began)
@@ -151,6 +164,8 @@ impl<'a> Search<'a> {
         let began = Instant::now();
         let n = present.len();
         let dearest = self.known;
+        self.bounder.relaxation.x.copy_from_slice(start);
+        self.prepare();
         let (mut low, mut high) = (present.to_vec(), present.to_vec());
         let mut moving: Vec<usize> = Vec::with_capacity(n);
         for count in 0..=n {
@@ -202,6 +217,33 @@ impl<'a> Search<'a> {
         *proof != Proof::Complete
     }
 
+    /// Encloses the volume for all points that may be better than the best known.
+    fn prepare(&mut self) {
+        let tables = &self.tables;
+        let places = (0..tables.len()).map(|i| tables.run(i, 0, tables.count(i) - 1));
+        // No cost is below its least, and no unknown outside what the best known leaves it.
+        let costs: Vec<f64> = tables.kinks.iter().map(|kink| kink.least).collect();
+        let least: f64 = costs.iter().sum();
+        let (mut lower, mut upper) = (Vec::new(), Vec::new());
+        for ((values, each), own) in places.zip(&costs) {
+            let affordable = |cost: &f64| cost - own + least <= self.known.0;
+            let first = each.iter().position(affordable).unwrap_or(0);
+            let last = each
+                .iter()
+                .rposition(affordable)
+                .unwrap_or(values.len() - 1);
+            lower.push(values[first]);
+            upper.push(values[last]);
+        }
+        let at = &self.bounder.relaxation.x;
+        let most = most_distance(self.problem, self.known.0 - least);
+        self.prepared = Prepared::of(self.problem, (&lower, &upper), at, most);
+        if let Some(prepared) = &self.prepared {
+            self.bounder
+                .set_limits(self.problem, &self.tables, prepared);
+        }
+    }
+
     /// The first node: bounds the whole grid and looks for a good point by exchanging steps.
     fn open(&mut self, low: &mut [usize], high: &mut [usize], starts: &[Vec<f64>]) {
         self.nodes += 1;
@@ -219,8 +261,10 @@ impl<'a> Search<'a> {
 
     fn examine(&mut self, low: &mut [usize], high: &mut [usize], rounds: usize) -> Found {
         let known = self.threshold();
+        let grid = (self.problem, &self.tables);
+        let prepared = self.prepared.as_ref();
         self.bounder
-            .examine(self.problem, &self.tables, (low, high), known, rounds)
+            .examine(grid, prepared, (low, high), known, rounds)
     }
 
     /// Examines a box and splits it if it may hold something better.
@@ -252,11 +296,8 @@ impl<'a> Search<'a> {
         let n = low.len();
         let relaxation = &self.bounder.relaxation;
         let reach = |i: usize| {
-            let rows = relaxation
-                .slopes
-                .chunks_exact(n)
-                .take(self.problem.axes.len());
-            let steep: f64 = rows.map(|row| row[i] * row[i]).sum();
+            let rows = relaxation.columns[i].iter().take(self.problem.axes.len());
+            let steep: f64 = rows.map(|slope| slope * slope).sum();
             steep.sqrt() * (self.bounder.upper[i] - self.bounder.lower[i])
         };
         let widest = (0..n)

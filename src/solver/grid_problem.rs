@@ -79,6 +79,9 @@ pub enum GridProblemError {
     },
 }
 
+/// Most axes and limits together.
+const MOST_ROWS: usize = 16;
+
 impl GridProblem<'_> {
     /// Number of unknowns.
     pub fn len(&self) -> usize {
@@ -123,6 +126,7 @@ impl GridProblem<'_> {
                 finite && ordered && row.volume.is_finite() && row.constant.is_finite(),
             )?;
         }
+        number("rows", self.axes.len() + self.rows.len() <= MOST_ROWS)?;
         let weight = self.distance_weight.is_finite() && self.distance_weight >= 0.0;
         number("distance_weight", weight)?;
         number("reach", self.reach.is_none_or(|reach| reach >= 0.0))

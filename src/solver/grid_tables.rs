@@ -1,6 +1,7 @@
 //! Values and costs of a grid problem, close together in memory.
 
 use super::grid_problem::GridProblem;
+use super::relax::PULL;
 
 /// A cost as it looks from afar: one slope on either side of its lowest value.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -57,6 +58,9 @@ pub(super) struct Tables {
     pub(super) costs: Vec<f64>,
     /// Usual distance of neighbouring values.
     pub(super) steps: Vec<f64>,
+    /// Strength of the pull to a centre, and one over it.
+    pub(super) stiffness: Vec<f64>,
+    pub(super) softness: Vec<f64>,
     pub(super) kinks: Vec<Kink>,
 }
 
@@ -70,12 +74,15 @@ impl Tables {
             [first, .., last] => (last - first) / (values.len() - 1) as f64,
             _ => 1.0,
         };
+        let steps: Vec<f64> = problem.values.iter().map(step).collect();
         let pairs = problem.values.iter().zip(&problem.costs);
         Self {
             starts,
             values: problem.values.concat(),
             costs: problem.costs.concat(),
-            steps: problem.values.iter().map(step).collect(),
+            stiffness: steps.iter().map(|step| PULL / (step * step)).collect(),
+            softness: steps.iter().map(|step| step * step / PULL).collect(),
+            steps,
             kinks: pairs
                 .map(|(values, costs)| Kink::of(values, costs))
                 .collect(),

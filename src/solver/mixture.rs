@@ -7,15 +7,26 @@ pub trait Mixture: Sync {
 
     /// Encloses the volume for every point of the box, given by its ends, that is as `known`.
     ///
-    /// Writes the slopes of a linear function, best near `at`, and says how far the volume may lie
-    /// from it. The enclosure must hold whatever the rounding. `None` if nothing can be said.
-    fn enclose(
-        &self,
+    /// The linear function is best near `at`. `None` if nothing can be said.
+    fn enclose<'a>(
+        &'a self,
         ends: (&[f64], &[f64]),
         at: &[f64],
         known: &Known,
-        slopes: &mut [f64],
-    ) -> Option<Enclosed>;
+    ) -> Option<Box<dyn Enclosure + 'a>>;
+}
+
+/// A linear function, and how far a volume lies from it.
+pub trait Enclosure {
+    /// Value of the function at zero.
+    fn constant(&self) -> f64;
+
+    /// Slopes of the function.
+    fn slopes(&self) -> &[f64];
+
+    /// How far the volume may lie below (not positive) and above (not negative) in a part of the
+    /// box; it must hold whatever the rounding, and may be infinite.
+    fn rest(&self, lower: &[f64], upper: &[f64]) -> (f64, f64);
 }
 
 /// What is known of the points that matter, besides their box.
@@ -38,17 +49,6 @@ pub struct Ranged<'a> {
     pub low: f64,
     /// Largest value; +∞ for none.
     pub high: f64,
-}
-
-/// A linear function but for its slopes, and how far the volume lies from it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Enclosed {
-    /// Its value at zero.
-    pub constant: f64,
-    /// How far the volume may lie below it, not positive.
-    pub below: f64,
-    /// How far the volume may lie above it, not negative.
-    pub above: f64,
 }
 
 /// One axis of the distance: weight·(ln(max(amount, 0)/volume + offset) − aim)².

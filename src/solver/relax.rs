@@ -9,17 +9,19 @@
 use super::grid_tables::Tables;
 
 /// Strength of the pull to the centre, per squared step.
-const PULL: f64 = 0.02;
+pub(super) const PULL: f64 = 0.02;
 /// Cost of breaking a limit by one step, squared.
 const FIRMNESS: f64 = 1.0e4;
 /// Newton steps for one centre.
-const MOST_STEPS: usize = 6;
+const MOST_STEPS: usize = 5;
 /// Shortenings of a Newton step.
 const MOST_SHORTENINGS: usize = 6;
 /// How loose an unknown counts that is stuck at a kink or an end.
 const STUCK: f64 = 0.05;
 /// A gradient below this, in noticeable steps, is none.
-const FLAT: f64 = 2.0e-3;
+const FLAT: f64 = 1.0e-2;
+/// A step that lifts the dual by less than this share is the last.
+const GAIN: f64 = 1.0e-3;
 
 /// How the squares count.
 #[derive(Clone, Copy, Debug)]
@@ -31,58 +33,70 @@ pub(super) enum Aim {
 }
 
 /// Linear residuals and limits over a box, prices and the point they lead to.
+///
+/// `M` is the number of rows, axes first; rows that are not used are limits without ends.
 #[derive(Clone, Debug)]
-pub(super) struct Relaxation {
-    n: usize,
+pub(super) struct Relaxation<const M: usize> {
     axes: usize,
-    /// Rows of slopes, the axes first, then the limits.
-    pub(super) slopes: Vec<f64>,
+    /// What one unit of each unknown adds to every row.
+    pub(super) columns: Vec<[f64; M]>,
     /// Value of each row at zero.
-    pub(super) constants: Vec<f64>,
+    pub(super) constants: [f64; M],
     /// Smallest and largest value of each limit.
-    pub(super) limits: Vec<(f64, f64)>,
+    limits: [(f64, f64); M],
     /// Weight of breaking each limit.
-    firmness: Vec<f64>,
+    firmness: [f64; M],
     /// The prices.
-    pub(super) prices: Vec<f64>,
+    pub(super) prices: [f64; M],
     /// The point the prices lead to.
     pub(super) x: Vec<f64>,
     centre: Vec<f64>,
     free: Vec<bool>,
-    pulled: Vec<f64>,
-    values: Vec<f64>,
-    matrix: Vec<f64>,
-    step: Vec<f64>,
-    tried: Vec<f64>,
 }
 
 /// The box.
 pub(super) type Ends<'a> = (&'a [f64], &'a [f64]);
 
-impl Relaxation {
-    pub(super) fn new(n: usize, axes: usize, limits: usize) -> Self {
-        let rows = axes + limits;
+/// A try: where some prices lead.
+#[derive(Clone, Copy, Debug)]
+struct Place<const M: usize> {
+    height: f64,
+    values: [f64; M],
+}
+
+impl<const M: usize> Relaxation<M> {
+    pub(super) fn new(n: usize, axes: usize, limits: impl Iterator<Item = (f64, f64)>) -> Self {
+        let mut all = [(f64::NEG_INFINITY, f64::INFINITY); M];
+        for (slot, limit) in all[axes..].iter_mut().zip(limits) {
+            *slot = limit;
+        }
         Self {
-            n,
             axes,
-            slopes: vec![0.0; rows * n],
-            constants: vec![0.0; rows],
-            limits: vec![(f64::NEG_INFINITY, f64::INFINITY); limits],
-            firmness: vec![1.0; limits],
-            prices: vec![0.0; rows],
+            columns: vec![[0.0; M]; n],
+            constants: [0.0; M],
+            limits: all,
+            firmness: [FIRMNESS; M],
+            prices: [0.0; M],
             x: vec![0.0; n],
             centre: vec![0.0; n],
             free: vec![false; n],
-            pulled: vec![0.0; n],
-            values: vec![0.0; rows],
-            matrix: vec![0.0; rows * rows],
-            step: vec![0.0; rows],
-            tried: vec![0.0; rows],
         }
     }
 
-    fn rows(&self) -> usize {
-        self.axes + self.limits.len()
+    /// Smallest and largest value of the limits.
+    pub(super) fn limits(&self) -> &[(f64, f64)] {
+        &self.limits[self.axes..]
+    }
+
+    /// Sets how firm the limits are, from the size of a step in each.
+    pub(super) fn set_firmness(&mut self, tables: &Tables) {
+        let mut sizes = [1.0e-12_f64; M];
+        for (column, step) in self.columns.iter().zip(&tables.steps) {
+            for (size, slope) in sizes.iter_mut().zip(column) {
+                *size = size.max((slope * step).abs());
+            }
+        }
+        self.firmness = sizes.map(|size| FIRMNESS / (size * size));
     }
 
     /// Finds prices for the box, starting from those at hand and from the point `near`.
@@ -94,14 +108,6 @@ impl Relaxation {
         aim: Aim,
         rounds: usize,
     ) {
-        for (j, firm) in self.firmness.iter_mut().enumerate() {
-            let row = &self.slopes[(self.axes + j) * self.n..][..self.n];
-            let reach = row.iter().zip(&tables.steps);
-            let size = reach.fold(1.0e-12_f64, |most, (slope, step)| {
-                most.max((slope * step).abs())
-            });
-            *firm = FIRMNESS / (size * size);
-        }
         self.centre.copy_from_slice(near);
         for _ in 0..rounds {
             self.climb(tables, ends, aim);
@@ -111,52 +117,50 @@ impl Relaxation {
 
     /// Newton steps towards the best prices for one centre.
     fn climb(&mut self, tables: &Tables, ends: Ends, aim: Aim) {
-        let mut prices = std::mem::take(&mut self.prices);
-        let mut height = self.height(tables, ends, aim, &prices);
+        let mut here = self.place(tables, ends, aim, self.prices);
         for _ in 0..MOST_STEPS {
-            if !self.newton(tables, aim, &prices) {
-                break;
-            }
+            let Some(step) = self.newton(tables, aim, &here) else {
+                return;
+            };
+            let old = self.prices;
             let mut share = 1.0;
             let mut better = false;
             for _ in 0..MOST_SHORTENINGS {
-                self.advance(&prices, share);
-                let tried = std::mem::take(&mut self.tried);
-                let reached = self.height(tables, ends, aim, &tried);
-                self.tried = tried;
-                if reached > height {
-                    better = reached > height + 2.0e-4 * (1.0 + height.abs());
-                    height = reached;
-                    prices.copy_from_slice(&self.tried);
+                let tried = self.advanced(&old, &step, share);
+                let there = self.place(tables, ends, aim, tried);
+                if there.height > here.height {
+                    better = there.height > here.height + GAIN * (1.0 + here.height.abs());
+                    here = there;
+                    self.prices = tried;
                     break;
                 }
                 share *= 0.3;
             }
-            if !better {
+            if self.prices == old {
                 // The point belongs to the prices, not to the last try.
-                self.height(tables, ends, aim, &prices);
-                break;
+                self.place(tables, ends, aim, old);
+            }
+            if !better {
+                return;
             }
         }
-        self.prices = prices;
     }
 
-    /// The dual at some prices; sets the point and the rows' values there.
-    fn height(&mut self, tables: &Tables, (lower, upper): Ends, aim: Aim, prices: &[f64]) -> f64 {
-        let n = self.n;
-        self.pulled.fill(0.0);
-        for (row, price) in self.slopes.chunks_exact(n.max(1)).zip(prices) {
-            for (sum, slope) in self.pulled.iter_mut().zip(row) {
-                *sum += price * slope;
-            }
-        }
+    /// The dual at some prices; sets the point.
+    fn place(
+        &mut self,
+        tables: &Tables,
+        (lower, upper): Ends,
+        aim: Aim,
+        prices: [f64; M],
+    ) -> Place<M> {
         let mut height = 0.0;
-        for i in 0..n {
-            let kink = &tables.kinks[i];
-            let stiff = PULL / (tables.steps[i] * tables.steps[i]);
-            let (slope, centre) = (self.pulled[i], self.centre[i]);
-            let above = centre - (slope + kink.above) / stiff;
-            let below = centre - (slope - kink.below) / stiff;
+        let mut values = self.constants;
+        for (i, column) in self.columns.iter().enumerate() {
+            let slope: f64 = column.iter().zip(&prices).map(|(a, y)| a * y).sum();
+            let (kink, stiff, centre) = (&tables.kinks[i], tables.stiffness[i], self.centre[i]);
+            let above = centre - (slope + kink.above) * tables.softness[i];
+            let below = centre - (slope - kink.below) * tables.softness[i];
             let (mut x, mut free) = if above > kink.at {
                 (above, true)
             } else if below < kink.at {
@@ -173,148 +177,159 @@ impl Relaxation {
             self.free[i] = free;
             let off = x - centre;
             height += kink.cost(x) + slope * x + 0.5 * stiff * off * off;
+            for (value, a) in values.iter_mut().zip(column) {
+                *value += a * x;
+            }
         }
-        for (value, (row, constant)) in self
-            .values
-            .iter_mut()
-            .zip(self.slopes.chunks_exact(n.max(1)).zip(&self.constants))
-        {
-            let terms = row.iter().zip(&self.x);
-            *value = constant + terms.map(|(slope, x)| slope * x).sum::<f64>();
-        }
-        let (axes, limits) = prices.split_at(self.axes);
         let constants: f64 = prices.iter().zip(&self.constants).map(|(y, b)| y * b).sum();
+        Place {
+            height: height + constants - self.conjugate(aim, &prices),
+            values,
+        }
+    }
+
+    /// What the prices themselves cost.
+    fn conjugate(&self, aim: Aim, prices: &[f64; M]) -> f64 {
+        let (axes, limits) = prices.split_at(self.axes);
         let squares: f64 = axes.iter().map(|y| y * y).sum();
-        let conjugate = match aim {
+        let mut sum = match aim {
             Aim::Weighted(weight) => squares / (4.0 * weight),
             Aim::Within(reach) => (reach * squares).sqrt(),
         };
-        let held: f64 = limits
-            .iter()
-            .zip(self.limits.iter().zip(&self.firmness))
-            .filter(|(y, _)| y.abs() > 0.0)
-            .map(|(y, ((low, high), firm))| {
-                let end = if *y > 0.0 { *high } else { *low };
-                y * end + y * y / (4.0 * firm)
-            })
-            .sum();
-        height + constants - conjugate - held
+        for (j, y) in limits.iter().enumerate() {
+            let r = self.axes + j;
+            let (low, high) = self.limits[r];
+            if *y > 0.0 {
+                sum += y * high + y * y / (4.0 * self.firmness[r]);
+            } else if *y < 0.0 {
+                sum += y * low + y * y / (4.0 * self.firmness[r]);
+            }
+        }
+        sum
     }
 
-    /// The Newton step of the prices; false where the dual is flat.
-    fn newton(&mut self, tables: &Tables, aim: Aim, prices: &[f64]) -> bool {
-        let (n, rows) = (self.n, self.rows());
-        self.matrix.fill(0.0);
-        for i in 0..n {
+    /// The Newton step of the prices; `None` where the dual is flat.
+    fn newton(&self, tables: &Tables, aim: Aim, here: &Place<M>) -> Option<[f64; M]> {
+        let mut matrix = [[0.0; M]; M];
+        for (i, column) in self.columns.iter().enumerate() {
             // What is stuck at a kink or an end may come loose within the step.
             let loose = if self.free[i] { 1.0 } else { STUCK };
-            let soft = loose * tables.steps[i] * tables.steps[i] / PULL;
-            for r in 0..rows {
-                let scaled = self.slopes[r * n + i] * soft;
-                for c in r..rows {
-                    self.matrix[r * rows + c] += scaled * self.slopes[c * n + i];
+            let soft = loose * tables.softness[i];
+            for (row, a) in matrix.iter_mut().zip(column) {
+                let scaled = a * soft;
+                for (entry, b) in row.iter_mut().zip(column) {
+                    *entry += scaled * b;
                 }
             }
         }
+        let mut step = [0.0; M];
+        let mut steep = self.axis_rows(aim, here, &mut matrix, &mut step);
+        for r in self.axes..M {
+            steep = steep.max(self.limit_row(r, here.values[r], &mut matrix, &mut step));
+        }
+        (steep > FLAT && solve(&mut matrix, &mut step)).then_some(step)
+    }
+
+    /// Sets the rows of the axes; how steep the dual is along them.
+    fn axis_rows(
+        &self,
+        aim: Aim,
+        here: &Place<M>,
+        matrix: &mut [[f64; M]; M],
+        step: &mut [f64; M],
+    ) -> f64 {
+        let prices = &self.prices;
+        let squares: f64 = prices[..self.axes].iter().map(|y| y * y).sum();
+        let length = squares.sqrt();
         let mut steep: f64 = 0.0;
-        let length = prices[..self.axes]
-            .iter()
-            .map(|y| y * y)
-            .sum::<f64>()
-            .sqrt();
         for r in 0..self.axes {
-            let (y, value) = (prices[r], self.values[r]);
+            let (y, value) = (prices[r], here.values[r]);
             let gradient = match aim {
                 Aim::Weighted(weight) => {
-                    self.matrix[r * rows + r] += 0.5 / weight;
+                    matrix[r][r] += 0.5 / weight;
                     value - 0.5 * y / weight
                 }
-                Aim::Within(reach) => {
+                Aim::Within(reach) if length > 1.0e-12 => {
                     let radius = reach.sqrt();
-                    if length > 1.0e-12 {
-                        for c in r..self.axes {
-                            let unit = f64::from(u8::from(r == c));
-                            self.matrix[r * rows + c] +=
-                                radius / length * (unit - y * prices[c] / (length * length));
-                        }
-                        value - radius * y / length
-                    } else {
-                        value
+                    for c in 0..self.axes {
+                        let unit = f64::from(u8::from(r == c));
+                        let turned = y * prices[c] / squares;
+                        matrix[r][c] += radius / length * (unit - turned);
                     }
+                    value - radius * y / length
                 }
+                Aim::Within(_) => value,
             };
-            self.matrix[r * rows + r] += 1.0e-9;
-            self.step[r] = gradient;
+            matrix[r][r] += 1.0e-9;
+            step[r] = gradient;
             steep = steep.max(gradient.abs());
         }
-        for j in 0..self.limits.len() {
-            steep = steep.max(self.limit_row(j, prices));
-        }
-        steep > FLAT && solve(&mut self.matrix, &mut self.step)
+        steep
     }
 
     /// Sets the row of one limit; how steep the dual is along it, in steps.
-    fn limit_row(&mut self, j: usize, prices: &[f64]) -> f64 {
-        let (r, rows) = (self.axes + j, self.rows());
-        let (y, value, (low, high)) = (prices[r], self.values[r], self.limits[j]);
-        let end = if y > 0.0 || y == 0.0 && value > high {
-            Some(high)
+    fn limit_row(
+        &self,
+        r: usize,
+        value: f64,
+        matrix: &mut [[f64; M]; M],
+        step: &mut [f64; M],
+    ) -> f64 {
+        let (y, (low, high), firm) = (self.prices[r], self.limits[r], self.firmness[r]);
+        let end = if y > 0.0 || (y >= 0.0 && value > high) {
+            high
         } else if y < 0.0 || value < low {
-            Some(low)
+            low
         } else {
-            None
-        };
-        let Some(end) = end else {
             // A limit that is kept without a price stays without one.
-            for c in 0..rows {
-                let (a, b) = (c.min(r), c.max(r));
-                self.matrix[a * rows + b] = f64::from(u8::from(c == r));
+            for c in 0..M {
+                matrix[c][r] = 0.0;
+                matrix[r][c] = 0.0;
             }
-            self.step[r] = 0.0;
+            matrix[r][r] = 1.0;
+            step[r] = 0.0;
             return 0.0;
         };
-        let firm = self.firmness[j];
-        self.matrix[r * rows + r] += 0.5 / firm;
-        let gradient = value - end - 0.5 * y / firm;
-        self.step[r] = gradient;
-        gradient.abs() * (firm / FIRMNESS).sqrt()
+        matrix[r][r] += 0.5 / firm;
+        step[r] = value - end - 0.5 * y / firm;
+        step[r].abs() * (firm / FIRMNESS).sqrt()
     }
 
     /// Prices a share of the step further; the price of a limit stops where it would change sign.
-    fn advance(&mut self, prices: &[f64], share: f64) {
-        for (r, tried) in self.tried.iter_mut().enumerate() {
-            let old = prices[r];
-            let new = old + share * self.step[r];
-            let turns = r >= self.axes && old * new < 0.0;
-            *tried = if turns { 0.0 } else { new };
-        }
+    fn advanced(&self, old: &[f64; M], step: &[f64; M], share: f64) -> [f64; M] {
+        core::array::from_fn(|r| {
+            let new = old[r] + share * step[r];
+            let turns = r >= self.axes && old[r] * new < 0.0;
+            if turns { 0.0 } else { new }
+        })
     }
 }
 
-/// Solves M s = s for a symmetric positive definite M given by its upper triangle, in place.
-fn solve(matrix: &mut [f64], step: &mut [f64]) -> bool {
-    let n = step.len();
-    for r in 0..n {
-        for done in 0..r {
-            let factor = matrix[done * n + r];
-            for c in r..n {
-                matrix[r * n + c] -= factor * matrix[done * n + c];
+/// Solves M s = s for a symmetric positive definite M, in place; uses the upper triangle.
+fn solve<const M: usize>(matrix: &mut [[f64; M]; M], step: &mut [f64; M]) -> bool {
+    for r in 0..M {
+        let (done, rest) = matrix.split_at_mut(r);
+        let row = &mut rest[0];
+        for (k, above) in done.iter().enumerate() {
+            let factor = above[r];
+            for c in r..M {
+                row[c] -= factor * above[c];
             }
-            step[r] -= factor * step[done];
+            step[r] -= factor * step[k];
         }
-        let pivot = matrix[r * n + r];
+        let pivot = row[r];
         if pivot <= 0.0 || !pivot.is_finite() {
             return false;
         }
         let root = pivot.sqrt().recip();
-        for c in r..n {
-            matrix[r * n + c] *= root;
+        for entry in &mut row[r..] {
+            *entry *= root;
         }
         step[r] *= root;
     }
-    for r in (0..n).rev() {
-        let rest: f64 = (r + 1..n).map(|c| matrix[r * n + c] * step[c]).sum();
-        step[r] = (step[r] - rest) / matrix[r * n + r];
+    for r in (0..M).rev() {
+        let rest: f64 = (r + 1..M).map(|c| matrix[r][c] * step[c]).sum();
+        step[r] = (step[r] - rest) / matrix[r][r];
     }
     true
 }

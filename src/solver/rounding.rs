@@ -1,8 +1,8 @@
 //! A first good point of the grid: rounding, then exchanging steps on the linearised problem.
 
-use super::bound::aim_of;
 use super::grid_problem::GridProblem;
 use super::grid_tables::Tables;
+use super::prepared::aim_of;
 use super::relax::{Aim, Relaxation};
 
 /// Moves of one unknown, in places.
@@ -13,26 +13,26 @@ const FIRMNESS: f64 = 1.0e4;
 const MOST_PASSES: usize = 40;
 
 /// Exchanges steps as long as the linearised objective falls. It is a guess, no proof.
-pub(super) struct Rounding<'a> {
+pub(super) struct Rounding<'a, const M: usize> {
     problem: &'a GridProblem<'a>,
     tables: &'a Tables,
-    linear: &'a Relaxation,
-    rows: Vec<f64>,
+    linear: &'a Relaxation<M>,
+    rows: [f64; M],
     places: Vec<usize>,
     cost: f64,
 }
 
-impl<'a> Rounding<'a> {
+impl<'a, const M: usize> Rounding<'a, M> {
     pub(super) fn new(
         problem: &'a GridProblem<'a>,
         tables: &'a Tables,
-        linear: &'a Relaxation,
+        linear: &'a Relaxation<M>,
     ) -> Self {
         Self {
             problem,
             tables,
             linear,
-            rows: linear.constants.clone(),
+            rows: linear.constants,
             places: Vec::new(),
             cost: 0.0,
         }
@@ -42,13 +42,13 @@ impl<'a> Rounding<'a> {
     pub(super) fn improve(&mut self, x: &[f64]) -> Vec<usize> {
         let n = x.len();
         self.places = (0..n).map(|i| self.tables.nearest(i, x[i])).collect();
-        self.rows.copy_from_slice(&self.linear.constants);
+        self.rows = self.linear.constants;
         self.cost = 0.0;
         for i in 0..n {
             self.cost += self.tables.cost(i, self.places[i]);
             let value = self.tables.value(i, self.places[i]);
             for (r, row) in self.rows.iter_mut().enumerate() {
-                *row += self.linear.slopes[r * n + i] * value;
+                *row += self.linear.columns[i][r] * value;
             }
         }
         let mut worth = self.worth(self.cost, |r| self.rows[r]);
@@ -71,10 +71,8 @@ impl<'a> Rounding<'a> {
             let Some((to, off, dearer)) = self.moved(i, first) else {
                 continue;
             };
-            let slopes = &self.linear.slopes;
-            let alone = self.worth(self.cost + dearer, |r| {
-                self.rows[r] + slopes[r * n + i] * off
-            });
+            let columns = &self.linear.columns;
+            let alone = self.worth(self.cost + dearer, |r| self.rows[r] + columns[i][r] * off);
             if alone < worth {
                 worth = alone;
                 self.take(i, to, off, dearer);
@@ -86,7 +84,7 @@ impl<'a> Rounding<'a> {
                         continue;
                     };
                     let both = self.worth(self.cost + dearer + dearer_j, |r| {
-                        self.rows[r] + slopes[r * n + i] * off + slopes[r * n + j] * off_j
+                        self.rows[r] + columns[i][r] * off + columns[j][r] * off_j
                     });
                     if both < worth {
                         self.take(i, to, off, dearer);
@@ -110,11 +108,10 @@ impl<'a> Rounding<'a> {
     }
 
     fn take(&mut self, i: usize, to: usize, off: f64, dearer: f64) {
-        let n = self.places.len();
         self.places[i] = to;
         self.cost += dearer;
         for (r, row) in self.rows.iter_mut().enumerate() {
-            *row += self.linear.slopes[r * n + i] * off;
+            *row += self.linear.columns[i][r] * off;
         }
     }
 
@@ -128,7 +125,7 @@ impl<'a> Rounding<'a> {
                 self.problem.distance_weight * squares + FIRMNESS * (squares - reach).max(0.0)
             }
         };
-        let limits = self.linear.limits.iter().enumerate();
+        let limits = self.linear.limits().iter().enumerate();
         let broken: f64 = limits
             .map(|(j, (low, high))| {
                 let value = row(axes + j);
