@@ -54,8 +54,13 @@ impl Enclosure {
         &self.volume.slopes
     }
 
-    /// How far the volume may lie from it in a part of the box, ml; infinite where nothing is known.
-    pub(crate) fn rest(&self, lower: &[f64], upper: &[f64]) -> Span {
+    /// The range of the linear function in a part of the box, and how far the volume may lie from
+    /// it, ml; infinite where nothing is known.
+    pub(crate) fn ranges(&self, lower: &[f64], upper: &[f64]) -> (Span, Span) {
+        (self.volume.range(lower, upper), self.rest(lower, upper))
+    }
+
+    fn rest(&self, lower: &[f64], upper: &[f64]) -> Span {
         let ends = (lower, upper);
         let chilled_rest = self.chilled.1.rest(ends, Span::default());
         let chilled = self.chilled.0.range(lower, upper).plus(1.0, chilled_rest);
@@ -173,10 +178,8 @@ impl Encloser {
         let totals: Vec<Row> = known.totals.iter().map(Row::of_total).collect();
         let mut found = self.enclose_by((lower, upper), at, &totals, &[])?;
         for _ in 0..ROUNDS {
-            let rest = found.rest(lower, upper);
-            let mut volume = found.volume.clone();
-            totals.iter().for_each(|total| volume.cut_by(total));
-            let most = volume.range(lower, upper).high + rest.high;
+            let (linear, rest) = found.ranges(lower, upper);
+            let most = linear.high + rest.high;
             if known.ratios.is_empty() || !most.is_finite() {
                 break;
             }
@@ -225,7 +228,9 @@ impl Encloser {
         let melts = !melt.cut || melted > 0.0;
         let mut found = self.serve((&here, if melts { melted } else { 0.0 }), &water, melts);
         found.1.cut_by(totals, ratios);
-        let (served, whole, per_water_g) = found;
+        let (mut served, whole, per_water_g) = found;
+        totals.iter().for_each(|total| served.cut_by(total));
+        served.cut_by_both(totals, ratios);
         let ends = lower.iter().zip(upper).zip(&served.slopes);
         let size = ends.fold(served.constant.abs(), |size, ((lower, upper), slope)| {
             size + slope.abs() * lower.abs().max(upper.abs())

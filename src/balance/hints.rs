@@ -135,6 +135,59 @@ impl Form {
         }
     }
 
+    /// Lets a total and a ratio cut the range together, the ratio that leaves the least of it.
+    pub(super) fn cut_by_both(&mut self, totals: &[Row], ratios: &[Row]) {
+        let mut best: Option<(f64, Cut)> = None;
+        for total in totals {
+            for ratio in ratios {
+                if let Some((left, cut)) = self.both(total, ratio)
+                    && best.as_ref().is_none_or(|(least, _)| left < *least)
+                {
+                    best = Some((left, cut));
+                }
+            }
+        }
+        self.cuts.extend(best.map(|(_, cut)| cut));
+    }
+
+    /// What is left without the best multiples of two rows, and its size.
+    fn both(&self, one: &Row, other: &Row) -> Option<(f64, Cut)> {
+        let across: f64 = one
+            .slopes
+            .iter()
+            .zip(&other.slopes)
+            .map(|(a, b)| a * b)
+            .sum();
+        let determinant = one.square * other.square - across * across;
+        if determinant <= 1.0e-9 * one.square * other.square {
+            return None;
+        }
+        let (with_one, with_other) = (self.product(one), self.product(other));
+        let share = (with_one * other.square - with_other * across) / determinant;
+        let other_share = (with_other * one.square - with_one * across) / determinant;
+        let multiple = Span::default()
+            .plus(share, one.range)
+            .plus(other_share, other.range);
+        let rows = one.slopes.iter().zip(&other.slopes);
+        let slopes: Vec<f64> = self
+            .slopes
+            .iter()
+            .zip(rows)
+            .map(|(slope, (a, b))| slope - share * a - other_share * b)
+            .collect();
+        let left = slopes.iter().map(|slope| slope * slope).sum();
+        let constant = self.constant - share * one.constant - other_share * other.constant;
+        let finite = multiple.low.is_finite() || multiple.high.is_finite();
+        finite.then_some((
+            left,
+            Cut {
+                constant,
+                slopes,
+                multiple,
+            },
+        ))
+    }
+
     /// The range over a box.
     pub(super) fn range(&self, lower: &[f64], upper: &[f64]) -> Span {
         let mut span = Span::of(self.constant, &self.slopes, lower, upper);

@@ -19,5 +19,5 @@ pub use binding::{Binding, Limit};
 pub use continuous::continuous;
 pub use obstacle::{Obstacle, Verdict};
 pub use proposal::{Change, Evidence, Kind, Proposal};
-pub use propose::{Answer, SolveError, nearest, propose};
+pub use propose::{Answer, SolveError, front, nearest, propose};
 pub use question::{Question, QuestionError, Unknown};

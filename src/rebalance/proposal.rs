@@ -18,6 +18,10 @@ pub enum Kind {
     EasiestToMeasure,
     /// The lowest cost that lands within one noticeable difference.
     Cheapest,
+    /// The least distance that is to be expected with all that is not known exactly.
+    MostRobust,
+    /// The smallest change that comes this near: one of the handful between no change and nearest.
+    TradeOff,
 }
 
 impl Kind {
@@ -29,6 +33,8 @@ impl Kind {
             Self::FewestPours => "Fewest pours changed",
             Self::EasiestToMeasure => "Easiest to measure",
             Self::Cheapest => "Cheapest",
+            Self::MostRobust => "Most robust",
+            Self::TradeOff => "Trade-off",
         }
     }
 
@@ -48,6 +54,10 @@ impl Kind {
             Self::Cheapest => {
                 "Costs as little as possible and still lands within one noticeable difference; counts pours with a known price."
             }
+            Self::MostRobust => {
+                "Lies nearest to the target on average, with ranges of ingredients, errors of pouring and scatter of the ice."
+            }
+            Self::TradeOff => "Nothing that changes less comes this near to the target.",
         }
     }
 }

@@ -81,6 +81,31 @@ pub fn nearest(question: &Question) -> Result<Option<Proposal>, SolveError> {
     Ok(search.describe(&found, Kind::Nearest))
 }
 
+/// Distance against change: from the drink as it is to the nearest, a handful of proposals of which
+/// none can come nearer without changing more.
+///
+/// In order of change; each is the smallest change that comes as near.
+pub fn front(question: &Question) -> Result<Vec<Proposal>, SolveError> {
+    let blend = Blend::new(question);
+    let search = Search::new(question, &blend)?;
+    let mut found: Vec<Proposal> = Vec::new();
+    let mut reach = search.distance_now;
+    for _ in 0..MOST_ON_FRONT {
+        reach *= NEARER;
+        let solution = search.smallest_within(reach)?;
+        let Some(next) = search.describe(&solution, Kind::TradeOff) else {
+            break;
+        };
+        reach = next.distance.min(reach);
+        found.push(next);
+    }
+    Ok(found)
+}
+
+/// Most points of the front, and how much nearer each has to come than the one before.
+const MOST_ON_FRONT: usize = 8;
+const NEARER: f64 = 0.75;
+
 /// One question with its continuous answer and its grid.
 struct Search<'a> {
     question: &'a Question,
@@ -150,6 +175,16 @@ impl<'a> Search<'a> {
             return Ok(Some(found));
         }
         self.solve(&problem, Some(nearest)).map(Some)
+    }
+
+    /// The smallest change that lands within a distance.
+    fn smallest_within(&self, distance: f64) -> Result<GridSolution, GridProblemError> {
+        let (change, effort) = (&self.field.change, &self.field.effort);
+        let reach = Some(distance * distance);
+        let problem = self.field.problem(TIE, reach, |i, place| {
+            change[i][place] + TIE * effort[i][place]
+        });
+        self.solve(&problem, None)
     }
 
     /// A hundredth of the drink's cost, and the price of a unit of each unlocked pour; `None`

@@ -139,6 +139,12 @@ impl<const M: usize> Bounder<M> {
         }
     }
 
+    /// Linearises about another point.
+    pub(super) fn linearise_at(&mut self, problem: &GridProblem, prepared: &Prepared, x: &[f64]) {
+        self.near.copy_from_slice(x);
+        self.linearise(problem, prepared);
+    }
+
     /// The limits as linear functions; they are the same for all boxes.
     pub(super) fn set_limits(
         &mut self,

@@ -244,17 +244,20 @@ impl<'a, const M: usize> Search<'a, M> {
         }
     }
 
-    /// The first node: bounds the whole grid and looks for a good point by exchanging steps.
+    /// The first node: looks for a good point by exchanging steps, then bounds the whole grid.
     fn open(&mut self, low: &mut [usize], high: &mut [usize], starts: &[Vec<f64>]) {
-        self.nodes += 1;
-        if self.examine(low, high, 1) == Found::Nothing {
-            return;
-        }
-        let mut rounding = Rounding::new(self.problem, &self.tables, &self.bounder.relaxation);
-        let mut tries: Vec<Vec<usize>> = vec![rounding.improve(&self.bounder.relaxation.x)];
-        tries.extend(starts.iter().map(|start| rounding.improve(start)));
-        for places in &tries {
-            self.offer(places);
+        if let Some(prepared) = &self.prepared {
+            let start = self.bounder.relaxation.x.clone();
+            self.bounder.linearise_at(self.problem, prepared, &start);
+            let mut rounding = Rounding::new(self.problem, &self.tables, &self.bounder.relaxation);
+            let tries: Vec<Vec<usize>> =
+                starts.iter().map(|start| rounding.improve(start)).collect();
+            let before = self.known.0;
+            tries.iter().for_each(|places| self.offer(places));
+            if self.known.0 < before {
+                // Fewer points matter now, so that more can be said of them.
+                self.prepare();
+            }
         }
         self.visit(low, high, f64::NEG_INFINITY);
     }

@@ -130,8 +130,7 @@ impl<'a> Prepared<'a> {
     /// Range of the volume in a box and how far it lies from the linear one; `None` if a limit
     /// cannot be kept in the box.
     pub(super) fn volume_in(&self, lower: &[f64], upper: &[f64]) -> Option<(Span, (f64, f64))> {
-        let rest = self.enclosure.rest(lower, upper);
-        let linear = Span::of(self.constant, &self.slopes, lower, upper);
+        let (linear, rest) = self.enclosure.ranges(lower, upper);
         let mut volume = Span(linear.0 + rest.0, linear.1 + rest.1);
         let kept = |row: &LinearRow| row.cut(&mut volume, rest, lower, upper);
         let possible = self.rows.iter().all(kept);
