@@ -23,7 +23,7 @@ const ROUNDING: f64 = 1.0e-9;
 
 /// The served volume as a linear function of the amounts, and how far it may lie from it.
 #[derive(Clone, Debug)]
-pub(crate) struct Enclosure {
+pub struct Enclosure {
     /// The linear function, ml.
     volume: Form,
     melt: Melt,
@@ -45,22 +45,22 @@ pub(crate) struct Enclosure {
 
 impl Enclosure {
     /// Value of the linear function at no amounts, ml.
-    pub(crate) fn constant(&self) -> f64 {
+    pub fn constant(&self) -> f64 {
         self.volume.constant
     }
 
     /// Its slopes, ml per unit.
-    pub(crate) fn slopes(&self) -> &[f64] {
+    pub fn slopes(&self) -> &[f64] {
         &self.volume.slopes
     }
 
-    /// The range of the linear function in a part of the box, and how far the volume may lie from
-    /// it, ml; infinite where nothing is known.
-    pub(crate) fn ranges(&self, lower: &[f64], upper: &[f64]) -> (Span, Span) {
-        (self.volume.range(lower, upper), self.rest(lower, upper))
+    /// The range of the linear function in a part of the box, ml.
+    pub fn linear(&self, lower: &[f64], upper: &[f64]) -> Span {
+        self.volume.range(lower, upper)
     }
 
-    fn rest(&self, lower: &[f64], upper: &[f64]) -> Span {
+    /// How far the volume may lie from it in a part of the box, ml; infinite where nothing is known.
+    pub fn rest(&self, lower: &[f64], upper: &[f64]) -> Span {
         let ends = (lower, upper);
         let chilled_rest = self.chilled.1.rest(ends, Span::default());
         let chilled = self.chilled.0.range(lower, upper).plus(1.0, chilled_rest);
@@ -138,7 +138,7 @@ impl Part {
 
 /// Encloses the served volume of what is poured: amounts that stay and amounts that move.
 #[derive(Clone, Debug)]
-pub(crate) struct Encloser {
+pub struct Encloser {
     fixed: Part,
     moving: Vec<Part>,
     ice: Ice,
@@ -151,11 +151,7 @@ fn liquid(amounts: &[f64]) -> [f64; 3] {
 
 impl Encloser {
     /// What stays, chilled and afterwards, and what one unit of each moving pour brings.
-    pub(crate) fn new(
-        fixed: (&Load<f64>, &Load<f64>),
-        moving: &[(Load<f64>, bool)],
-        ice: Ice,
-    ) -> Self {
+    pub fn new(fixed: (&Load<f64>, &Load<f64>), moving: &[(Load<f64>, bool)], ice: Ice) -> Self {
         Self {
             fixed: Part::of(fixed.0, true).plus(&Part::of(fixed.1, false), 1.0),
             moving: moving
@@ -169,7 +165,7 @@ impl Encloser {
     /// Encloses the served volume for every choice of amounts in a box that is as `known`.
     ///
     /// The tangents touch at `at`. `None` where too little is poured to say anything.
-    pub(crate) fn enclose(
+    pub fn enclose(
         &self,
         (lower, upper): (&[f64], &[f64]),
         at: &[f64],
@@ -178,8 +174,8 @@ impl Encloser {
         let totals: Vec<Row> = known.totals.iter().map(Row::of_total).collect();
         let mut found = self.enclose_by((lower, upper), at, &totals, &[])?;
         for _ in 0..ROUNDS {
-            let (linear, rest) = found.ranges(lower, upper);
-            let most = linear.high + rest.high;
+            let rest = found.rest(lower, upper);
+            let most = found.linear(lower, upper).high + rest.high;
             if known.ratios.is_empty() || !most.is_finite() {
                 break;
             }
@@ -222,14 +218,18 @@ impl Encloser {
             .collect();
         let mut bends = Bends::of(tangent.fractions, liquid(&self.fixed.chilled), &chilled);
         bends.cut_by(totals, ratios);
-        totals.iter().for_each(|total| volume.cut_by(total));
+        for total in totals {
+            volume.cut_by(total);
+        }
         bracket.cut_by_most_like(ratios);
         let melted = water.at(at);
         let melts = !melt.cut || melted > 0.0;
         let mut found = self.serve((&here, if melts { melted } else { 0.0 }), &water, melts);
         found.1.cut_by(totals, ratios);
         let (mut served, whole, per_water_g) = found;
-        totals.iter().for_each(|total| served.cut_by(total));
+        for total in totals {
+            served.cut_by(total);
+        }
         served.cut_by_both(totals, ratios);
         let ends = lower.iter().zip(upper).zip(&served.slopes);
         let size = ends.fold(served.constant.abs(), |size, ((lower, upper), slope)| {

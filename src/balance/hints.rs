@@ -4,7 +4,7 @@ use super::span::Span;
 
 /// What is known of the amounts that matter, besides their box.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Hints<'a> {
+pub struct Hints<'a> {
     /// Linear functions that lie within a range.
     pub totals: &'a [Hint<'a>],
     /// Linear functions whose ratio to the served volume lies within a range.
@@ -13,10 +13,14 @@ pub(crate) struct Hints<'a> {
 
 /// A linear function of the amounts with a range.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Hint<'a> {
+pub struct Hint<'a> {
+    /// Its value at no amounts.
     pub constant: f64,
+    /// Its slopes, per unit of each amount.
     pub per_unit: &'a [f64],
+    /// Smallest value; −∞ for none.
     pub low: f64,
+    /// Largest value; +∞ for none.
     pub high: f64,
 }
 

@@ -2,9 +2,11 @@
 
 /// From the least to the most that a linear function reaches in a box.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Span {
-    pub(crate) low: f64,
-    pub(crate) high: f64,
+pub struct Span {
+    /// The least.
+    pub low: f64,
+    /// The most.
+    pub high: f64,
 }
 
 impl Span {

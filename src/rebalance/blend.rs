@@ -257,9 +257,14 @@ impl Enclosure for EnclosedVolume {
         self.0.slopes()
     }
 
-    fn ranges(&self, lower: &[f64], upper: &[f64]) -> ((f64, f64), (f64, f64)) {
-        let (linear, rest) = self.0.ranges(lower, upper);
-        ((linear.low, linear.high), (rest.low, rest.high))
+    fn linear(&self, lower: &[f64], upper: &[f64]) -> (f64, f64) {
+        let range = self.0.linear(lower, upper);
+        (range.low, range.high)
+    }
+
+    fn rest(&self, lower: &[f64], upper: &[f64]) -> (f64, f64) {
+        let rest = self.0.rest(lower, upper);
+        (rest.low, rest.high)
     }
 }
 

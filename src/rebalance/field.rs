@@ -48,11 +48,12 @@ impl<'a> Field<'a> {
                 .map(|(unknown, amounts)| amounts.iter().map(|x| each(unknown, *x)).collect())
                 .collect()
         };
+        let fillings = Fillings::of(&question.jiggers_ml);
         Some(Self {
             question,
             blend,
             change: tables(&|unknown, x| (x - unknown.present).abs() / unknown.step),
-            effort: tables(&|unknown, x| effort(unknown, x, &question.jiggers_ml)),
+            effort: tables(&|unknown, x| fillings.effort(unknown, x)),
             limits: limits(question, blend),
             poured: poured(question),
             values,
@@ -121,21 +122,42 @@ fn amounts(unknown: &Unknown) -> Option<(Vec<f64>, usize)> {
     Some((amounts, at - first))
 }
 
-/// How often a jigger is filled beyond once: 0 for one filling, 1 for two, 2 for more.
-///
-/// What is not poured by the jigger, and an amount that stays as it is, cost no effort.
-fn effort(unknown: &Unknown, amount: f64, jiggers_ml: &[f64]) -> f64 {
-    let same = |one: f64, other: f64| (one - other).abs() < SAME_ML;
-    if !unknown.by_jigger || same(amount, unknown.present) || amount < SAME_ML {
-        return 0.0;
+/// What can be measured with one filling and with two, ml, in rising order.
+struct Fillings {
+    one: Vec<f64>,
+    two: Vec<f64>,
+}
+
+impl Fillings {
+    fn of(jiggers_ml: &[f64]) -> Self {
+        let pairs = jiggers_ml.iter().enumerate();
+        let sums = pairs.flat_map(|(place, one)| jiggers_ml[place..].iter().map(move |o| one + o));
+        let mut two: Vec<f64> = sums.collect();
+        two.sort_by(f64::total_cmp);
+        let mut one = jiggers_ml.to_vec();
+        one.sort_by(f64::total_cmp);
+        Self { one, two }
     }
-    let one = |wanted: f64| jiggers_ml.iter().any(|size| same(*size, wanted));
-    if one(amount) {
-        0.0
-    } else if jiggers_ml.iter().any(|size| one(amount - size)) {
-        1.0
-    } else {
-        2.0
+
+    /// How often a jigger is filled beyond once: 0 for one filling, 1 for two, 2 for more.
+    ///
+    /// What is not poured by the jigger, and an amount that stays as it is, cost no effort.
+    fn effort(&self, unknown: &Unknown, amount: f64) -> f64 {
+        let stays = (amount - unknown.present).abs() < SAME_ML;
+        if !unknown.by_jigger || stays || amount < SAME_ML {
+            return 0.0;
+        }
+        let has = |sizes: &[f64]| {
+            let place = sizes.partition_point(|size| *size < amount - SAME_ML);
+            sizes
+                .get(place)
+                .is_some_and(|size| *size < amount + SAME_ML)
+        };
+        match (has(&self.one), has(&self.two)) {
+            (true, _) => 0.0,
+            (false, true) => 1.0,
+            (false, false) => 2.0,
+        }
     }
 }
 

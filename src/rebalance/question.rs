@@ -132,7 +132,7 @@ impl Question {
             glass_ml: spec
                 .bounds
                 .glass
-                .then(|| spec.glass.capacity_ml * (1.0 - spec.glass.ice_share)),
+                .then_some(spec.glass.capacity_ml * (1.0 - spec.glass.ice_share)),
             jiggers_ml: document.jiggers_ml.clone(),
             if_free,
         })

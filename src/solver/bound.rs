@@ -29,6 +29,9 @@ pub(super) struct Bounder<const M: usize> {
     pub(super) relaxation: Relaxation<M>,
     pub(super) lower: Vec<f64>,
     pub(super) upper: Vec<f64>,
+    /// How far the volume may lie from the linear one in the parent's box, and afterwards in the
+    /// box.
+    pub(super) rest: (f64, f64),
     near: Vec<f64>,
     slopes: Vec<f64>,
     least: Vec<f64>,
@@ -53,6 +56,7 @@ impl<const M: usize> Bounder<M> {
             relaxation,
             lower: vec![0.0; n],
             upper: vec![0.0; n],
+            rest: (f64::NEG_INFINITY, f64::INFINITY),
             near: vec![0.0; n],
             slopes: vec![0.0; n],
             least: vec![0.0; n],
@@ -84,9 +88,11 @@ impl<const M: usize> Bounder<M> {
             let Some(prepared) = prepared else {
                 return Found::AtLeast(bound);
             };
-            let Some((volume, rest)) = prepared.volume_in(&self.lower, &self.upper) else {
+            let ends = (&self.lower[..], &self.upper[..]);
+            let Some((volume, rest)) = prepared.volume_in(ends, self.rest) else {
                 return Found::Nothing;
             };
+            self.rest = rest;
             if volume.0 <= 0.0 || !rest.0.is_finite() || !rest.1.is_finite() {
                 return Found::AtLeast(bound);
             }

@@ -11,11 +11,14 @@ use std::sync::atomic::Ordering;
 use std::time::Instant;
 
 /// A box with at most this many points is tried point by point.
-const FEW: f64 = 12.0;
+const FEW: f64 = 24.0;
+/// How much a cut counts at an unknown that already has one of its values, beside one that lies
+/// half a step off.
+const ON_VALUE: f64 = 0.1;
 /// Nodes between two looks at the cancel flag.
 const PATIENCE: usize = 64;
 /// Bounds of one node before it is split.
-const ROUNDS: usize = 3;
+const ROUNDS: usize = 2;
 
 /// Finds the best point of the grid and proves that it is.
 ///
@@ -84,6 +87,7 @@ struct Waiting {
     points: Vec<f64>,
     prices: Vec<f64>,
     bounds: Vec<f64>,
+    rests: Vec<(f64, f64)>,
 }
 
 struct Search<'a, const M: usize> {
@@ -182,6 +186,7 @@ impl<'a, const M: usize> Search<'a, M> {
                     let moves = low[i] < high[i];
                     self.bounder.relaxation.x[i] = if moves { start[i] } else { still };
                 }
+                self.bounder.rest = (f64::NEG_INFINITY, f64::INFINITY);
                 self.visit(&mut low, &mut high, f64::NEG_INFINITY);
                 let (proof, bound) = self.work_off(&mut low, &mut high);
                 if proof != Proof::Complete {
@@ -253,7 +258,9 @@ impl<'a, const M: usize> Search<'a, M> {
             let tries: Vec<Vec<usize>> =
                 starts.iter().map(|start| rounding.improve(start)).collect();
             let before = self.known.0;
-            tries.iter().for_each(|places| self.offer(places));
+            for places in &tries {
+                self.offer(places);
+            }
             if self.known.0 < before {
                 // Fewer points matter now, so that more can be said of them.
                 self.prepare();
@@ -301,7 +308,11 @@ impl<'a, const M: usize> Search<'a, M> {
         let reach = |i: usize| {
             let rows = relaxation.columns[i].iter().take(self.problem.axes.len());
             let steep: f64 = rows.map(|slope| slope * slope).sum();
-            steep.sqrt() * (self.bounder.upper[i] - self.bounder.lower[i])
+            // Between two values the bound rises on both sides of the cut.
+            let x = relaxation.x[i];
+            let value = self.tables.value(i, self.tables.nearest(i, x));
+            let off = (x - value).abs() / self.tables.steps[i];
+            steep.sqrt() * (self.bounder.upper[i] - self.bounder.lower[i]) * (ON_VALUE + off)
         };
         let widest = (0..n)
             .filter(|&i| high[i] > low[i])
@@ -326,12 +337,14 @@ impl<'a, const M: usize> Search<'a, M> {
             self.waiting.points.extend_from_slice(&relaxation.x);
             self.waiting.prices.extend_from_slice(&relaxation.prices);
             self.waiting.bounds.push(bound);
+            self.waiting.rests.push(self.bounder.rest);
         }
     }
 
     /// Takes the box on top of the pile; its bound.
     fn next(&mut self, low: &mut [usize], high: &mut [usize]) -> Option<f64> {
         let bound = self.waiting.bounds.pop()?;
+        self.bounder.rest = self.waiting.rests.pop()?;
         let n = low.len();
         let at = self.waiting.places.len() - 2 * n;
         low.copy_from_slice(&self.waiting.places[at..at + n]);

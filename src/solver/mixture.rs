@@ -24,10 +24,13 @@ pub trait Enclosure {
     /// Slopes of the function.
     fn slopes(&self) -> &[f64];
 
-    /// The range of the function in a part of the box, and how far the volume may lie below (not
-    /// positive) and above it (not negative); both must hold whatever the rounding, and may be
-    /// infinite.
-    fn ranges(&self, lower: &[f64], upper: &[f64]) -> ((f64, f64), (f64, f64));
+    /// The range of the function in a part of the box for points that matter; it must hold
+    /// whatever the rounding, and may be infinite.
+    fn linear(&self, lower: &[f64], upper: &[f64]) -> (f64, f64);
+
+    /// How far the volume may lie below (not positive) and above (not negative) in a part of the
+    /// box, likewise.
+    fn rest(&self, lower: &[f64], upper: &[f64]) -> (f64, f64);
 }
 
 /// What is known of the points that matter, besides their box.

@@ -129,14 +129,28 @@ impl<'a> Prepared<'a> {
 
     /// Range of the volume in a box and how far it lies from the linear one; `None` if a limit
     /// cannot be kept in the box.
-    pub(super) fn volume_in(&self, lower: &[f64], upper: &[f64]) -> Option<(Span, (f64, f64))> {
-        let (linear, rest) = self.enclosure.ranges(lower, upper);
+    ///
+    /// `known` is how far it lies from it in a larger box: good enough when that is little.
+    pub(super) fn volume_in(
+        &self,
+        (lower, upper): (&[f64], &[f64]),
+        known: (f64, f64),
+    ) -> Option<(Span, (f64, f64))> {
+        let linear = self.enclosure.linear(lower, upper);
+        let rest = if known.1 - known.0 > LITTLE * linear.1 {
+            self.enclosure.rest(lower, upper)
+        } else {
+            known
+        };
         let mut volume = Span(linear.0 + rest.0, linear.1 + rest.1);
         let kept = |row: &LinearRow| row.cut(&mut volume, rest, lower, upper);
         let possible = self.rows.iter().all(kept);
         (possible && volume.1 > 0.0 && volume.1 >= volume.0).then_some((volume, rest))
     }
 }
+
+/// A remainder below this share of the volume is not worth another look.
+const LITTLE: f64 = 5.0e-4;
 
 /// What a distance of at most `most` says of an axis.
 fn near_aim(axis: &RatioAxis, most: f64) -> Ranged<'_> {

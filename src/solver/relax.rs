@@ -282,10 +282,10 @@ impl<const M: usize> Relaxation<M> {
             low
         } else {
             // A limit that is kept without a price stays without one.
-            for c in 0..M {
-                matrix[c][r] = 0.0;
-                matrix[r][c] = 0.0;
+            for row in matrix.iter_mut() {
+                row[r] = 0.0;
             }
+            matrix[r] = [0.0; M];
             matrix[r][r] = 1.0;
             step[r] = 0.0;
             return 0.0;
