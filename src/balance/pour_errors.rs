@@ -1,0 +1,65 @@
+//! How far each pour puts the balance off, per unit of it: errors as a sum over pours.
+
+use super::drink::DrinkError;
+use super::gradient::{Gradient, Response, SOUR, STRENGTH, SWEET};
+use super::inputs::{Assumed, Inputs};
+use super::pantry::Pantry;
+use super::split_normal::covariance_of_sides;
+use super::uncertainty::unit;
+use super::Drink;
+
+/// What one pour adds to the variance of the balance, in weighted squared noticeable steps.
+///
+/// With x units in a drink of V ml the ranges of its ingredient add `of_figures`·(x/V)², and a
+/// standard deviation of s units `of_pouring`·(s/V)². Pours of one ingredient count as if their
+/// errors had nothing to do with each other.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct PourError {
+    /// From the ranges of its figures, ml² per unit².
+    pub of_figures: f64,
+    /// From pouring, ml² per unit².
+    pub of_pouring: f64,
+}
+
+/// The errors of every line of a drink, worked out at the drink as it is.
+pub fn pour_errors(
+    assumed: &Assumed<'_>,
+    drink: &Drink,
+    pantry: &mut Pantry,
+) -> Result<Vec<PourError>, DrinkError> {
+    let inputs = Inputs::of(assumed, drink, pantry)?;
+    let gradient = Gradient::at(&inputs.chilled, &inputs.after, &inputs.ice);
+    let (senses, weights) = (assumed.senses, assumed.weights);
+    let volume_ml = gradient.served.volume_ml;
+    let served = &gradient.served;
+    // Steps per unit of each axis, times the volume.
+    let axes = [
+        (SWEET, weights.sweet.sqrt() * senses.sweet.steps_per_unit(served.sweet_g_per_l)),
+        (SOUR, weights.sour.sqrt() * senses.sour.steps_per_unit(served.sour_g_per_l)),
+        (
+            STRENGTH,
+            weights.strength.sqrt() * senses.strength.steps_per_unit(served.strength_pct_vol),
+        ),
+    ]
+    .map(|(place, steps)| (place, steps * volume_ml));
+    let sum = |variance: &dyn Fn(usize) -> f64| -> f64 {
+        axes.iter()
+            .map(|(place, steps)| steps * steps * variance(*place))
+            .sum()
+    };
+    let of_line = |line: &super::inputs::UncertainLine<'_>| {
+        let of_figures = line.moves.iter().map(|each| {
+            let scaled = |response: Response| response.map(|value| value * line.scale);
+            let down = scaled(gradient.of(&each.down, line.chilled));
+            let up = scaled(gradient.of(&each.up, line.chilled));
+            let low = each.moved.low_share();
+            sum(&|place| covariance_of_sides(low, (down[place], up[place]), (down[place], up[place])))
+        });
+        let poured = gradient.of(&unit(line), line.chilled);
+        PourError {
+            of_figures: of_figures.sum(),
+            of_pouring: sum(&|place| poured[place] * poured[place]),
+        }
+    };
+    Ok(inputs.lines.iter().map(of_line).collect())
+}
