@@ -26,7 +26,7 @@ pub(super) fn apply(
             unit,
         } => {
             let pour = open_pour(document, *trial, *pour)?;
-            pour.amount = quantised(amount);
+            pour.amount = amount.quantised();
             pour.unit = *unit;
         }
         Edit::SetUnit { trial, unit } => show_in(trial_of(document, *trial)?, *unit),
@@ -83,7 +83,7 @@ fn apply_to_list(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
                 own(document, id, item);
             }
             let mut pour = pour.clone();
-            pour.amount = quantised(&pour.amount);
+            pour.amount = pour.amount.quantised();
             open_trial(document, *trial)?.pours.push(pour);
         }
         Edit::RemovePour { trial, pour } => {
@@ -191,14 +191,6 @@ fn gone<T>(what: &str) -> Result<T, EditError> {
     })
 }
 
-/// Amounts are kept to a millionth of their measure, so that files hold no noise digits.
-fn quantised(amount: &Amount) -> Amount {
-    amount.value().map_or_else(
-        || amount.clone(),
-        |value| amount.with_value((value * 1.0e6).round() / 1.0e6),
-    )
-}
-
 fn trial_of(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditError> {
     document.trial_mut(id).ok_or_else(|| EditError::Gone {
         what: "the trial".to_owned(),
@@ -251,7 +243,7 @@ fn take_changes(trial: &mut Trial, changes: &[Change]) -> Result<(), EditError> 
         let Some(pour) = trial.pours.get_mut(change.pour) else {
             return gone("the pour");
         };
-        pour.amount = quantised(&pour.amount.with_value(change.to));
+        pour.amount = pour.amount.with_value(change.to).quantised();
     }
     Ok(())
 }
