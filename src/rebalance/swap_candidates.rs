@@ -6,7 +6,7 @@ use super::swap::{Begun, LarderItem, Replacement, Swap, counted, rebalanced};
 use super::swap_difference::{Difference, Side};
 use super::swap_original::{Original, SwapError};
 use super::swap_role::fills_role;
-use crate::balance::{Pantry, steps_between};
+use crate::balance::{Line, Pantry, steps_between};
 use crate::model::{Ingredient, IngredientId, Point, Pour, rules_out_allergens};
 use std::cmp::Ordering;
 use std::sync::Arc;
@@ -101,13 +101,7 @@ pub fn candidates(
         }
         progress.fetch_add(1, Memory::Relaxed);
         if present.as_ref() != Some(&one.0) {
-            consider(
-                &mut all,
-                original,
-                ask,
-                (pour, &line.ingredient, one),
-                pantry,
-            );
+            consider(&mut all, original, ask, (pour, line, one), pantry);
         }
     }
     let apart = ask.rounded / UNSTATED_SHARE;
@@ -132,14 +126,15 @@ fn consider(
     all: &mut Candidates,
     original: &Original<'_>,
     ask: &CandidateAsk,
-    (pour, replaced, (id, item)): (&Pour, &Ingredient, &LarderItem),
+    (pour, line, (id, item)): (&Pour, &Line, &LarderItem),
     pantry: &mut Pantry,
 ) {
     let contents = match pantry.contents(item) {
         Ok(contents) => contents,
         Err(error) => return skip(all, item, &error.into()),
     };
-    if !fills_role(pour.role, item, &contents, replaced) {
+    let replaced = (&*line.ingredient, &*line.contents);
+    if !fills_role(pour.role, (item, &contents), replaced) {
         return;
     }
     let free = rules_out(item, &ask.without);

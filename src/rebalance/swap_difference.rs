@@ -10,6 +10,9 @@ const BITTER_POINT: f64 = 0.5;
 /// Carbon dioxide that counts as one point, g/L (our convention, no source).
 const FIZZ_POINT: f64 = 1.0;
 
+/// Volume that other pours move by that counts as one point, ml (our convention, no source).
+const MOVED_POINT: f64 = 10.0;
+
 /// What a drink is like beside its balance.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Side {
@@ -22,6 +25,8 @@ pub(super) struct Side {
     words: Vec<String>,
     allergens: Vec<String>,
     unstated: Vec<String>,
+    /// Names of what is poured with their volumes, ml.
+    volumes: Vec<(String, f64)>,
     priced: f64,
     /// Pours without a price, with the grams of them.
     unpriced: Vec<(String, f64)>,
@@ -56,6 +61,8 @@ impl Side {
             let grams = line.grams();
             side.body_g_per_l += line.contents.per_gram.body_g() * grams / litres;
             side.co2_g_per_l += line.contents.per_gram.co2_g * grams / litres;
+            side.volumes
+                .push((line.name().to_owned(), line.volume_ml()));
             match line.price_per_unit() {
                 Some(price) => side.priced += price * line.amount,
                 None => side.unpriced.push((line.name().to_owned(), grams)),
@@ -114,6 +121,8 @@ pub struct Difference {
     pub bitter_per_ml: f64,
     /// Carbon dioxide poured in, g/L.
     pub co2_g_per_l: f64,
+    /// Volume by which the pours that stay move, all together, ml; not negative.
+    pub moved_ml: f64,
     /// pH before and after; `None` where there is no acid or where it was not worked out.
     pub ph: (Option<f64>, Option<f64>),
     /// Flavour words that no pour brings any more.
@@ -137,6 +146,7 @@ impl Difference {
             body_g_per_l: after.body_g_per_l - before.body_g_per_l,
             bitter_per_ml: after.bitter_per_ml - before.bitter_per_ml,
             co2_g_per_l: after.co2_g_per_l - before.co2_g_per_l,
+            moved_ml: moved_ml(&before.volumes, &after.volumes),
             ph: (before.ph, after.ph),
             flavours_lost: missing(&before.words, &after.words),
             flavours_gained: missing(&after.words, &before.words),
@@ -148,7 +158,8 @@ impl Difference {
     }
 
     /// How much of the character changes, in points: one for every flavour word that is lost, for
-    /// 10 g/L of body, half a unit of bitterness and 1 g/L of carbon dioxide, either way.
+    /// 10 g/L of body, half a unit of bitterness, 1 g/L of carbon dioxide and 10 ml by which other
+    /// pours move, either way.
     ///
     /// It only orders what lies equally near (our convention, no source); gained words cost nothing.
     pub fn points(&self) -> f64 {
@@ -156,7 +167,26 @@ impl Difference {
             + self.body_g_per_l.abs() / BODY_POINT
             + self.bitter_per_ml.abs() / BITTER_POINT
             + self.co2_g_per_l.abs() / FIZZ_POINT
+            + self.moved_ml / MOVED_POINT
     }
+}
+
+/// How far the volumes of what is in both lists lie apart.
+fn moved_ml(before: &[(String, f64)], after: &[(String, f64)]) -> f64 {
+    let total = |list: &[(String, f64)], name: &str| -> f64 {
+        let own = list.iter().filter(|(other, _)| other == name);
+        own.map(|(_, ml)| ml).sum()
+    };
+    let mut seen: Vec<&str> = Vec::new();
+    let mut moved = 0.0;
+    for (name, _) in after {
+        if seen.contains(&name.as_str()) || !before.iter().any(|(other, _)| other == name) {
+            continue;
+        }
+        seen.push(name);
+        moved += (total(after, name) - total(before, name)).abs();
+    }
+    moved
 }
 
 /// What stands in one list and not in the other.

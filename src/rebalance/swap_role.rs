@@ -1,6 +1,6 @@
 //! Which ingredients can take which job in a drink: our convention, no source.
 
-use crate::kitchen::{Contents, is_dashed, is_whole};
+use crate::kitchen::{Contents, is_dashed, is_weighed, is_whole};
 use crate::model::{Ingredient, Role};
 use crate::physics::component::Component;
 
@@ -43,17 +43,24 @@ pub const fn role_rule(role: Role) -> &'static str {
 /// Whether an ingredient can take the job of `replaced` in a drink.
 ///
 /// What it is made of decides; its usual job in the larder is enough, too. Fruits, nuts and the like
-/// need work in the kitchen before they pour, so they only replace their own kind. [`role_rule`]
-/// says each rule in words.
+/// need work in the kitchen before they pour, so they only replace their own kind. Where no alcohol,
+/// sugar, acid or salt says how much of one does for the other, what is weighed replaces what is
+/// weighed, and what is poured what is poured. [`role_rule`] says each rule in words.
 pub fn fills_role(
     role: Role,
-    item: &Ingredient,
-    contents: &Contents,
-    replaced: &Ingredient,
+    (item, contents): (&Ingredient, &Contents),
+    (replaced, replaced_contents): (&Ingredient, &Contents),
 ) -> bool {
     let same_kind = kind(item) == kind(replaced);
     if is_whole(item) {
         return same_kind;
+    }
+    let measured = matches!(
+        role,
+        Role::Base | Role::Sweet | Role::Sour | Role::Seasoning
+    );
+    if !measured && is_weighed(item, contents) != is_weighed(replaced, replaced_contents) {
+        return false;
     }
     // Made for another job by its dose, whatever is in it.
     let dashed = is_dashed(item);

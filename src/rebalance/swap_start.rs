@@ -2,7 +2,7 @@
 
 use super::question::most;
 use crate::balance::step_of;
-use crate::kitchen::{Contents, is_weighed};
+use crate::kitchen::{Contents, DoseOf, is_weighed};
 use crate::model::{Amount, Ingredient, IngredientId, Place, Pour, Role, Source, Trial};
 use crate::physics::component::Component;
 use crate::physics::freezing::liquidus;
@@ -28,8 +28,15 @@ impl Poured<'_> {
             Role::Base => parts[Component::Ethanol],
             Role::Sweet => parts.sweet_g(),
             Role::Sour => parts.sour_g(),
+            Role::Seasoning => parts[Component::Salt],
             _ => 0.0,
         }
+    }
+
+    /// Middle of the usual dose of a thickener for the whole drink, %.
+    fn dose(&self) -> Option<f64> {
+        let dose = self.contents.nature.dose?;
+        (dose.of == DoseOf::Drink).then(|| (dose.low_pct * dose.high_pct).sqrt())
     }
 
     /// Mass of so many ml, g.
@@ -45,8 +52,12 @@ impl Poured<'_> {
 /// Volume of the new ingredient that does what `ml` of the old one does.
 ///
 /// The same alcohol for a base, the same sucrose equivalent for a sweetener, the same acid for a
-/// sour; for any other job, and where either holds none of it, the same volume.
-pub(super) fn equivalent_ml(role: Role, ml: f64, old: Poured<'_>, new: Poured<'_>) -> f64 {
+/// sour, the same salt for a seasoning, the same share of the usual dose for a thickener; for any
+/// other job, and where either holds none of it, the same volume.
+fn equivalent_ml(role: Role, ml: f64, old: Poured<'_>, new: Poured<'_>) -> f64 {
+    if let (Some(was), Some(is)) = (old.dose(), new.dose()) {
+        return old.grams(ml) * is / was / new.contents.density_g_per_ml;
+    }
     let (was, is) = (old.purpose(role), new.purpose(role));
     if was < TRACE || is < TRACE {
         return ml;
@@ -57,9 +68,9 @@ pub(super) fn equivalent_ml(role: Role, ml: f64, old: Poured<'_>, new: Poured<'_
 
 /// The pour with another ingredient in the amount it begins with, on its step.
 ///
-/// `ml` is what the amount comes to, `None` when the pour keeps its amount because it is locked.
-/// Job, order, lock, remark and moment stay. Notch and limits stay as long as the measure does; so
-/// does the place, unless the new ingredient would freeze there.
+/// `ml` is what the old amount comes to. A locked pour keeps its amount, and its volume where the
+/// measure must change. Job, order, lock, remark and moment stay. Notch and limits stay as long as
+/// the measure does; so does the place, unless the new ingredient would freeze there.
 pub(super) fn replaced(
     pour: &Pour,
     id: &IngredientId,
@@ -81,10 +92,12 @@ pub(super) fn replaced(
     if next.place == Some(Place::Freezer) && freezes(new, Place::Freezer) {
         next.place = None;
     }
-    if pour.locked && kept {
+    // Nobody locks the weight of one thickener and means that of another.
+    let locked = pour.locked && (old.dose().is_none() || new.dose().is_none());
+    if locked && kept {
         return next;
     }
-    let ml = if pour.locked {
+    let ml = if locked {
         ml
     } else {
         equivalent_ml(pour.role, ml, old, new)

@@ -81,10 +81,11 @@ impl Difference {
         say("bitter", self.bitter_per_ml, BITTER_WORTH, 1, "");
         say("fizz", self.co2_g_per_l, FIZZ_WORTH, 1, " g/L");
         say("served", self.served_ml, VOLUME_WORTH, 0, " ml");
-        if let (Some(before), Some(after)) = self.ph
-            && (after - before).abs() >= PH_WORTH
-        {
-            words.push(format!("pH {} → {}", number(before, 1), number(after, 1)));
+        if let (Some(before), Some(after)) = self.ph {
+            let (was, is) = (number(before, 1), number(after, 1));
+            if (after - before).abs() >= PH_WORTH && was != is {
+                words.push(format!("pH {was} → {is}"));
+            }
         }
         words
     }

@@ -130,6 +130,35 @@ fn a_pour_of_any_other_job_begins_with_the_same_volume() {
 }
 
 #[test]
+fn a_thickener_begins_with_the_same_share_of_its_usual_dose_even_when_it_is_locked() {
+    let mut pours = sour();
+    pours.push(Pour {
+        amount: Amount::Grams(0.2),
+        unit: Unit::Gram,
+        locked: true,
+        ..ml("xanthan-gum", 1.0)
+    });
+    let document = document(pours, SHAKEN, None);
+    let found = swapped(&document, &[instead(3, "agar")], ScaleRule::None);
+    // Middles of 0.05 to 0.5 % and of 0.2 to 2 % lie a factor of four apart.
+    assert_eq!(found.trial.pours[3].amount, Amount::Grams(0.8));
+}
+
+#[test]
+fn salt_begins_as_salt_however_it_is_dissolved() {
+    let mut pours = sour();
+    pours.push(ml("saline-solution-20-percent", 5.0));
+    pours[3].role = Role::Seasoning;
+    let document = document(pours, SHAKEN, None);
+    let found = swapped(&document, &[instead(3, "table-salt")], ScaleRule::None);
+    let Amount::Grams(grams) = found.trial.pours[3].amount else {
+        panic!("{:?}", found.trial.pours[3]);
+    };
+    // 5 ml at 20 % by weight and about 1.15 g/ml.
+    assert!((grams - 1.15).abs() < 0.11, "{grams} g");
+}
+
+#[test]
 fn acid_powder_for_juice_is_weighed_and_a_piece_for_liquid_is_measured() {
     let document_of_sour = document(sour(), SHAKEN, None);
     let found = swapped(

@@ -106,9 +106,13 @@ fn the_other_common_citrus_comes_first_for_a_sour_and_itself_is_none() {
 #[test]
 fn the_rules_of_the_jobs_hold() {
     let fills = |role: Role, id: &str, replaced: &str| {
-        let item = &larder()[&IngredientId::from(id)];
-        let contents = contents(item).expect("it is sound");
-        fills_role(role, item, &contents, &larder()[&replaced.into()])
+        let item = |id: &str| &larder()[&IngredientId::from(id)];
+        let made_of = |id: &str| contents(item(id)).expect("it is sound");
+        fills_role(
+            role,
+            (item(id), &made_of(id)),
+            (item(replaced), &made_of(replaced)),
+        )
     };
     for (role, id, replaced, can) in [
         (Role::Base, "sherry-fino", "gin-london-dry", true),
@@ -124,6 +128,14 @@ fn the_rules_of_the_jobs_hold() {
         (Role::Sour, "raspberry", "lime-juice", false),
         (Role::Body, "chickpea-liquid", "egg-white", true),
         (Role::Body, "soda-water", "egg-white", false),
+        (
+            Role::Body,
+            "soya-lecithin",
+            "almond-drink-unsweetened",
+            false,
+        ),
+        (Role::Body, "egg-white", "xanthan-gum", false),
+        (Role::Body, "agar", "xanthan-gum", true),
         (Role::Aroma, "orange-bitters", "aromatic-bitters", true),
         (Role::Length, "ginger-beer", "soda-water", true),
         (Role::Length, "lemon-juice", "soda-water", false),
