@@ -29,4 +29,4 @@ pub use swap_original::{Original, SwapAim, SwapError};
 pub use swap_role::{fills_role, role_rule};
 pub use swap_split::{Split, SplitRule, split};
 pub use swap_table::{Substitute, SubstitutionAsk, Substitutions, substitutions};
-pub use swap_words::{SwappedPour, swapped_pours};
+pub use swap_words::SwappedPour;

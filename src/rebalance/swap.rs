@@ -7,6 +7,7 @@ use super::swap_difference::{Difference, Side};
 use super::swap_original::{Original, SwapError, name_of};
 use super::swap_size::keep_size;
 use super::swap_start::{Poured, replaced};
+use super::swap_words::{SwappedPour, swapped_pours};
 use crate::balance::{Drink, Figures, Pantry, Steps, figures, steps_between};
 use crate::model::{Amount, Ingredient, IngredientId, Point, Pour, Trial};
 use crate::units::Measures;
@@ -36,6 +37,10 @@ pub struct Swap {
     pub ingredients: Vec<LarderItem>,
     /// For each new pour the place of the pour that it was; `None` for one that was added.
     pub was: Vec<Option<usize>>,
+    /// Names of what the new pours pour.
+    pub names: Vec<String>,
+    /// Pours that are not as they were, in words.
+    pub changed: Vec<SwappedPour>,
     /// Where it lands, worked out again with the ice that the new pours melt.
     pub point: Point,
     /// Steps from the aim to it.
@@ -48,13 +53,6 @@ pub struct Swap {
     pub figures: Figures,
     /// What it gives up and brings.
     pub difference: Difference,
-}
-
-impl Swap {
-    /// Name of what a pour of the swapped drink pours.
-    pub fn name<'s>(&'s self, original: &'s Original<'_>, pour: usize) -> &'s str {
-        name_of(original.document, &self.trial, pour)
-    }
 }
 
 /// Replaces ingredients and moves the unlocked pours as near to the aim as their steps allow.
@@ -250,6 +248,10 @@ pub(super) fn described(
         steps,
         difference: Difference::between(&original.side, &side),
         figures: found,
+        names: (0..trial.pours.len())
+            .map(|pour| name_of(document, &trial, pour).to_owned())
+            .collect(),
+        changed: swapped_pours(original, &trial, &was),
         trial,
         ingredients,
         was,

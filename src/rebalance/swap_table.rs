@@ -3,7 +3,7 @@
 use super::swap::LarderItem;
 use super::swap_candidates::{Candidate, CandidateAsk, Skipped, candidates};
 use super::swap_original::{Original, SwapError};
-use super::swap_words::swapped_pours;
+use super::swap_words::SwappedPour;
 use crate::balance::Pantry;
 use crate::units::steps;
 use std::fmt::Write as _;
@@ -97,7 +97,7 @@ pub fn substitutions(
         let rounded = found.found.into_iter().filter(|one| one.swap.is_some());
         let rows = rounded
             .take(ask.each)
-            .filter_map(|candidate| row(original, pour, candidate));
+            .filter_map(|candidate| row(pour, candidate));
         table.rows.extend(rows);
         if table.rows.len() == before {
             let why = "nothing in the larder can take its place".to_owned();
@@ -119,16 +119,15 @@ fn none_for(table: &mut Substitutions, original: &Original<'_>, pour: usize, why
     });
 }
 
-fn row(original: &Original<'_>, pour: usize, candidate: Candidate) -> Option<Substitute> {
-    let swap = candidate.swap.as_ref()?;
-    let mut changed = swapped_pours(original, swap);
+fn row(pour: usize, candidate: Candidate) -> Option<Substitute> {
+    let mut changed = candidate.swap.as_ref()?.changed.clone();
     let place = changed.iter().position(|one| one.pour == pour)?;
     let own = changed.remove(place);
     Some(Substitute {
         pour,
         instead_of: own.was?,
         with: own.now,
-        changes: changed.iter().map(super::SwappedPour::words).collect(),
+        changes: changed.iter().map(SwappedPour::words).collect(),
         candidate,
     })
 }

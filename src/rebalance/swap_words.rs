@@ -2,7 +2,8 @@
 
 use super::swap::Swap;
 use super::swap_difference::Difference;
-use super::swap_original::Original;
+use super::swap_original::{Original, name_of};
+use crate::model::Trial;
 use crate::units::{money, number, signed};
 
 /// Smaller differences of body (g/L) are not worth a word.
@@ -41,18 +42,22 @@ impl SwappedPour {
     }
 }
 
-/// Pours of a swapped drink that are not as they were, in the order of the recipe.
-pub fn swapped_pours(original: &Original<'_>, swap: &Swap) -> Vec<SwappedPour> {
-    let measures = &original.document.measures;
-    let written = |trial: &crate::model::Trial, place: usize, name: &str| {
+/// Pours of a swapped trial that are not as they were, in the order of the recipe.
+pub(super) fn swapped_pours(
+    original: &Original<'_>,
+    swapped: &Trial,
+    was: &[Option<usize>],
+) -> Vec<SwappedPour> {
+    let document = original.document;
+    let written = |trial: &Trial, place: usize| {
         let pour = trial.pours.get(place);
         let amount = pour.map_or_else(String::new, |pour| {
-            pour.amount_text(pour.amount.value().unwrap_or(0.0), measures)
+            pour.amount_text(pour.amount.value().unwrap_or(0.0), &document.measures)
         });
-        (name.to_owned(), amount)
+        (name_of(document, trial, place).to_owned(), amount)
     };
     let mut found = Vec::new();
-    for (place, (pour, was)) in swap.trial.pours.iter().zip(&swap.was).enumerate() {
+    for (place, (pour, was)) in swapped.pours.iter().zip(was).enumerate() {
         let before = was.and_then(|was| original.trial.pours.get(was));
         let same_source = before.is_some_and(|before| before.source == pour.source);
         if same_source && before.is_some_and(|before| before.amount == pour.amount) {
@@ -60,12 +65,34 @@ pub fn swapped_pours(original: &Original<'_>, swap: &Swap) -> Vec<SwappedPour> {
         }
         found.push(SwappedPour {
             pour: place,
-            was: was.map(|was| written(&original.trial, was, original.name(was))),
-            now: written(&swap.trial, place, swap.name(original, place)),
+            was: was.map(|was| written(&original.trial, was)),
+            now: written(swapped, place),
             other: !same_source,
         });
     }
     found
+}
+
+impl Swap {
+    /// What was replaced in a few words: "swap lemon juice for lime juice", "split lemon juice with
+    /// lime juice", "rebalance" when nothing was.
+    pub fn title(&self) -> String {
+        let mut parts = Vec::new();
+        let changed = self.changed.iter().filter(|one| one.other);
+        for one in changed {
+            let Some((old, _)) = &one.was else {
+                let before = one.pour.checked_sub(1);
+                let first = before.and_then(|place| self.names.get(place));
+                let first = first.map_or("a pour", String::as_str);
+                return format!("split {first} with {}", one.now.0);
+            };
+            parts.push(format!("{old} for {}", one.now.0));
+        }
+        if parts.is_empty() {
+            return "rebalance".to_owned();
+        }
+        format!("swap {}", parts.join(" and "))
+    }
 }
 
 impl Difference {

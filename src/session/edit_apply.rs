@@ -1,7 +1,7 @@
 //! Carries an edit out on a document.
 
 use super::edit::{Edit, EditError, same_source};
-use super::larder_edit;
+use super::{larder_edit, swap_edit};
 use crate::balance::own_dilution;
 use crate::model::{
     Amount, Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId,
@@ -64,6 +64,7 @@ pub(super) fn apply(
             larder.insert(id.clone(), Arc::clone(ingredient));
         }
         Edit::Larder(edit) => larder_edit::apply(document, edit)?,
+        Edit::Swapped(edit) => swap_edit::apply(document, edit)?,
         Edit::SetMeasures { measures } => document.measures = *measures,
         Edit::SetSenses { senses } => document.senses = *senses,
         Edit::SetTitle { title } => title.clone_into(&mut document.title),
@@ -185,7 +186,7 @@ fn show_in(trial: &mut Trial, unit: Unit) {
     }
 }
 
-fn gone<T>(what: &str) -> Result<T, EditError> {
+pub(super) fn gone<T>(what: &str) -> Result<T, EditError> {
     Err(EditError::Gone {
         what: what.to_owned(),
     })
@@ -231,7 +232,7 @@ fn spec_of(document: &mut Document, id: SpecId) -> Result<&mut Spec, EditError> 
 }
 
 /// The document keeps its own copy; one it already holds is never replaced by a larder's.
-fn own(document: &mut Document, id: &IngredientId, item: &Arc<Ingredient>) {
+pub(super) fn own(document: &mut Document, id: &IngredientId, item: &Arc<Ingredient>) {
     if !document.ingredients.contains_key(id) {
         let larder = Arc::make_mut(&mut document.ingredients);
         larder.insert(id.clone(), Arc::clone(item));
@@ -273,7 +274,7 @@ fn set_state(document: &mut Document, id: TrialId, state: TrialState) -> Result<
     Ok(())
 }
 
-fn grow(
+pub(super) fn grow(
     document: &mut Document,
     from: TrialId,
     reason: &str,

@@ -65,6 +65,7 @@ mod swaps_compared;
 mod swaps_ranked;
 mod swaps_split;
 mod swaps_table;
+mod swaps_taken;
 mod tables;
 mod tables_imported;
 mod tables_written;

@@ -5,9 +5,7 @@ use crate::sample_drinks::{
 };
 use equipour::balance::{Drink, Pantry, figures};
 use equipour::model::{Amount, Document, IngredientId, Place, Point, Pour, Role, ScaleRule, Trial};
-use equipour::rebalance::{
-    Original, Replacement, Swap, SwapAim, SwapError, SwappedPour, swap, swapped_pours,
-};
+use equipour::rebalance::{Original, Replacement, Swap, SwapAim, SwapError, SwappedPour, swap};
 use equipour::units::Unit;
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -237,13 +235,16 @@ fn several_pours_can_be_swapped_at_once_and_the_words_say_which() {
     let found = swap(&original, &both, &mut Pantry::default()).expect("it can be swapped");
     assert_eq!(found.ingredients.len(), 2);
     assert!(found.distance < 0.7, "{}", found.distance);
-    let changed = swapped_pours(&original, &found);
-    let words: Vec<String> = changed.iter().map(SwappedPour::words).collect();
+    let words: Vec<String> = found.changed.iter().map(SwappedPour::words).collect();
     assert!(words[0].starts_with("gin (london dry) 60 ml → tequila (100% agave) "));
     assert!(
         words
             .iter()
             .any(|line| line.contains("→ honey syrup 1:1 (by weight) "))
+    );
+    assert_eq!(
+        found.title(),
+        "swap gin (london dry) for tequila (100% agave) and sugar syrup 1:1 (by weight) for honey syrup 1:1 (by weight)"
     );
 }
 

@@ -38,6 +38,7 @@ fn both_halves_are_poured_and_bring_the_acid_of_the_whole() {
     assert_eq!(pours.len(), 4);
     assert_eq!(found.swap.was, [Some(0), Some(1), None, Some(2)]);
     assert_eq!(pours[2].role, Role::Sour);
+    assert_eq!(found.swap.title(), "split lime juice with lemon juice");
     for place in [1, 2] {
         let ml = pours[place].amount.value().expect("an amount");
         assert!(ml >= 2.5 && (ml / 2.5).fract() < 1e-9, "{ml} ml");
