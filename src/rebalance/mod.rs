@@ -23,7 +23,9 @@ pub use proposal::{Change, Kind, Proposal};
 pub use propose::{Answer, continuous, nearest, propose};
 pub use question::{Question, QuestionError, Unknown};
 pub use swap::{LarderItem, Replacement, Swap, swap};
-pub use swap_candidates::{Candidate, CandidateAsk, Candidates, Skipped, candidates};
+pub use swap_candidates::{
+    Candidate, CandidateAsk, CandidateOrder, Candidates, Skipped, candidates,
+};
 pub use swap_difference::Difference;
 pub use swap_original::{Original, SwapAim, SwapError};
 pub use swap_role::{fills_role, role_rule};

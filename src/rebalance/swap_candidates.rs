@@ -1,6 +1,6 @@
 //! Which ingredients of the larder can take a pour's place, and how near they come.
 
-use super::propose::continuous;
+use super::propose::{NOTICEABLE, continuous};
 use super::question::Question;
 use super::swap::{Begun, LarderItem, Replacement, Swap, counted, rebalanced};
 use super::swap_difference::{Difference, Side};
@@ -15,6 +15,19 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering as Memory};
 /// Candidates that nobody states allergens of, rounded to the steps for every one that is stated.
 const UNSTATED_SHARE: usize = 4;
 
+/// What stands first among candidates.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum CandidateOrder {
+    /// Nearest to the aim, to a tenth of a noticeable difference, which nobody could tell apart;
+    /// then what changes least of the character, costs less (unknown last), brings fewer new
+    /// allergens, and by name.
+    #[default]
+    Nearest,
+    /// What nobody could tell from the aim, least change of the character first, where a noticeable
+    /// difference counts as one point; beyond one by how far. Then as for the nearest.
+    Character,
+}
+
 /// Which pour is to be replaced, and what the new ingredient must be.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CandidateAsk {
@@ -26,6 +39,8 @@ pub struct CandidateAsk {
     pub without: Vec<&'static str>,
     /// How many are rounded to the pour steps.
     pub rounded: usize,
+    /// What stands first, and so is rounded.
+    pub order: CandidateOrder,
 }
 
 /// An ingredient that can take the pour's place.
@@ -77,9 +92,8 @@ impl CandidateAsk {
 ///
 /// All that can take the job ([`fills_role`]) are screened with the continuous optimum; the leading
 /// ones are then rounded to the pour steps by [`super::swap`] and ordered anew by where they really
-/// land. The order is by distance to a tenth of a noticeable difference, which nobody could tell
-/// apart; then by how much of the character changes ([`Difference::points`]), cost (unknown last),
-/// number of new allergens and name. What was only screened stands behind what was rounded.
+/// land. [`CandidateOrder`] says what stands first. What was only screened stands behind what was
+/// rounded.
 ///
 /// `progress` counts up to [`CandidateAsk::parts`]; `None` when `cancel` was set. Fails like
 /// [`super::swap`] when the question itself cannot be asked.
@@ -217,6 +231,7 @@ fn round_leading(
     pantry: &mut Pantry,
     (progress, cancel): (&AtomicUsize, &AtomicBool),
 ) -> bool {
+    let order = |one: &Candidate, other: &Candidate| ask.order.compare(one, other);
     list.sort_by(order);
     let rest = list.split_off(most.min(list.len()));
     let mut rounded = Vec::with_capacity(list.len() + rest.len());
@@ -247,18 +262,24 @@ fn round_leading(
     true
 }
 
-/// Nearest first; what nobody could tell apart goes by character, cost, allergens and name.
-fn order(one: &Candidate, other: &Candidate) -> Ordering {
-    let tenths = |candidate: &Candidate| (candidate.distance * 10.0).round();
-    let cost = |candidate: &Candidate| candidate.difference.cost.unwrap_or(f64::INFINITY);
-    let allergens = |candidate: &Candidate| candidate.difference.allergens_gained.len();
-    tenths(one)
-        .total_cmp(&tenths(other))
-        .then_with(|| {
-            let points = |candidate: &Candidate| candidate.difference.points();
-            points(one).total_cmp(&points(other))
-        })
-        .then_with(|| cost(one).total_cmp(&cost(other)))
-        .then_with(|| allergens(one).cmp(&allergens(other)))
-        .then_with(|| one.item.name.cmp(&other.item.name))
+impl CandidateOrder {
+    /// Which of two candidates stands first.
+    pub fn compare(self, one: &Candidate, other: &Candidate) -> Ordering {
+        let away = |candidate: &Candidate| match self {
+            Self::Nearest => (candidate.distance * 10.0).round(),
+            Self::Character => (candidate.distance - NOTICEABLE).max(0.0),
+        };
+        let points = |candidate: &Candidate| match self {
+            Self::Nearest => candidate.difference.points(),
+            Self::Character => candidate.difference.points() + candidate.distance,
+        };
+        let cost = |candidate: &Candidate| candidate.difference.cost.unwrap_or(f64::INFINITY);
+        let allergens = |candidate: &Candidate| candidate.difference.allergens_gained.len();
+        away(one)
+            .total_cmp(&away(other))
+            .then_with(|| points(one).total_cmp(&points(other)))
+            .then_with(|| cost(one).total_cmp(&cost(other)))
+            .then_with(|| allergens(one).cmp(&allergens(other)))
+            .then_with(|| one.item.name.cmp(&other.item.name))
+    }
 }

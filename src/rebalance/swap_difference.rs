@@ -2,6 +2,7 @@
 
 use crate::balance::{Drink, DrinkError, Served};
 use crate::model::{Amount, Document, Trial};
+use crate::physics::component::Component;
 
 /// Body that counts as one point of change, g/L (our convention, no source).
 const BODY_POINT: f64 = 10.0;
@@ -10,6 +11,8 @@ const BITTER_POINT: f64 = 0.5;
 /// Carbon dioxide that counts as one point, g/L (our convention, no source).
 const FIZZ_POINT: f64 = 1.0;
 
+/// Salt that counts as one point, g/L (our convention, no source).
+const SALT_POINT: f64 = 0.5;
 /// Volume that other pours move by that counts as one point, ml (our convention, no source).
 const MOVED_POINT: f64 = 10.0;
 
@@ -20,6 +23,7 @@ pub(super) struct Side {
     body_g_per_l: f64,
     bitter_per_ml: f64,
     co2_g_per_l: f64,
+    salt_g_per_l: f64,
     ph: Option<f64>,
     /// Flavour words in lower case, in the order of the pours.
     words: Vec<String>,
@@ -60,6 +64,7 @@ impl Side {
         for line in drink.lines.iter().filter(|line| line.amount > 0.0) {
             let grams = line.grams();
             side.body_g_per_l += line.contents.per_gram.body_g() * grams / litres;
+            side.salt_g_per_l += line.contents.per_gram[Component::Salt] * grams / litres;
             side.co2_g_per_l += line.contents.per_gram.co2_g * grams / litres;
             side.volumes
                 .push((line.name().to_owned(), line.volume_ml()));
@@ -121,6 +126,8 @@ pub struct Difference {
     pub bitter_per_ml: f64,
     /// Carbon dioxide poured in, g/L.
     pub co2_g_per_l: f64,
+    /// Salt, g/L.
+    pub salt_g_per_l: f64,
     /// Volume by which the pours that stay move, all together, ml; not negative.
     pub moved_ml: f64,
     /// pH before and after; `None` where there is no acid or where it was not worked out.
@@ -146,6 +153,7 @@ impl Difference {
             body_g_per_l: after.body_g_per_l - before.body_g_per_l,
             bitter_per_ml: after.bitter_per_ml - before.bitter_per_ml,
             co2_g_per_l: after.co2_g_per_l - before.co2_g_per_l,
+            salt_g_per_l: after.salt_g_per_l - before.salt_g_per_l,
             moved_ml: moved_ml(&before.volumes, &after.volumes),
             ph: (before.ph, after.ph),
             flavours_lost: missing(&before.words, &after.words),
@@ -158,8 +166,8 @@ impl Difference {
     }
 
     /// How much of the character changes, in points: one for every flavour word that is lost, for
-    /// 10 g/L of body, half a unit of bitterness, 1 g/L of carbon dioxide and 10 ml by which other
-    /// pours move, either way.
+    /// 10 g/L of body, half a unit of bitterness, 1 g/L of carbon dioxide, half a g/L of salt and 10 ml
+    /// by which other pours move, either way.
     ///
     /// It only orders what lies equally near (our convention, no source); gained words cost nothing.
     pub fn points(&self) -> f64 {
@@ -167,6 +175,7 @@ impl Difference {
             + self.body_g_per_l.abs() / BODY_POINT
             + self.bitter_per_ml.abs() / BITTER_POINT
             + self.co2_g_per_l.abs() / FIZZ_POINT
+            + self.salt_g_per_l.abs() / SALT_POINT
             + self.moved_ml / MOVED_POINT
     }
 }

@@ -13,6 +13,11 @@ const TRACE: f64 = 1.0e-4;
 /// Most that a replaced pour grows, in volumes (our convention, no source): the solver's own limit.
 const MOST_GROWTH: f64 = 4.0;
 
+/// Less than this is weighed on a fine scale, g (common practice, no source).
+const PINCH_G: f64 = 0.5;
+/// Step of a fine scale, g (common practice, no source).
+const FINE_G: f64 = 0.01;
+
 /// Something to pour: an ingredient with what it is made of.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Poured<'a> {
@@ -68,9 +73,10 @@ fn equivalent_ml(role: Role, ml: f64, old: Poured<'_>, new: Poured<'_>) -> f64 {
 
 /// The pour with another ingredient in the amount it begins with, on its step.
 ///
-/// `ml` is what the old amount comes to. A locked pour keeps its amount, and its volume where the
-/// measure must change. Job, order, lock, remark and moment stay. Notch and limits stay as long as
-/// the measure does; so does the place, unless the new ingredient would freeze there.
+/// `ml` is what the old amount comes to. A locked pour keeps its amount as long as its measure
+/// stays. Job, order, lock, remark and moment stay. Notch and limits stay with the measure; less than
+/// half a gram in a new measure is weighed to a hundredth. The place stays unless the new ingredient
+/// would freeze there.
 pub(super) fn replaced(
     pour: &Pour,
     id: &IngredientId,
@@ -93,20 +99,19 @@ pub(super) fn replaced(
         next.place = None;
     }
     // Nobody locks the weight of one thickener and means that of another.
-    let locked = pour.locked && (old.dose().is_none() || new.dose().is_none());
-    if locked && kept {
+    let thickens = old.dose().is_some() && new.dose().is_some();
+    if pour.locked && kept && !thickens {
         return next;
     }
-    let ml = if locked {
-        ml
-    } else {
-        equivalent_ml(pour.role, ml, old, new)
-    };
+    let ml = equivalent_ml(pour.role, ml, old, new);
     let value = match amount {
         Amount::Grams(_) => new.grams(ml),
         Amount::Pieces(_) => new.grams(ml) / new.item.piece_g.unwrap_or(1.0).max(TRACE),
         _ => ml,
     };
+    if !kept && matches!(amount, Amount::Grams(_)) && value < PINCH_G {
+        next.step = Some(FINE_G);
+    }
     next.amount = amount;
     let value = on_step(&next, value, measures);
     next.amount = next.amount.with_value(value).quantised();

@@ -1,7 +1,7 @@
 //! A substitution table for the recipe: if one ingredient is missing, what to use instead.
 
 use super::swap::LarderItem;
-use super::swap_candidates::{Candidate, CandidateAsk, Skipped, candidates};
+use super::swap_candidates::{Candidate, CandidateAsk, CandidateOrder, Skipped, candidates};
 use super::swap_original::{Original, SwapError};
 use super::swap_words::SwappedPour;
 use crate::balance::Pantry;
@@ -58,6 +58,7 @@ impl SubstitutionAsk {
             with: Vec::new(),
             without: self.without.clone(),
             rounded: (self.each * ROUNDED_PER_LISTED).max(LEAST_ROUNDED),
+            order: CandidateOrder::Character,
         }
     }
 
@@ -67,7 +68,8 @@ impl SubstitutionAsk {
     }
 }
 
-/// For each pour the best substitutes of a larder, by [`candidates`].
+/// For each pour the best substitutes of a larder, by [`candidates`]: what nobody could tell from
+/// the drink by its balance, least change of the character first.
 ///
 /// A pour that has none is named with the reason. `None` when `cancel` was set; fails when no pour
 /// can be asked about, as with every pour locked.
@@ -138,7 +140,7 @@ impl Substitutions {
         "if you do not have",
         "amount",
         "use",
-        "amount of it",
+        "pour",
         "and change",
         "away",
         "gives up and brings",

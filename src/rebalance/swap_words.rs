@@ -12,6 +12,8 @@ const BODY_WORTH: f64 = 0.5;
 const BITTER_WORTH: f64 = 0.05;
 /// Smaller differences of carbon dioxide (g/L) are not worth a word.
 const FIZZ_WORTH: f64 = 0.05;
+/// Smaller differences of salt (g/L) are not worth a word.
+const SALT_WORTH: f64 = 0.05;
 /// Smaller differences of the served volume (ml) are not worth a word.
 const VOLUME_WORTH: f64 = 0.5;
 /// Smaller differences of pH are not worth a word.
@@ -96,7 +98,7 @@ impl Swap {
 }
 
 impl Difference {
-    /// Body, bitterness, fizz, size and pH where they move enough to be worth a word.
+    /// Body, bitterness, fizz, salt, size and pH where they move enough to be worth a word.
     pub fn figures_in_words(&self) -> Vec<String> {
         let mut words = Vec::new();
         let mut say = |name: &str, value: f64, worth: f64, decimals: usize, unit: &str| {
@@ -107,6 +109,7 @@ impl Difference {
         say("body", self.body_g_per_l, BODY_WORTH, 0, " g/L");
         say("bitter", self.bitter_per_ml, BITTER_WORTH, 1, "");
         say("fizz", self.co2_g_per_l, FIZZ_WORTH, 1, " g/L");
+        say("salt", self.salt_g_per_l, SALT_WORTH, 1, " g/L");
         say("served", self.served_ml, VOLUME_WORTH, 0, " ml");
         if let (Some(before), Some(after)) = self.ph {
             let (was, is) = (number(before, 1), number(after, 1));

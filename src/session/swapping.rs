@@ -119,15 +119,19 @@ impl Session {
         Ok(())
     }
 
-    /// Takes an answer that has come; its words when the thread broke down. An answer about an
-    /// earlier state of the document is dropped.
-    pub fn take_swap(&mut self) -> Option<String> {
-        let ended = self.swapping.running.as_mut()?.job.take()?;
-        let Running { job, ask } = self.swapping.running.take()?;
+    /// Takes an answer that has come. An answer about an earlier state of the document is dropped.
+    pub fn take_swap(&mut self) {
+        let running = self.swapping.running.as_mut();
+        let Some(ended) = running.and_then(|running| running.job.take()) else {
+            return;
+        };
+        let Some(Running { job, ask }) = self.swapping.running.take() else {
+            return;
+        };
         let found = match ended {
             Ended::Done(found) => found.map_err(|error| error.to_string()),
-            Ended::Cancelled => return None,
-            Ended::Failed => return Some("The search broke down; nothing was changed.".to_owned()),
+            Ended::Cancelled => return,
+            Ended::Failed => Err("the search broke down; nothing was changed".to_owned()),
         };
         let revision = self.revision();
         let answers = &mut self.swapping.answers;
@@ -140,7 +144,6 @@ impl Session {
                 found,
             });
         }
-        None
     }
 
     /// The answer to a question, if it has come and is still true.

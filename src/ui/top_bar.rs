@@ -89,7 +89,11 @@ fn possible(session: &Session, command: Command) -> bool {
     match command {
         Command::Undo => session.history().undo_label().is_some(),
         Command::Redo => session.history().redo_label().is_some(),
-        Command::NewTrial | Command::AddPour | Command::TargetHere => session.trial().is_some(),
+        Command::NewTrial
+        | Command::AddPour
+        | Command::Swap
+        | Command::Substitutions
+        | Command::TargetHere => session.trial().is_some(),
         _ => true,
     }
 }

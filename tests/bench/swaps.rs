@@ -3,7 +3,9 @@
 use crate::row;
 use equipour::balance::Pantry;
 use equipour::model::{Ingredient, IngredientId, Role, ScaleRule};
-use equipour::rebalance::{CandidateAsk, LarderItem, Original, SwapAim, candidates};
+use equipour::rebalance::{
+    CandidateAsk, CandidateOrder, LarderItem, Original, SwapAim, candidates,
+};
 use equipour::store::Builtin;
 use std::hint::black_box;
 use std::sync::Arc;
@@ -51,6 +53,7 @@ pub(crate) fn measure() {
             with: Vec::new(),
             without: Vec::new(),
             rounded: 40,
+            order: CandidateOrder::Nearest,
         };
         let mut times: Vec<f64> = (0..SEARCHES)
             .map(|_| {

@@ -154,6 +154,13 @@ fn salt_begins_as_salt_however_it_is_dissolved() {
     };
     // 5 ml at 20 % by weight and about 1.15 g/ml.
     assert!((grams - 1.15).abs() < 0.11, "{grams} g");
+    // Four drops are weighed on a fine scale, locked or not.
+    let mut document = document;
+    let pour = &mut Arc::make_mut(&mut document.specs[0].trials[0]).pours[3];
+    (pour.amount, pour.locked) = (Amount::Ml(0.2), true);
+    let found = swapped(&document, &[instead(3, "table-salt")], ScaleRule::None);
+    assert_eq!(found.trial.pours[3].amount, Amount::Grams(0.05));
+    assert!(found.difference.salt_g_per_l.abs() < 0.05);
 }
 
 #[test]

@@ -9,8 +9,8 @@ use equipour::model::{
     holds_allergen, may_hold_allergen,
 };
 use equipour::rebalance::{
-    Candidate, CandidateAsk, Candidates, LarderItem, QuestionError, SwapAim, SwapError, candidates,
-    fills_role,
+    Candidate, CandidateAsk, CandidateOrder, Candidates, LarderItem, QuestionError, SwapAim,
+    SwapError, candidates, fills_role,
 };
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -29,6 +29,7 @@ pub(crate) fn ask(pour: usize) -> CandidateAsk {
         with: Vec::new(),
         without: Vec::new(),
         rounded: 40,
+        order: CandidateOrder::Nearest,
     }
 }
 
@@ -75,6 +76,30 @@ fn the_order_is_by_distance_and_then_by_character() {
             assert!(tenths(&pair[0]) <= tenths(&pair[1]));
         }
     }
+}
+
+#[test]
+fn the_order_by_character_puts_what_nobody_could_tell_apart_first() {
+    let document = document(sour(), SHAKEN, None);
+    let mut asked = ask(0);
+    asked.order = CandidateOrder::Character;
+    let found = ranked(&document, &everything(), &asked).found;
+    let shown: Vec<&Candidate> = found.iter().filter(|one| one.swap.is_some()).collect();
+    for pair in shown.windows(2) {
+        let points = |one: &Candidate| one.difference.points() + one.distance;
+        let near = pair[0].distance <= 1.0;
+        assert!(
+            if pair[1].distance <= 1.0 {
+                near && points(pair[0]) <= points(pair[1])
+            } else {
+                near || pair[0].distance <= pair[1].distance
+            },
+            "{} before {}",
+            pair[0].item.name,
+            pair[1].item.name
+        );
+    }
+    assert!(shown[0].distance <= 1.0);
 }
 
 #[test]

@@ -18,6 +18,7 @@ mod pours;
 mod proposals;
 mod sliders;
 mod starting;
+mod swaps;
 mod tables;
 mod target;
 mod tasted;
