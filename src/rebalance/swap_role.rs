@@ -62,32 +62,39 @@ pub fn fills_role(
     if !measured && is_weighed(item, contents) != is_weighed(replaced, replaced_contents) {
         return false;
     }
+    match role {
+        Role::Other => same_kind || replaced.role != Role::Other && item.role == replaced.role,
+        _ => item.role == role || is_made_for(role, item, contents),
+    }
+}
+
+/// Whether what an ingredient is made of says that it can take the job.
+fn is_made_for(role: Role, item: &Ingredient, contents: &Contents) -> bool {
     // Made for another job by its dose, whatever is in it.
     let dashed = is_dashed(item);
     let per_l = |grams: f64| grams * contents.density_g_per_ml * 1000.0;
     let parts = &contents.per_gram;
     let strength = parts.percent_vol();
     let (sweet, sour) = (per_l(parts.sweet_g()), per_l(parts.sour_g()));
-    let usual = item.role == role;
     match role {
-        Role::Base => usual || !dashed && strength >= BASE_FROM_PCT_VOL,
-        Role::Modifier => usual || !dashed && strength >= MODIFIER_FROM_PCT_VOL,
-        Role::Sweet => usual || !dashed && sweet >= SWEET_FROM_G_PER_L,
-        Role::Sour => usual || !dashed && sour >= SOUR_FROM_G_PER_L,
+        Role::Base => !dashed && strength >= BASE_FROM_PCT_VOL,
+        Role::Modifier => !dashed && strength >= MODIFIER_FROM_PCT_VOL,
+        Role::Sweet => !dashed && sweet >= SWEET_FROM_G_PER_L,
+        Role::Sour => !dashed && sour >= SOUR_FROM_G_PER_L,
         Role::Body => {
             let body = parts[Component::Fat] + parts[Component::Protein] + parts[Component::Gum];
-            usual || !dashed && per_l(body) >= BODY_FROM_G_PER_L
+            !dashed && per_l(body) >= BODY_FROM_G_PER_L
         }
-        Role::Aroma => usual || dashed,
+        Role::Aroma => dashed,
         Role::Length => {
             let watery = parts[Component::Water] + parts[Component::Ethanol] > 0.5;
             let plain = strength <= LENGTH_TO_PCT_VOL
                 && sweet <= LENGTH_TO_SWEET_G_PER_L
                 && sour <= LENGTH_TO_SOUR_G_PER_L;
-            usual || !dashed && watery && plain
+            !dashed && watery && plain
         }
-        Role::Seasoning => usual || per_l(parts[Component::Salt]) >= SALT_FROM_G_PER_L,
-        Role::Other => same_kind || replaced.role != Role::Other && item.role == replaced.role,
+        Role::Seasoning => per_l(parts[Component::Salt]) >= SALT_FROM_G_PER_L,
+        Role::Other => false,
     }
 }
 

@@ -152,6 +152,12 @@ fn halved(
     let proposal = nearest(&question)?.ok_or(SwapError::Nothing)?;
     let (mut trial, mut was) = (begun.trial, begun.was);
     take(&mut trial, &proposal.changes);
+    leave_out_nothing(&mut trial, &mut was, places);
+    described(original, (trial, begun.ingredients, was), pantry)
+}
+
+/// Takes out the parts that came out at nothing.
+fn leave_out_nothing(trial: &mut Trial, was: &mut Vec<Option<usize>>, places: [usize; 2]) {
     for place in places.into_iter().rev() {
         let pour = trial.pours.get(place);
         if pour.is_some_and(|pour| pour.amount.value() == Some(0.0)) {
@@ -159,7 +165,6 @@ fn halved(
             was.remove(place);
         }
     }
-    described(original, (trial, begun.ingredients, was), pantry)
 }
 
 /// The pour with half of what it is there for, and the other half of the second ingredient.

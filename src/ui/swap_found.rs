@@ -8,11 +8,13 @@ use crate::model::{Ingredient, Role, Trial};
 use crate::rebalance::{Candidate, Candidates, role_rule};
 use crate::session::{Session, SwapFound};
 use crate::units::{number, signed};
-use eframe::egui::{Align, Button, Key, Label, Layout, RichText, Sense, Ui, vec2};
+use eframe::egui::{Align, Button, Key, Label, Layout, RichText, ScrollArea, Sense, Ui, vec2};
 use egui_extras::{Column, TableBody, TableBuilder, TableRow};
 
 /// Height of a row, points.
 const ROW: f32 = 22.0;
+/// Least width of the table, points.
+const LEAST: f32 = 806.0;
 /// Smaller differences are left blank: body g/L, bitterness, carbon dioxide g/L.
 const WORTH: [f64; 3] = [0.5, 0.05, 0.05];
 
@@ -77,7 +79,15 @@ pub(super) fn ui(
             if shown.is_empty() {
                 ui.label("Nothing fits. Try fewer letters, fewer allergens to leave out, or another job for the pour.");
             } else {
-                table(ui, dialog, session, &shown, height - 64.0);
+                // A narrow window scrolls the table sideways.
+                ScrollArea::horizontal()
+                    .id_salt("swap sideways")
+                    .max_width(ui.available_width())
+                    .auto_shrink(false)
+                    .show(ui, |ui| {
+                        ui.set_min_width(LEAST);
+                        table(ui, dialog, session, &shown, height - 74.0);
+                    });
             }
         }
         Some(Err(why)) => {
@@ -216,7 +226,6 @@ fn cells(
     one: &Candidate,
     chosen: bool,
 ) -> bool {
-    let difference = &one.difference;
     let mut clicked = false;
     row.col(|ui| {
         ui.spacing_mut().button_padding.x = 2.0;
@@ -231,20 +240,7 @@ fn cells(
         }
         clicked = response.clicked();
     });
-    let about = if one.swap.is_some() { "" } else { "≈ " };
-    let [body, bitter, fizz] = WORTH;
-    let texts = [
-        format!("{about}{}", number(one.distance, 1)),
-        number(difference.points(), 1),
-        amount(one, pour),
-        worth(difference.body_g_per_l, body, 0),
-        worth(difference.bitter_per_ml, bitter, 1),
-        worth(difference.co2_g_per_l, fizz, 1),
-        flavours(&difference.flavours_lost, &difference.flavours_gained),
-        difference.cost_in_words(&session.document().currency),
-        difference.allergens_in_words().join(", "),
-    ];
-    for text in texts {
+    for text in texts(one, pour, &session.document().currency) {
         row.col(|ui| {
             let label = Label::new(RichText::new(&text).small()).truncate();
             let label = ui.add(label.selectable(false));
@@ -254,6 +250,24 @@ fn cells(
         });
     }
     clicked || row.response().clicked()
+}
+
+/// What stands behind the name.
+fn texts(one: &Candidate, pour: usize, currency: &str) -> [String; 9] {
+    let difference = &one.difference;
+    let about = if one.swap.is_some() { "" } else { "≈ " };
+    let [body, bitter, fizz] = WORTH;
+    [
+        format!("{about}{}", number(one.distance, 1)),
+        number(difference.points(), 1),
+        amount(one, pour),
+        worth(difference.body_g_per_l, body, 0),
+        worth(difference.bitter_per_ml, bitter, 1),
+        worth(difference.co2_g_per_l, fizz, 1),
+        flavours(&difference.flavours_lost, &difference.flavours_gained),
+        difference.cost_in_words(currency),
+        difference.allergens_in_words().join(", "),
+    ]
 }
 
 /// How much of a candidate is poured; blank while it is only screened.

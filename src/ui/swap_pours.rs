@@ -55,35 +55,39 @@ fn pour(ui: &mut Ui, dialog: &mut SwapDialog, session: &Session, trial: &Trial, 
     if named(response, &format!("Replace {name}"), &teach).clicked() && !looked_for {
         look_for(dialog, place);
     }
+    chosen(ui, dialog, place, name);
+}
+
+/// What a pour is replaced by, with the way back.
+fn chosen(ui: &mut Ui, dialog: &mut SwapDialog, place: usize, name: &str) {
+    let looked_for = dialog.pour == place;
     let chosen = if looked_for {
         dialog.chosen.as_ref().map(|(_, item)| item.name.clone())
     } else {
         dialog.kept.get(&place).map(|one| one.item.name.clone())
     };
-    if let Some(chosen) = chosen {
-        ui.horizontal(|ui| {
-            let accent = Tokens::of(ui).accent;
-            let verb = if looked_for && dialog.split {
-                "with"
-            } else {
-                "→"
-            };
-            ui.label(
-                RichText::new(format!("   {verb} {chosen}"))
-                    .small()
-                    .color(accent),
-            );
-            let back = ui.small_button("×");
-            let teach = "Keep this pour as it is";
-            if named(back, &format!("Keep {name}"), teach).clicked() {
-                dialog.kept.remove(&place);
-                if looked_for {
-                    dialog.chosen = None;
-                    dialog.split = false;
-                }
+    let Some(chosen) = chosen else {
+        return;
+    };
+    ui.horizontal(|ui| {
+        let accent = Tokens::of(ui).accent;
+        let verb = if looked_for && dialog.split {
+            "with"
+        } else {
+            "→"
+        };
+        let words = format!("   {verb} {chosen}");
+        ui.label(RichText::new(words).small().color(accent));
+        let back = ui.small_button("×");
+        let teach = "Keep this pour as it is";
+        if named(back, &format!("Keep {name}"), teach).clicked() {
+            dialog.kept.remove(&place);
+            if looked_for {
+                dialog.chosen = None;
+                dialog.split = false;
             }
-        });
-    }
+        }
+    });
 }
 
 /// Looks for another pour; what was chosen stays, but a split is of one pour alone.

@@ -14,19 +14,7 @@ use eframe::egui::{ComboBox, PopupCloseBehavior, ProgressBar, RichText, TextEdit
 pub(super) fn ui(ui: &mut Ui, dialog: &mut SwapDialog, session: &Session, search: bool) {
     ui.horizontal_wrapped(|ui| {
         if search {
-            let field = TextEdit::singleline(&mut dialog.search)
-                .hint_text("Name, kind or flavour")
-                .desired_width(190.0);
-            let field = ui.add(field);
-            if dialog.fresh {
-                field.request_focus();
-                dialog.fresh = false;
-            }
-            named(
-                field,
-                "Find a candidate",
-                "Letters of a name, a kind or a flavour word; the order stays",
-            );
+            find(ui, dialog);
         }
         ui.label("Give back");
         let aims = aims(session);
@@ -59,6 +47,19 @@ pub(super) fn ui(ui: &mut Ui, dialog: &mut SwapDialog, session: &Session, search
         );
         allergens(ui, dialog);
     });
+}
+
+fn find(ui: &mut Ui, dialog: &mut SwapDialog) {
+    let field = TextEdit::singleline(&mut dialog.search)
+        .hint_text("Name, kind or flavour")
+        .desired_width(190.0);
+    let field = ui.add(field);
+    if dialog.fresh {
+        field.request_focus();
+        dialog.fresh = false;
+    }
+    let teach = "Letters of a name, a kind or a flavour word; Enter takes the first row";
+    named(field, "Find a candidate", teach);
 }
 
 /// Aims that there are.

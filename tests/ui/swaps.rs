@@ -315,13 +315,16 @@ fn every_button_lies_on_the_window_at_both_sizes() {
         for name in ["Apply the swap", "Split with the chosen one", "Close"] {
             let place = bench.place(Role::Button, name);
             assert!(
-                place.right() <= size.x && place.bottom() <= size.y,
+                place.left() >= 0.0 && place.right() <= size.x && place.bottom() <= size.y,
                 "{name} at {place} leaves {size}"
             );
         }
         bench.button("Substitution table…");
         found(&mut bench);
         let place = bench.place(Role::Button, "Back to the swap");
-        assert!(place.bottom() <= size.y, "{place} leaves {size}");
+        assert!(
+            place.left() >= 0.0 && place.bottom() <= size.y,
+            "{place} leaves {size}"
+        );
     }
 }
