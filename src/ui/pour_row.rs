@@ -63,7 +63,7 @@ impl PourRow<'_> {
                     let label = Label::new(RichText::new(&name).strong())
                         .truncate()
                         .sense(Sense::click());
-                    let teach = format!("{name} – click to swap it for another ingredient");
+                    let teach = format!("{name} – click to exchange it at this amount; Swap… in the menu gives the balance back");
                     if ui.add(label).on_hover_text(teach).clicked() && self.open() {
                         outbox.intent(Intent::Pick(PickFor::Swap(self.index)));
                     }
