@@ -1,12 +1,10 @@
 //! How far each pour puts the balance off, per unit of it: errors as a sum over pours.
 
-use super::drink::DrinkError;
+use super::drink::{Drink, DrinkError};
 use super::gradient::{Gradient, Response, SOUR, STRENGTH, SWEET};
-use super::inputs::{Assumed, Inputs};
+use super::inputs::{Assumed, Inputs, UncertainLine};
 use super::pantry::Pantry;
-use super::split_normal::covariance_of_sides;
-use super::uncertainty::unit;
-use super::Drink;
+use super::uncertainty::{unit, variance_of_sides};
 
 /// What one pour adds to the variance of the balance, in weighted squared noticeable steps.
 ///
@@ -34,8 +32,14 @@ pub fn pour_errors(
     let served = &gradient.served;
     // Steps per unit of each axis, times the volume.
     let axes = [
-        (SWEET, weights.sweet.sqrt() * senses.sweet.steps_per_unit(served.sweet_g_per_l)),
-        (SOUR, weights.sour.sqrt() * senses.sour.steps_per_unit(served.sour_g_per_l)),
+        (
+            SWEET,
+            weights.sweet.sqrt() * senses.sweet.steps_per_unit(served.sweet_g_per_l),
+        ),
+        (
+            SOUR,
+            weights.sour.sqrt() * senses.sour.steps_per_unit(served.sour_g_per_l),
+        ),
         (
             STRENGTH,
             weights.strength.sqrt() * senses.strength.steps_per_unit(served.strength_pct_vol),
@@ -47,13 +51,13 @@ pub fn pour_errors(
             .map(|(place, steps)| steps * steps * variance(*place))
             .sum()
     };
-    let of_line = |line: &super::inputs::UncertainLine<'_>| {
+    let of_line = |line: &UncertainLine<'_>| {
         let of_figures = line.moves.iter().map(|each| {
             let scaled = |response: Response| response.map(|value| value * line.scale);
             let down = scaled(gradient.of(&each.down, line.chilled));
             let up = scaled(gradient.of(&each.up, line.chilled));
             let low = each.moved.low_share();
-            sum(&|place| covariance_of_sides(low, (down[place], up[place]), (down[place], up[place])))
+            sum(&|place| variance_of_sides(low, down[place], up[place]))
         });
         let poured = gradient.of(&unit(line), line.chilled);
         PourError {

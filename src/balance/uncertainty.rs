@@ -106,6 +106,12 @@ impl<'a> Moments<'a> {
     }
 }
 
+/// Variance of a split normal that does `down` or `up` per standard deviation of either side.
+pub(super) fn variance_of_sides(low_share: f64, down: f64, up: f64) -> f64 {
+    let mean = FRAC_2_PI.sqrt() * (low_share * down + (1.0 - low_share) * up);
+    low_share * down * down + (1.0 - low_share) * up * up - mean * mean
+}
+
 impl Uncertainty {
     /// The errors of a drink as served.
     ///
@@ -283,7 +289,7 @@ fn add_figures(effects: &mut Vec<Effect>, line: &UncertainLine<'_>, gradient: &G
 }
 
 /// What one more unit of a pour brings.
-fn unit(line: &UncertainLine<'_>) -> Delta {
+pub(super) fn unit(line: &UncertainLine<'_>) -> Delta {
     let Contents { per_gram, .. } = line.line.contents.as_ref();
     let grams = line.line.grams_per_unit;
     let acidic = Acidic::of(per_gram);

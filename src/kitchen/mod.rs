@@ -12,7 +12,7 @@ mod words;
 
 pub use contents::{Contents, ContentsError, contents};
 pub use curdling::{Band, ROUGH, band_of, gentlest_order};
-pub use kinds::{holds_egg, is_egg};
+pub use kinds::{holds_egg, is_dashed, is_egg, is_weighed, is_whole};
 pub use nature::Nature;
 pub use shelf::{CAUTION, Shelf, ShelfClass, shelf_class};
 pub use spread::{Change, Moved, SIGMAS_IN_RANGE, Spread, spread};

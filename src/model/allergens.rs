@@ -82,6 +82,28 @@ pub fn may_hold_allergen(text: &str, group: &str) -> bool {
     allergen_words(text).any(|part| may_hold(part, group))
 }
 
+/// Whether the text rules all of these groups out; `None` when it does not say.
+///
+/// A group that only some makes hold is not ruled out, nor one that is named in the detail of
+/// another. A blank text says nothing, and neither do own words that name no group of Annex II.
+pub fn rules_out_allergens(text: &str, groups: &[&str]) -> Option<bool> {
+    let mut all_known = true;
+    let mut said = false;
+    for part in allergen_words(text) {
+        said = true;
+        let words = part.to_lowercase();
+        if says_none(&words) {
+            continue;
+        }
+        if groups.iter().any(|group| words.contains(group)) {
+            return Some(false);
+        }
+        let sure = words.strip_prefix(POSSIBLE).unwrap_or(&words);
+        all_known &= EU_ALLERGENS.iter().any(|group| names(sure, group));
+    }
+    (said && all_known).then_some(true)
+}
+
 /// The text with the group added or taken out; all other words stay.
 #[must_use]
 pub fn set_allergen(text: &str, group: &str, held: bool) -> String {
@@ -98,7 +120,9 @@ pub fn set_allergen(text: &str, group: &str, held: bool) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{holds_allergen, may_hold_allergen, set_allergen, tidy_allergens};
+    use super::{
+        holds_allergen, may_hold_allergen, rules_out_allergens, set_allergen, tidy_allergens,
+    };
 
     #[test]
     fn ticking_a_group_keeps_every_other_word() {
@@ -145,5 +169,23 @@ mod tests {
             "Milk; EGGS (white, yolk); Possible Sulphites"
         );
         assert_eq!(tidy_allergens("milk;eggs ;"), "milk;eggs ;");
+    }
+
+    #[test]
+    fn only_what_is_said_rules_a_group_out() {
+        let nuts = ["tree nuts", "peanuts"];
+        assert_eq!(rules_out_allergens("none (tuber)", &nuts), Some(true));
+        assert_eq!(rules_out_allergens("Milk; sulphites", &nuts), Some(true));
+        assert_eq!(
+            rules_out_allergens("Tree nuts (almond)", &nuts),
+            Some(false)
+        );
+        assert_eq!(rules_out_allergens("possible peanuts", &nuts), Some(false));
+        assert_eq!(
+            rules_out_allergens("milk (with tree nuts)", &nuts),
+            Some(false)
+        );
+        assert_eq!(rules_out_allergens(" ", &nuts), None);
+        assert_eq!(rules_out_allergens("almonds, I think", &nuts), None);
     }
 }

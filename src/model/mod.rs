@@ -25,7 +25,8 @@ mod technique;
 mod trial;
 
 pub use allergens::{
-    EU_ALLERGENS, holds_allergen, may_hold_allergen, set_allergen, tidy_allergens,
+    EU_ALLERGENS, holds_allergen, may_hold_allergen, rules_out_allergens, set_allergen,
+    tidy_allergens,
 };
 pub use batch_rows::batch_rows;
 pub use bounds::{Bound, Bounded, Bounds};

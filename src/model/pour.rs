@@ -2,7 +2,7 @@
 
 use super::ids::{IngredientId, LotId, PreparationId};
 use super::place::Place;
-use crate::units::Unit;
+use crate::units::{Measures, Unit, show};
 use serde::{Deserialize, Serialize};
 
 /// The job a pour does in a drink.
@@ -109,6 +109,15 @@ impl Amount {
             Self::Words(text) => Self::Words(text.clone()),
         }
     }
+
+    /// Kept to a millionth of its measure, so that files hold no noise digits.
+    #[must_use]
+    pub fn quantised(&self) -> Self {
+        self.value().map_or_else(
+            || self.clone(),
+            |value| self.with_value((value * 1.0e6).round() / 1.0e6),
+        )
+    }
 }
 
 /// When a pour meets the rest.
@@ -189,6 +198,16 @@ impl Pour {
             maximum: None,
             limits_off: false,
             note: String::new(),
+        }
+    }
+
+    /// An amount of its measure (ml, g or pieces) as text in its unit; the words of a recipe stay.
+    pub fn amount_text(&self, value: f64, measures: &Measures) -> String {
+        match &self.amount {
+            Amount::Words(words) => words.clone(),
+            Amount::Grams(_) => show(value, Unit::Gram, measures),
+            Amount::Pieces(_) => show(value, Unit::Piece, measures),
+            Amount::Ml(_) => show(value, self.unit, measures),
         }
     }
 

@@ -87,10 +87,11 @@ impl<'a> Field<'a> {
 
     /// Sum of the steps of change of a point.
     pub(super) fn change_of(&self, found: &GridSolution) -> f64 {
-        let places = found.best.iter().flat_map(|best| best.places.iter());
-        places
-            .zip(&self.change)
-            .map(|(&place, steps)| steps[place])
+        let amounts = found.best.iter().flat_map(|best| best.x.iter());
+        let unknowns = self.question.unknowns.iter();
+        amounts
+            .zip(unknowns)
+            .map(|(x, unknown)| (x - unknown.present).abs() / unknown.step)
             .sum()
     }
 

@@ -10,6 +10,16 @@ mod proposal;
 mod propose;
 mod question;
 mod rows;
+mod swap;
+mod swap_candidates;
+mod swap_difference;
+mod swap_original;
+mod swap_role;
+mod swap_size;
+mod swap_split;
+mod swap_start;
+mod swap_table;
+mod swap_words;
 
 pub use aim::{
     AimError, HEAVIEST, InRegion, LONGEST_NAME, MOST_PARTS, Pull, between, nearest_in_region,
@@ -20,4 +30,14 @@ pub use continuous::continuous;
 pub use obstacle::{Obstacle, Verdict};
 pub use proposal::{Change, Evidence, Kind, Proposal};
 pub use propose::{Answer, SolveError, front, nearest, propose};
-pub use question::{Question, QuestionError, Unknown};
+pub use question::{Question, QuestionError, Unknown, UnknownError};
+pub use swap::{LarderItem, Replacement, Swap, swap};
+pub use swap_candidates::{
+    Candidate, CandidateAsk, CandidateOrder, Candidates, Skipped, candidates,
+};
+pub use swap_difference::Difference;
+pub use swap_original::{Original, SwapAim, SwapError};
+pub use swap_role::{fills_role, role_rule};
+pub use swap_split::{Split, SplitRule, split};
+pub use swap_table::{Substitute, SubstitutionAsk, Substitutions, substitutions};
+pub use swap_words::SwappedPour;

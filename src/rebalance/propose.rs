@@ -17,6 +17,9 @@ use crate::solver::{
 const FILLING: f64 = 0.004;
 /// What counts only between otherwise equal answers: squared steps of distance, fillings, changes.
 const TIE: f64 = 1.0e-3;
+/// The most robust answer is shown where it expects at most this share of the nearest's squared
+/// distance (our convention, no source).
+const WORTH_SHOWING: f64 = 0.97;
 /// Most boxes of one proposal while it has to follow a slider.
 const LIVE_NODES: usize = 2_000;
 
@@ -58,6 +61,7 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
             Kind::FewestPours,
             Kind::EasiestToMeasure,
             Kind::Cheapest,
+            Kind::MostRobust,
         ] {
             if let Some(found) = search.within_one(kind, &nearest)? {
                 search.offer(&mut proposals, kind, &found);
@@ -153,6 +157,7 @@ impl<'a> Search<'a> {
                     change[i][place] + TIE * effort[i][place]
                 })
             }
+            Kind::MostRobust if self.field.has_size() => return self.most_robust(nearest),
             Kind::EasiestToMeasure if self.question.unknowns.iter().any(|u| u.by_jigger) => {
                 self.field.problem(TIE, reach, |i, place| {
                     effort[i][place] + TIE * change[i][place]
@@ -168,6 +173,11 @@ impl<'a> Search<'a> {
             }
             _ => return Ok(None),
         };
+        if kind == Kind::EasiestToMeasure
+            && let Some(found) = self.easiest(&problem, nearest)?
+        {
+            return Ok(Some(found));
+        }
         if kind == Kind::FewestPours {
             let settings = settings();
             let present = &self.field.present;
@@ -175,6 +185,61 @@ impl<'a> Search<'a> {
             return Ok(Some(found));
         }
         self.solve(&problem, Some(nearest)).map(Some)
+    }
+
+    /// The best of the amounts that take one filling each, if any of them comes near enough: no
+    /// other amount is easier.
+    fn easiest(
+        &self,
+        problem: &GridProblem,
+        nearest: &GridSolution,
+    ) -> Result<Option<GridSolution>, GridProblemError> {
+        let mut easy = problem.clone();
+        for ((values, costs), effort) in easy
+            .values
+            .iter_mut()
+            .zip(&mut easy.costs)
+            .zip(&self.field.effort)
+        {
+            let mut left = effort.iter();
+            values.retain(|_| left.next().is_some_and(|effort| *effort <= 0.0));
+            let mut left = effort.iter();
+            costs.retain(|_| left.next().is_some_and(|effort| *effort <= 0.0));
+        }
+        let found = self.solve(&easy, Some(nearest))?;
+        Ok(found.best.is_some().then_some(found))
+    }
+
+    /// The least distance to be expected: D and the variance of the balance, to second order about
+    /// the volume of the nearest answer. `None` where it gains too little to be worth showing.
+    fn most_robust(
+        &self,
+        nearest: &GridSolution,
+    ) -> Result<Option<GridSolution>, GridProblemError> {
+        let errors = &self.question.errors;
+        let known = nearest
+            .best
+            .as_ref()
+            .and_then(|best| self.blend.served(&best.x));
+        let Some(served) = known.filter(|_| !errors.is_empty()) else {
+            return Ok(None);
+        };
+        let per_ml2 = 1.0 / (served.volume_ml * served.volume_ml);
+        let values = &self.field.values;
+        let spread = |i: usize, place: usize| per_ml2 * errors[i].spread(values[i][place]);
+        let problem = self.field.problem(1.0, None, |i, place| {
+            spread(i, place) + TIE * self.field.change[i][place]
+        });
+        let found = self.solve(&problem, Some(nearest))?;
+        let expected = |solution: &GridSolution| {
+            solution.best.as_ref().map_or(f64::INFINITY, |best| {
+                let amounts = best.x.iter().zip(errors);
+                let variance: f64 = amounts.map(|(x, error)| error.spread(*x)).sum();
+                best.distance + per_ml2 * variance
+            })
+        };
+        let gains = expected(&found) < WORTH_SHOWING * expected(nearest);
+        Ok(gains.then_some(found))
     }
 
     /// The smallest change that lands within a distance.

@@ -1,8 +1,11 @@
 //! What is asked: which pours may move, how far, in which steps, towards what.
 
-use crate::balance::{Drink, DrinkError, step_of};
+use crate::balance::{
+    Assumed, Drink, DrinkError, Pantry, PourError, pour_errors, pour_sigma, step_of,
+};
 use crate::model::{
-    Amount, Balancing, Bounds, Document, Point, Pour, Role, ScaleRule, Senses, Spec, Trial, Weights,
+    Amount, Balancing, Bounds, Document, Point, Pour, Precision, Role, ScaleRule, Senses, Spec,
+    Trial, Weights,
 };
 use crate::units::{Measures, Unit};
 
@@ -48,8 +51,27 @@ pub struct Question {
     pub glass_ml: Option<f64>,
     /// Sizes of the jiggers at hand, ml.
     pub jiggers_ml: Vec<f64>,
+    /// How exactly the unlocked pours are known and poured, in their order; none when it does not
+    /// matter.
+    pub errors: Vec<UnknownError>,
     /// Every line of the drink as an unknown: what a locked pour might do if it were free.
     pub(super) if_free: Vec<Unknown>,
+}
+
+/// How exactly an unlocked pour is known and poured.
+#[derive(Clone, Debug, PartialEq)]
+pub struct UnknownError {
+    error: PourError,
+    pour: Pour,
+    precision: Precision,
+}
+
+impl UnknownError {
+    /// What an amount adds to the expected squared distance, times the squared volume in ml².
+    pub(super) fn spread(&self, amount: f64) -> f64 {
+        let sigma = pour_sigma(&self.precision, &self.pour, amount);
+        self.error.of_figures * amount * amount + self.error.of_pouring * sigma * sigma
+    }
 }
 
 /// A question that cannot be asked.
@@ -134,8 +156,25 @@ impl Question {
                 .glass
                 .then_some(spec.glass.capacity_ml * (1.0 - spec.glass.ice_share)),
             jiggers_ml: document.jiggers_ml.clone(),
+            errors: Vec::new(),
             if_free,
         })
+    }
+
+    /// The question with the errors of its pours, so that the most robust answer can be looked for.
+    #[must_use]
+    pub fn with_errors(mut self, assumed: &Assumed, pantry: &mut Pantry) -> Self {
+        // Without errors there is no most robust answer, and everything else stands.
+        let Ok(found) = pour_errors(assumed, &self.drink, pantry) else {
+            return self;
+        };
+        let of = |unknown: &Unknown| UnknownError {
+            error: found.get(unknown.line).copied().unwrap_or_default(),
+            pour: assumed.pours[unknown.pour].clone(),
+            precision: *assumed.precision,
+        };
+        self.errors = self.unknowns.iter().map(of).collect();
+        self
     }
 
     /// Present amounts of the unknowns.

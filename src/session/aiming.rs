@@ -2,7 +2,6 @@
 
 use super::open_document::Session;
 use super::starting::{family_target, family_words};
-use super::text::amount_text;
 use crate::balance::{Drink, Pantry};
 use crate::model::{Document, Family, Point, Region, Source, SpecId, Target, TrialId};
 use crate::rebalance::{LONGEST_NAME, nearest_in_region, part_name};
@@ -163,7 +162,7 @@ fn poured(builtin: &Builtin, family: &Family, measures: &Measures) -> String {
         let Source::Ingredient(id) = &pour.source else {
             return None;
         };
-        let amount = amount_text(pour, pour.amount.value()?, measures);
+        let amount = pour.amount_text(pour.amount.value()?, measures);
         Some(format!("{amount} {}", builtin.larder.get(id)?.name))
     });
     let pours: Vec<String> = pours.collect();

@@ -33,6 +33,10 @@ pub enum Command {
     NextTrial,
     /// Add a pour from the larder.
     AddPour,
+    /// Replace ingredients and give the balance back.
+    Swap,
+    /// Substitutes for every pour.
+    Substitutions,
     /// Bring today's batch of a juice to the approved one.
     BringToSpec,
     /// Apply the first proposal.
@@ -146,6 +150,20 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Add a pour…",
         Some(ctrl("L")),
         "Choose an ingredient of the larder and pour it",
+    ),
+    info(
+        Command::Swap,
+        "Drink",
+        "Swap…",
+        Some(ctrl("R")),
+        "Replace ingredients and get the balance back: what fits, how near, what it gives up",
+    ),
+    info(
+        Command::Substitutions,
+        "Drink",
+        "Substitution table…",
+        None,
+        "The best substitutes for every pour, for the recipe",
     ),
     info(
         Command::BringToSpec,

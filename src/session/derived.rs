@@ -124,7 +124,7 @@ impl Deriver {
             warm: drink.as_ref().ok().map(Drink::warm),
             trail: self.trail(document, spec),
             nearest: near(document, point, references),
-            answer: answer(document, spec, trial, drink),
+            answer: self.answer(document, spec, trial, drink),
             figures: found,
             parent,
         })
@@ -154,6 +154,22 @@ impl Deriver {
                 })
             })
             .collect()
+    }
+
+    /// Proposals for a trial, or why there are none.
+    fn answer(
+        &mut self,
+        document: &Document,
+        spec: &Spec,
+        trial: &Trial,
+        drink: Result<Drink, DrinkError>,
+    ) -> Result<Answer, String> {
+        let drink = drink.map_err(|error| error.to_string())?;
+        let question =
+            Question::of_trial(document, spec, trial, drink).map_err(|error| error.to_string())?;
+        let assumed = assumed(document, spec, trial);
+        let question = question.with_errors(&assumed, &mut self.pantry);
+        propose(&question).map_err(|error| error.to_string())
     }
 
     fn point_of(&mut self, document: &Document, trial: &Arc<Trial>) -> Option<Point> {
@@ -231,18 +247,6 @@ fn near(document: &Document, point: Option<Point>, references: &[Reference]) -> 
             steps: found.steps,
         })
         .collect()
-}
-
-fn answer(
-    document: &Document,
-    spec: &Spec,
-    trial: &Trial,
-    drink: Result<Drink, DrinkError>,
-) -> Result<Answer, String> {
-    let drink = drink.map_err(|error| error.to_string())?;
-    let question =
-        Question::of_trial(document, spec, trial, drink).map_err(|error| error.to_string())?;
-    propose(&question).map_err(|error| error.to_string())
 }
 
 /// How ice in the glass goes on watering the drink, by the glass's assumed melt per minute.

@@ -1,6 +1,7 @@
 //! Every undoable change of a document.
 
 use super::larder_edit::LarderEdit;
+use super::swap_edit::SwapEdit;
 use crate::model::{
     Added, Amount, Balancing, Bounds, Glass, Ingredient, IngredientId, Place, Pour, Role, Senses,
     Source, Spec, SpecId, Target, Technique, TrialId, TrialState,
@@ -126,6 +127,8 @@ pub enum Edit {
         /// The ingredient, if the document does not hold it yet.
         ingredient: Arc<Ingredient>,
     },
+    /// Other ingredients with the balance given back.
+    Swapped(SwapEdit),
     /// Chilling and dilution.
     SetTechnique {
         /// Trial.
@@ -311,6 +314,7 @@ impl Edit {
             ),
             Self::SetSource { .. } => "Choose the lot".into(),
             Self::Larder(edit) => edit.label(),
+            Self::Swapped(edit) => edit.label(),
             Self::SetLimits { .. } => "Set notch and limits".into(),
             Self::AddPour { .. } => "Add a pour".into(),
             Self::RemovePour { .. } => "Remove a pour".into(),

@@ -1,7 +1,7 @@
 //! Carries an edit out on a document.
 
 use super::edit::{Edit, EditError, same_source};
-use super::larder_edit;
+use super::{larder_edit, swap_edit};
 use crate::balance::own_dilution;
 use crate::model::{
     Amount, Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId,
@@ -26,7 +26,7 @@ pub(super) fn apply(
             unit,
         } => {
             let pour = open_pour(document, *trial, *pour)?;
-            pour.amount = quantised(amount);
+            pour.amount = amount.quantised();
             pour.unit = *unit;
         }
         Edit::SetUnit { trial, unit } => show_in(trial_of(document, *trial)?, *unit),
@@ -66,6 +66,7 @@ pub(super) fn apply(
             larder.insert(id.clone(), Arc::clone(ingredient));
         }
         Edit::Larder(edit) => larder_edit::apply(document, edit)?,
+        Edit::Swapped(edit) => swap_edit::apply(document, edit)?,
         Edit::SetMeasures { measures } => document.measures = *measures,
         Edit::SetJiggers { jiggers_ml } => document.jiggers_ml.clone_from(jiggers_ml),
         Edit::SetSenses { senses } => document.senses = *senses,
@@ -86,7 +87,7 @@ fn apply_to_list(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
                 own(document, id, item);
             }
             let mut pour = pour.clone();
-            pour.amount = quantised(&pour.amount);
+            pour.amount = pour.amount.quantised();
             open_trial(document, *trial)?.pours.push(pour);
         }
         Edit::RemovePour { trial, pour } => {
@@ -189,18 +190,10 @@ fn show_in(trial: &mut Trial, unit: Unit) {
     }
 }
 
-fn gone<T>(what: &str) -> Result<T, EditError> {
+pub(super) fn gone<T>(what: &str) -> Result<T, EditError> {
     Err(EditError::Gone {
         what: what.to_owned(),
     })
-}
-
-/// Amounts are kept to a millionth of their measure, so that files hold no noise digits.
-fn quantised(amount: &Amount) -> Amount {
-    amount.value().map_or_else(
-        || amount.clone(),
-        |value| amount.with_value((value * 1.0e6).round() / 1.0e6),
-    )
 }
 
 fn trial_of(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditError> {
@@ -243,7 +236,7 @@ fn spec_of(document: &mut Document, id: SpecId) -> Result<&mut Spec, EditError> 
 }
 
 /// The document keeps its own copy; one it already holds is never replaced by a larder's.
-fn own(document: &mut Document, id: &IngredientId, item: &Arc<Ingredient>) {
+pub(super) fn own(document: &mut Document, id: &IngredientId, item: &Arc<Ingredient>) {
     if !document.ingredients.contains_key(id) {
         let larder = Arc::make_mut(&mut document.ingredients);
         larder.insert(id.clone(), Arc::clone(item));
@@ -255,7 +248,7 @@ fn take_changes(trial: &mut Trial, changes: &[Change]) -> Result<(), EditError> 
         let Some(pour) = trial.pours.get_mut(change.pour) else {
             return gone("the pour");
         };
-        pour.amount = quantised(&pour.amount.with_value(change.to));
+        pour.amount = pour.amount.with_value(change.to).quantised();
     }
     Ok(())
 }
@@ -285,7 +278,7 @@ fn set_state(document: &mut Document, id: TrialId, state: TrialState) -> Result<
     Ok(())
 }
 
-fn grow(
+pub(super) fn grow(
     document: &mut Document,
     from: TrialId,
     reason: &str,

@@ -1,7 +1,6 @@
 //! Limits in plain words.
 
 use super::kept_limits::{Breach, pour_breach, read_decimals};
-use super::text::amount_text;
 use crate::model::{Amount, Bounded, Document, Pour, ScaleRule, Trial};
 use crate::rebalance::{Binding, Limit};
 use crate::units::{Measures, number, trimmed};
@@ -32,7 +31,7 @@ fn with_unit(figure: Bounded, text: String, currency: &str) -> String {
 
 /// The limits on the amount of a pour, such as "10 ml to 25 ml"; empty where it has none.
 pub fn pour_limits_text(pour: &Pour, measures: &Measures) -> String {
-    let text = |value| amount_text(pour, value, measures);
+    let text = |value| pour.amount_text(value, measures);
     match (pour.minimum, pour.maximum) {
         (Some(least), Some(most)) => format!("{} to {}", text(least), text(most)),
         (Some(least), None) => format!("at least {}", text(least)),
@@ -77,7 +76,7 @@ pub fn breach_text(figure: Bounded, value: f64, found: Breach, currency: &str) -
 /// "22.5 ml, above your limit of 20 ml"; `None` where the pour keeps its limits.
 pub fn pour_breach_text(pour: &Pour, measures: &Measures) -> Option<String> {
     let found = pour_breach(pour)?;
-    let text = |value| amount_text(pour, value, measures);
+    let text = |value| pour.amount_text(value, measures);
     Some(format!(
         "{}, {} your limit of {}",
         text(pour.amount.value()?),

@@ -25,6 +25,8 @@ mod reporting;
 mod saving;
 mod shortcut;
 mod starting;
+mod swap_edit;
+mod swapping;
 mod text;
 mod today;
 
@@ -57,5 +59,7 @@ pub use reporting::{MOST_DRAWS, ReportAsk, Reported, input_text, measure_next, r
 pub use saving::{SaveOutcome, SaveWhere};
 pub use shortcut::{Key, Shortcut};
 pub use starting::{Start, blank_spec, spec_from_classic, spec_from_family};
+pub use swap_edit::{SwapEdit, grow_swap, take_swap};
+pub use swapping::{SwapAsk, SwapFound, SwapWhat, swap_larder};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};
 pub use today::today;

@@ -8,6 +8,8 @@ use super::larder_updates::LarderUpdates;
 use super::notices::{Notice, notices};
 use super::references::{Reference, references};
 use super::reporting::Reporting;
+use super::swap_edit::SwapEdit;
+use super::swapping::Swapping;
 use super::today::today;
 use crate::balance::Pantry;
 use crate::model::{Document, SpecId, Trial, TrialId};
@@ -42,6 +44,7 @@ pub struct Session {
     pub(super) read_only: Option<String>,
     pub(super) autosave: Option<Autosave>,
     pub(super) reporting: Reporting,
+    pub(super) swapping: Swapping,
     kept: u64,
     unsettled: bool,
 }
@@ -71,6 +74,7 @@ impl Session {
             read_only: None,
             autosave: None,
             reporting: Reporting::default(),
+            swapping: Swapping::default(),
             kept: 1,
             unsettled: false,
         };
@@ -86,6 +90,7 @@ impl Session {
         self.history = History::default();
         self.deriver.forget_points();
         self.reporting = Reporting::default();
+        self.swapping = Swapping::default();
         self.revision += 1;
         self.kept = self.revision;
         self.selection = Selection::default();
@@ -218,7 +223,7 @@ impl Session {
                     self.select_spec(id);
                 }
             }
-            Edit::GrowTrial { from, .. } => {
+            Edit::GrowTrial { from, .. } | Edit::Swapped(SwapEdit::Grow { from, .. }) => {
                 if let Some(id) = self.document.trial(*from).map(|(spec, _)| spec.id) {
                     self.select_spec(id);
                 }

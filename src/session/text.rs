@@ -4,23 +4,10 @@ use super::derived::Derived;
 use super::open_document::Session;
 use crate::balance::{Figures, Steps, TWO_SIDED};
 use crate::chart::free_words;
-use crate::model::{Amount, Axis, Document, Pour, Trial};
+use crate::model::{Axis, Document, Trial};
 use crate::rebalance::{Change, Obstacle, Proposal, Verdict};
-use crate::units::{
-    Measures, Unit, celsius, grams_per_litre, money, number, percent, percent_vol, show, signed,
-    steps,
-};
+use crate::units::{celsius, grams_per_litre, money, number, percent, percent_vol, signed, steps};
 use std::fmt::Write as _;
-
-/// An amount in the unit of its pour.
-pub(crate) fn amount_text(pour: &Pour, value: f64, measures: &Measures) -> String {
-    match &pour.amount {
-        Amount::Words(words) => words.clone(),
-        Amount::Grams(_) => show(value, Unit::Gram, measures),
-        Amount::Pieces(_) => show(value, Unit::Piece, measures),
-        Amount::Ml(_) => show(value, pour.unit, measures),
-    }
-}
 
 /// Name of what a pour pours.
 pub(crate) fn pour_name<'a>(document: &'a Document, trial: &'a Trial, pour: usize) -> &'a str {
@@ -40,8 +27,8 @@ pub fn change_text(document: &Document, trial: &Trial, change: &Change) -> Strin
     format!(
         "{} {} → {}",
         pour_name(document, trial, change.pour),
-        amount_text(pour, change.from, measures),
-        amount_text(pour, change.to, measures)
+        pour.amount_text(change.from, measures),
+        pour.amount_text(change.to, measures)
     )
 }
 
@@ -115,7 +102,7 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
         writeln!(out, "why: {}", trial.reason)?;
     }
     for (index, pour) in trial.pours.iter().enumerate() {
-        let amount = amount_text(pour, pour.amount.value().unwrap_or(0.0), &document.measures);
+        let amount = pour.amount_text(pour.amount.value().unwrap_or(0.0), &document.measures);
         let grams = derived
             .contributions
             .iter()

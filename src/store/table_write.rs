@@ -19,7 +19,7 @@ pub enum ExportError {
     #[error("there is a file of that name already")]
     Exists,
     /// The file there was not written by this program as a table.
-    #[error("the file there is no table of ingredients as written here, so it is left alone")]
+    #[error("the file there is no table as this one is written, so it is left alone")]
     Foreign,
     /// The file system refused.
     #[error(transparent)]
@@ -46,16 +46,24 @@ pub fn exported(document: &Document, lots: bool) -> impl Iterator<Item = &Ingred
 pub fn write_table<'a>(
     items: impl IntoIterator<Item = &'a Ingredient>,
 ) -> Result<String, SaveError> {
-    let failed = |error: &dyn std::fmt::Display| SaveError::Text(error.to_string());
     let columns = Column::written();
+    let heads = columns.iter().map(|column| column.header());
+    let rows = items
+        .into_iter()
+        .map(|item| columns.iter().map(|column| cell(item, *column)));
+    records(heads, rows)
+}
+
+/// A table as text: one row of heads, then the others.
+pub(super) fn records<Row: Iterator<Item = String>>(
+    heads: impl Iterator<Item = String>,
+    rows: impl Iterator<Item = Row>,
+) -> Result<String, SaveError> {
+    let failed = |error: &dyn std::fmt::Display| SaveError::Text(error.to_string());
     let mut writer = csv::Writer::from_writer(Vec::new());
-    writer
-        .write_record(columns.iter().map(|column| column.header()))
-        .map_err(|error| failed(&error))?;
-    for item in items {
-        writer
-            .write_record(columns.iter().map(|column| cell(item, *column)))
-            .map_err(|error| failed(&error))?;
+    writer.write_record(heads).map_err(|error| failed(&error))?;
+    for row in rows {
+        writer.write_record(row).map_err(|error| failed(&error))?;
     }
     let bytes = writer.into_inner().map_err(|error| failed(&error))?;
     String::from_utf8(bytes).map_err(|error| failed(&error))
@@ -71,25 +79,38 @@ pub fn save_table(
     path: &Path,
     replace: bool,
 ) -> Result<(), ExportError> {
-    if path.is_file() {
-        if !replace {
-            return Err(ExportError::Exists);
-        }
-        if !is_ours(path) {
-            return Err(ExportError::Foreign);
-        }
-    }
-    put_text(path, &write_table(exported(document, lots))?)?;
-    Ok(())
-}
-
-/// True for a table whose header is the one written here.
-fn is_ours(path: &Path) -> bool {
     let own: Vec<String> = Column::written()
         .iter()
         .map(|column| column.header())
         .collect();
+    put_table(path, replace, &own, || {
+        write_table(exported(document, lots))
+    })
+}
+
+/// Puts a table in place; another file there is replaced only by a table with the same heads, and
+/// only when that was asked for.
+pub(super) fn put_table(
+    path: &Path,
+    replace: bool,
+    heads: &[String],
+    text: impl FnOnce() -> Result<String, SaveError>,
+) -> Result<(), ExportError> {
+    if path.is_file() {
+        if !replace {
+            return Err(ExportError::Exists);
+        }
+        if !is_ours(path, heads) {
+            return Err(ExportError::Foreign);
+        }
+    }
+    put_text(path, &text()?)?;
+    Ok(())
+}
+
+/// True for a table whose header is the one written here.
+fn is_ours(path: &Path, heads: &[String]) -> bool {
     table_text(path)
         .and_then(|text| read_sheet(&text, None, None))
-        .is_ok_and(|sheet| sheet.columns == own)
+        .is_ok_and(|sheet| sheet.columns == heads)
 }

@@ -22,6 +22,8 @@ pub(super) enum Wanted {
     Table,
     /// A name to write a table under.
     TableName,
+    /// A name to write a substitution table under.
+    SubstitutionsName,
 }
 
 /// What the dialog's thread says: the path, and how long it took.
@@ -58,6 +60,9 @@ impl FileBrowser {
                         documents(dialog).set_file_name("twist.ron").save_file()
                     }
                     Wanted::Table => tables(dialog).pick_file(),
+                    Wanted::SubstitutionsName => {
+                        tables(dialog).set_file_name("substitutes.csv").save_file()
+                    }
                     Wanted::TableName => tables(dialog).set_file_name("larder.csv").save_file(),
                 };
                 if say.send((chosen, since.elapsed())).is_ok() {

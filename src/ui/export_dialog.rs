@@ -1,45 +1,30 @@
 //! Writes the document's ingredients as a table.
 
-use super::amount_field::select_all;
 use super::asking::file_name_of;
 use super::dialogs::{FileBrowser, Wanted};
-use super::intent::{Intent, Outbox, TableIntent};
+use super::intent::Outbox;
 use super::naming::named;
-use super::table_files::browse;
-use super::theme::Tokens;
+use super::table_target::TableTarget;
 use crate::model::Document;
 use crate::session::Session;
-use crate::store::{ExportError, exported, save_table};
-use eframe::egui::{Button, Key, RichText, TextEdit, Ui};
+use crate::store::{exported, save_table};
+use eframe::egui::Ui;
 use std::path::PathBuf;
-
-/// What came of writing.
-#[derive(Clone, Debug)]
-enum Outcome {
-    Written(String),
-    Exists,
-    Failed(String),
-}
 
 /// State of the dialog.
 #[derive(Clone, Debug)]
 pub(super) struct ExportDialog {
-    path: String,
-    /// Not shown yet: the field takes the focus.
-    fresh: bool,
     /// The own rows of lots are written too.
     lots: bool,
-    outcome: Option<Outcome>,
+    to: TableTarget,
 }
 
 impl ExportDialog {
     pub(super) fn of(document: &Document) -> Self {
         let name = PathBuf::from(file_name_of(&document.title)).with_extension("csv");
         Self {
-            path: name.display().to_string(),
-            fresh: true,
             lots: false,
-            outcome: None,
+            to: TableTarget::of(&name),
         }
     }
 
@@ -64,87 +49,14 @@ impl ExportDialog {
         ui.label(format!(
             "{count} ingredients, separated by commas, with decimal points."
         ));
-        ui.label("Path of the table");
-        let entered = self.path_field(ui);
-        let typed = !self.path.trim().is_empty();
-        ui.horizontal(|ui| {
-            let export = ui.add_enabled(typed, Button::new("Export"));
-            let export = named(
-                export,
-                "Export",
-                "Write the table; a file there is asked about",
-            );
-            if export.clicked() || (entered && typed) {
-                outbox.intent(Intent::Table(TableIntent::Write { replace: false }));
-            }
-            browse(ui, browser, Wanted::TableName);
-            if ui.button("Close").clicked() {
-                outbox.intent(Intent::CloseDialog);
-            }
-        });
-        if let Some(chosen) = browser.answer() {
-            self.path = chosen.display().to_string();
-            self.outcome = None;
-        }
-        let warn = Tokens::of(ui).warn;
-        if let Some(trouble) = browser.trouble() {
-            ui.label(RichText::new(trouble).color(warn));
-        }
-        self.outcome(ui, outbox);
-    }
-
-    /// The path; true when Enter was pressed in it.
-    fn path_field(&mut self, ui: &mut Ui) -> bool {
-        let edit = TextEdit::singleline(&mut self.path).hint_text("…/larder.csv");
-        let field = ui.add(edit.desired_width(420.0));
-        if self.fresh {
-            field.request_focus();
-            select_all(ui, field.id, &self.path);
-            self.fresh = false;
-        }
-        if field.changed() {
-            self.outcome = None;
-        }
-        let teach = "Type or paste the whole path; .csv is added when it is missing";
-        let field = named(field, "Path", teach);
-        field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter))
-    }
-
-    fn outcome(&self, ui: &mut Ui, outbox: &mut Outbox) {
-        let warn = Tokens::of(ui).warn;
-        match &self.outcome {
-            None => {}
-            Some(Outcome::Written(words)) => {
-                ui.label(words);
-            }
-            Some(Outcome::Failed(words)) => {
-                ui.label(RichText::new(words).color(warn));
-            }
-            Some(Outcome::Exists) => {
-                ui.label("There is a file of that name. If it is such a table, this one can take its place; the old one stays beside it as .bak.");
-                if ui.button("Replace it").clicked() {
-                    outbox.intent(Intent::Table(TableIntent::Write { replace: true }));
-                }
-            }
-        }
+        let what = ("Export", Wanted::TableName);
+        self.to.ui(ui, what, browser, outbox);
     }
 
     /// Writes the table.
     pub(super) fn write(&mut self, document: &Document, replace: bool) {
-        let path = with_extension(self.path.trim());
-        self.outcome = Some(match save_table(document, self.lots, &path, replace) {
-            Ok(()) => Outcome::Written(format!("Written to {}.", path.display())),
-            Err(ExportError::Exists) => Outcome::Exists,
-            Err(error) => Outcome::Failed(format!("Not written: {error}.")),
-        });
+        let lots = self.lots;
+        self.to
+            .write(|path| save_table(document, lots, path, replace));
     }
-}
-
-/// Appended, not replaced: "syrups v1.2" keeps its name.
-fn with_extension(typed: &str) -> PathBuf {
-    let path = PathBuf::from(typed);
-    if path.extension().is_some_and(|kind| kind == "csv") {
-        return path;
-    }
-    PathBuf::from(format!("{typed}.csv"))
 }

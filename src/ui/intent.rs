@@ -1,7 +1,7 @@
 //! What panels ask for.
 
 use crate::model::{IngredientId, LotId, SpecId, TrialId};
-use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
+use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start, SwapAsk};
 use std::path::PathBuf;
 
 /// What the larder is opened for.
@@ -60,6 +60,12 @@ pub enum Intent {
     Report(ReportAsk),
     /// Stop drawing.
     CancelReport,
+    /// Open the swap of the pour at this place.
+    OpenSwap(usize),
+    /// Look for swaps.
+    AskSwap(Box<SwapAsk>),
+    /// Stop looking for swaps.
+    CancelSwap,
     /// Write a draft of the larder into the document.
     KeepIngredient {
         /// The row.

@@ -9,6 +9,9 @@ use super::window::Around;
 use crate::session::Session;
 use eframe::egui::{Align2, Context, Id, Key, Modal, RichText, Ui, vec2};
 
+/// Space beside the widest dialog, points.
+const BESIDE: f32 = 64.0;
+
 /// Shows the open dialog, if there is one; Esc closes it.
 pub(super) fn ui(
     ctx: &Context,
@@ -27,7 +30,8 @@ pub(super) fn ui(
     // Held at the top: what grows below does not move what is pressed above.
     let area = Modal::default_area(id).anchor(Align2::CENTER_TOP, vec2(0.0, 44.0));
     let shown = Modal::new(id).area(area).show(ctx, |ui| {
-        ui.set_width(width(&dialog));
+        let room = ctx.content_rect().width() - BESIDE;
+        ui.set_width(width(&dialog).min(room));
         ui.heading(title);
         ui.add_space(4.0);
         body(ui, session, (around, &unkept, tables), &mut dialog, outbox);
@@ -53,6 +57,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Document(_) => "Document and assumptions",
         Dialog::Ice(_) => "How much ice",
         Dialog::Report(_) => "How sure this trial is",
+        Dialog::Swap(swap) => swap.title(),
         Dialog::Lot(_) => "Measured lot",
         Dialog::Bring(_) => "Bring to spec",
         Dialog::Weighing(_) => "Own dilution",
@@ -67,6 +72,7 @@ fn title(dialog: &Dialog) -> &'static str {
 
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
+        Dialog::Swap(_) => 1120.0,
         Dialog::Start(_) | Dialog::Import(_) => 760.0,
         Dialog::Larder(_) | Dialog::Help | Dialog::Lot(_) | Dialog::Bring(_) | Dialog::Aim(_) => {
             620.0
@@ -91,6 +97,7 @@ fn body(
         Dialog::Lot(lot) => lot.ui(ui, session, outbox),
         Dialog::Bring(bring) => bring.ui(ui, session, outbox),
         Dialog::Report(report) => report.ui(ui, session, outbox),
+        Dialog::Swap(swap) => swap.ui(ui, session, &mut around.browser, outbox),
         Dialog::Ice(ice) => ice.ui(ui, session, outbox),
         Dialog::Weighing(weighing) => weighing.ui(ui, session.document(), tables, outbox),
         Dialog::Document(dialog) => dialog.ui(ui, session, outbox),

@@ -67,6 +67,8 @@ impl Window {
             }
             Command::PreviousTrial => self.step_trial(false),
             Command::NextTrial => self.step_trial(true),
+            Command::Swap => self.open_swap(None),
+            Command::Substitutions => self.open_substitutions(),
             Command::BringToSpec => {
                 self.view.dialog = Some(Dialog::Bring(BringDialog::of(&self.session)));
             }
@@ -261,6 +263,9 @@ impl Window {
             Intent::AskReport => self.view.dialog = Some(Dialog::Report(ReportDialog::default())),
             Intent::Report(ask) => self.draw_report(ctx, ask),
             Intent::CancelReport => self.session.cancel_report(),
+            Intent::OpenSwap(pour) => self.open_swap(Some(pour)),
+            Intent::AskSwap(ask) => self.ask_swap(ctx, *ask),
+            Intent::CancelSwap => self.session.cancel_swap(),
             Intent::KeepIngredient { id, over } => {
                 self.view.larder.keep(&mut self.session, &id, over);
             }

@@ -63,7 +63,7 @@ impl PourRow<'_> {
                     let label = Label::new(RichText::new(&name).strong())
                         .truncate()
                         .sense(Sense::click());
-                    let teach = format!("{name} – click to swap it for another ingredient");
+                    let teach = format!("{name} – click to exchange it at this amount; Swap… in the menu gives the balance back");
                     if ui.add(label).on_hover_text(teach).clicked() && self.open() {
                         outbox.intent(Intent::Pick(PickFor::Swap(self.index)));
                     }
@@ -237,6 +237,13 @@ impl PourRow<'_> {
     fn more(&self, ui: &mut Ui, name: &str, outbox: &mut Outbox) {
         let menu = ui.menu_button("…", |ui| {
             ui.set_min_width(190.0);
+            let swaps = self.pour.amount.value().is_some_and(|value| value > 0.0);
+            let swap = ui.add_enabled(swaps, Button::new("Swap…"));
+            let teach = "What can take its place, with the balance given back";
+            if swap.on_hover_text(teach).clicked() {
+                outbox.intent(Intent::OpenSwap(self.index));
+                ui.close();
+            }
             ui.add_enabled_ui(self.open(), |ui| self.open_items(ui, outbox));
             ui.menu_button("Job in the drink", |ui| {
                 for role in Role::ALL {
@@ -275,7 +282,9 @@ impl PourRow<'_> {
     }
 
     fn open_items(&self, ui: &mut Ui, outbox: &mut Outbox) {
-        if ui.button("Swap the ingredient…").clicked() {
+        let teach = "Any other ingredient at this amount; the balance goes where it goes";
+        let exchange = ui.button("Exchange at this amount…");
+        if exchange.on_hover_text(teach).clicked() {
             outbox.intent(Intent::Pick(PickFor::Swap(self.index)));
             ui.close();
         }

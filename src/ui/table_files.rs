@@ -33,6 +33,9 @@ impl Window {
             (TableIntent::Write { replace }, Some(Dialog::Export(export))) => {
                 export.write(document, replace);
             }
+            (TableIntent::Write { replace }, Some(Dialog::Swap(swap))) => {
+                swap.write(&self.session, replace);
+            }
             _ => {}
         }
     }

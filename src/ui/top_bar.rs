@@ -89,9 +89,12 @@ fn possible(session: &Session, command: Command) -> bool {
     match command {
         Command::Undo => session.history().undo_label().is_some(),
         Command::Redo => session.history().redo_label().is_some(),
-        Command::NewTrial | Command::AddPour | Command::TargetHere | Command::AimAt => {
-            session.trial().is_some()
-        }
+        Command::NewTrial
+        | Command::AddPour
+        | Command::Swap
+        | Command::Substitutions
+        | Command::AimAt
+        | Command::TargetHere => session.trial().is_some(),
         _ => true,
     }
 }

@@ -13,6 +13,7 @@ use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
+use super::swap_dialog::SwapDialog;
 use super::trial_dialog::TrialDialog;
 use super::weighing_dialog::WeighingDialog;
 use crate::chart::Frame;
@@ -37,6 +38,8 @@ pub(super) enum Dialog {
     Ice(IceDialog),
     /// How sure the trial is.
     Report(ReportDialog),
+    /// Other ingredients with the balance given back.
+    Swap(Box<SwapDialog>),
     /// A measured lot.
     Lot(LotDialog),
     /// Bring a batch to spec.

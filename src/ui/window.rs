@@ -126,7 +126,9 @@ impl Window {
         if let Some(trouble) = self.session.take_report() {
             self.say(trouble);
         }
-        if self.session.report_progress().is_some() {
+        self.session.take_swap();
+        let looking = self.session.swap_progress().is_some();
+        if looking || self.session.report_progress().is_some() {
             ctx.request_repaint_after(PROGRESS);
         }
         self.session.refresh();

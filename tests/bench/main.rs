@@ -6,6 +6,7 @@
 
 mod frame;
 mod problems;
+mod swaps;
 
 use equipour::balance::{Assumed, Drink, MonteCarlo, Pantry, Uncertainty, figures, serve};
 use equipour::model::{Document, Spec, Trial};
@@ -170,6 +171,8 @@ fn main() {
         3_000.0,
         Some((worst, 30_000.0)),
     );
+
+    swaps::measure();
 
     for (what, document) in [("the demo", demo()), ("crowded", problems::crowded())] {
         let mut session = problems::session(document);

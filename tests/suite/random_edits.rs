@@ -6,7 +6,7 @@ use equipour::model::{
     Method, Point, Role, ScaleRule, Senses, Target, Technique, TrialId, TrialState, Weights,
 };
 use equipour::rebalance::Change;
-use equipour::session::{Edit, blank_spec, spec_from_classic, spec_from_family};
+use equipour::session::{Edit, SwapEdit, blank_spec, spec_from_classic, spec_from_family};
 use equipour::units::{Measures, Unit};
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -39,7 +39,7 @@ pub(crate) fn any_draws(most: usize) -> impl Strategy<Value = Vec<Draw>> {
         Just("Piña \"colada\"\\\n\t\u{0}\u{202e}🍹e\u{301}".to_owned()),
     ];
     let draw = (
-        0..46_u8,
+        0..48_u8,
         any::<usize>(),
         any::<usize>(),
         value,
@@ -208,8 +208,39 @@ impl Draw {
                 verdict: self.text.clone(),
             },
             19..=25 | 44 | 45 => self.edit_beyond_a_trial(document),
+            46 | 47 => self.swapped(document, trial),
             _ => self.edit_of_the_larder(document, trial, pour),
         }
+    }
+
+    /// One pour becomes two of any ingredient, in this trial or in a new one.
+    fn swapped(&self, document: &Document, trial: TrialId) -> Edit {
+        let id = self.ingredient();
+        let ingredients = vec![(id.clone(), Arc::clone(&larder()[&id]))];
+        let mut pours = document
+            .trial(trial)
+            .map_or_else(Vec::new, |(_, trial)| trial.pours.clone());
+        pours.pop();
+        for _ in 0..2 {
+            let mut pour = ml(&id.0, 0.0);
+            (pour.amount, pour.unit) = self.amount();
+            pours.push(pour);
+        }
+        Edit::Swapped(if self.kind == 46 {
+            SwapEdit::Take {
+                trial,
+                pours,
+                ingredients,
+                label: self.text.clone(),
+            }
+        } else {
+            SwapEdit::Grow {
+                from: trial,
+                pours,
+                ingredients,
+                reason: self.text.clone(),
+            }
+        })
     }
 
     fn edit_beyond_a_trial(&self, document: &Document) -> Edit {

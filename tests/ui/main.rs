@@ -21,6 +21,7 @@ mod pours;
 mod proposals;
 mod sliders;
 mod starting;
+mod swaps;
 mod tables;
 mod target;
 mod tasted;

@@ -22,7 +22,7 @@ fn sources(bench: &Workbench) -> Vec<String> {
 
 fn open_swap(bench: &mut Workbench, pour: &str) {
     bench.button(&format!("More for {pour}"));
-    bench.button("Swap the ingredient…");
+    bench.button("Exchange at this amount…");
 }
 
 #[test]
