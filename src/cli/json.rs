@@ -4,7 +4,7 @@
 use crate::balance::{Contribution, Figures, InBlender, Steps, Uncertainty};
 use crate::model::{Axis, Document, Point, Spec, Trial};
 use crate::rebalance::{Answer, Obstacle, Proposal, Verdict};
-use crate::session::{Derived, Session, input_text, obstacle_text};
+use crate::session::{Derived, Session, input_text, obstacle_text, verdict_text};
 use serde_json::{Value, json};
 
 /// A number with no more digits than it deserves.
@@ -173,6 +173,11 @@ pub(super) fn rebalance(session: &Session, spec: &Spec, trial: &Trial, answer: &
             "reachable": false,
             "nearest_steps": rounded(*nearest, 4),
             "obstacle": obstacle_json(document, trial, obstacle),
+        }),
+        Verdict::Contradiction(_) => json!({
+            "reachable": false,
+            "nearest_steps": null,
+            "obstacle": { "text": verdict_text(document, trial, &answer.verdict), "without_steps": null },
         }),
     };
     let body = json!({

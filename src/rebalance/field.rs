@@ -5,8 +5,10 @@ use super::blend::Blend;
 use super::question::{Question, Unknown};
 use super::rows::limits;
 use crate::model::{Bounded, ScaleRule};
-use crate::solver::{Grid, GridProblem, GridSolution, Row};
+use crate::solver::{Grid, GridProblem, GridSolution, Prices, Row, price_limits};
 
+/// Pull that leaves the distance alone to decide, yet keeps the answer unique.
+pub(super) const NEXT_TO_NO_PULL: f64 = 1.0e-4;
 /// Most amounts of one pour: beyond them only those nearest to the present one are looked at.
 const MOST_VALUES: usize = 2_000;
 /// Two sizes closer than this are the same, ml.
@@ -83,6 +85,22 @@ impl<'a> Field<'a> {
             least_poured: self.poured.0,
             most_poured: self.poured.1,
         }
+    }
+
+    /// What the limits cost on the continuum, where distance alone counts; from a point that need
+    /// not keep them.
+    pub(super) fn prices(&self, from: &[f64]) -> Option<(GridProblem<'a>, Prices)> {
+        let problem = self.problem(1.0, None, |i, place| {
+            NEXT_TO_NO_PULL * self.change[i][place]
+        });
+        let found = price_limits(&problem, from)?;
+        let volume = problem.mixture.volume(&found.x)?;
+        let kept = problem.rows.iter().all(|row| {
+            let value = row.value(&found.x, volume);
+            let slack = 1.0e-3 * (1.0 + value.abs());
+            value >= row.low - slack && value <= row.high + slack
+        });
+        kept.then_some((problem, found))
     }
 
     /// Sum of the steps of change of a point.

@@ -3,6 +3,7 @@
 mod aim;
 mod binding;
 mod blend;
+mod conflict;
 mod continuous;
 mod field;
 mod obstacle;
@@ -26,6 +27,7 @@ pub use aim::{
     part_name, weighted_centre,
 };
 pub use binding::{Binding, Limit};
+pub use conflict::Conflict;
 pub use continuous::continuous;
 pub use obstacle::{Obstacle, Verdict};
 pub use proposal::{Change, Evidence, Kind, Proposal};

@@ -1,13 +1,14 @@
 //! Why a target cannot be reached: the one limit whose removal would help most.
 
+use super::binding::Limit;
 use super::blend::Blend;
+use super::conflict::Conflict;
 use super::continuous::{NOTICEABLE, distance, solve};
+use super::field::{Field, NEXT_TO_NO_PULL};
 use super::question::{Question, Unknown};
-use crate::model::ScaleRule;
+use crate::model::{Bounded, ScaleRule};
 use crate::solver::ProblemError;
 
-/// Pull that leaves the distance alone to decide, yet keeps the answer unique.
-const NEXT_TO_NO_PULL: f64 = 1.0e-4;
 /// A limit must gain at least this many steps to be called the one in the way.
 const WORTH_NAMING: f64 = 0.05;
 /// How far beyond its limit a pour is let go when the limit is tested, in multiples.
@@ -42,6 +43,13 @@ pub enum Obstacle {
         /// Distance when the drink may grow or shrink.
         without: f64,
     },
+    /// A limit of the drink as a whole.
+    Limit {
+        /// Which.
+        limit: Limit,
+        /// Distance without it.
+        without: f64,
+    },
     /// No single limit is to blame: the ingredients cannot make this balance.
     Ingredients,
 }
@@ -53,6 +61,7 @@ impl Obstacle {
             Self::AtLeast { without, .. }
             | Self::AtMost { without, .. }
             | Self::Locked { without, .. }
+            | Self::Limit { without, .. }
             | Self::Held { without } => *without,
             Self::Ingredients => f64::INFINITY,
         }
@@ -71,29 +80,41 @@ pub enum Verdict {
         /// What is in the way.
         obstacle: Obstacle,
     },
+    /// Nothing that can be poured keeps all limits at once.
+    Contradiction(Conflict),
 }
 
 /// Finds out whether the target can be reached, ignoring the cost of change.
-pub(crate) fn verdict(blend: &Blend, question: &Question) -> Result<Verdict, ProblemError> {
-    let found = solve(blend, question, NEXT_TO_NO_PULL)?;
-    let nearest = distance(blend, question, &found.x);
+pub(crate) fn verdict(question: &Question) -> Result<Verdict, ProblemError> {
+    let (nearest, x) = nearest_distance(question)?;
     if nearest <= NOTICEABLE {
         return Ok(Verdict::Reachable);
     }
     let mut obstacle = Obstacle::Ingredients;
     let mut best = nearest - WORTH_NAMING;
-    for (looser, limit) in loosened(question, &found.x) {
-        let blend = Blend::new(&looser);
-        let Ok(freed) = solve(&blend, &looser, NEXT_TO_NO_PULL) else {
+    for (looser, limit) in loosened(question, &x) {
+        let Ok((without, _)) = nearest_distance(&looser) else {
             continue;
         };
-        let without = distance(&blend, &looser, &freed.x);
         if without < best {
             best = without;
             obstacle = limit(without);
         }
     }
     Ok(Verdict::OutOfReach { nearest, obstacle })
+}
+
+/// The least distance on the continuum with all limits, and where it is.
+fn nearest_distance(question: &Question) -> Result<(f64, Vec<f64>), ProblemError> {
+    let blend = Blend::new(question);
+    let found = solve(&blend, question, NEXT_TO_NO_PULL)?;
+    let free = (distance(&blend, question, &found.x), found.x);
+    if question.bounds.is_blank() && question.glass_ml.is_none() {
+        return Ok(free);
+    }
+    Ok(Field::of(question, &blend)
+        .and_then(|field| field.prices(&free.1))
+        .map_or(free, |(_, prices)| (prices.distance.sqrt(), prices.x)))
 }
 
 type Named = Box<dyn Fn(f64) -> Obstacle>;
@@ -129,6 +150,10 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
             ));
         }
     }
+    for (looser, limit) in unbounded(question) {
+        let named = move |without| Obstacle::Limit { limit, without };
+        all.push((looser, Box::new(named)));
+    }
     let locked = question.if_free.iter().filter(|free| {
         let known = |unknown: &Unknown| unknown.line == free.line;
         !question.unknowns.iter().any(known)
@@ -147,6 +172,34 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
                 }
             }),
         ));
+    }
+    all
+}
+
+/// Questions with one limit of the whole drink switched off each.
+fn unbounded(question: &Question) -> Vec<(Question, Limit)> {
+    let mut all = Vec::new();
+    for figure in Bounded::ALL {
+        let bound = question.bounds.of(figure);
+        for (limit, binds) in [
+            (Limit::Least(figure), bound.low().is_finite()),
+            (Limit::Most(figure), bound.high().is_finite()),
+        ] {
+            if binds {
+                let mut looser = question.clone();
+                let bound = looser.bounds.of_mut(figure);
+                match limit {
+                    Limit::Least(_) => bound.least = None,
+                    _ => bound.most = None,
+                }
+                all.push((looser, limit));
+            }
+        }
+    }
+    if question.glass_ml.is_some() {
+        let mut looser = question.clone();
+        looser.glass_ml = None;
+        all.push((looser, Limit::Glass));
     }
     all
 }

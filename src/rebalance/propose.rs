@@ -1,6 +1,8 @@
 //! Looks for proposals: continuous first, then the best point of the grid with proof.
 
+use super::binding::{Binding, bindings, binds_at};
 use super::blend::Blend;
+use super::conflict::conflict;
 use super::continuous::{NOTICEABLE, distance, solve};
 use super::field::Field;
 use super::obstacle::{Verdict, verdict};
@@ -8,7 +10,7 @@ use super::proposal::{Change, Evidence, Kind, Proposal};
 use super::question::Question;
 use crate::balance::steps_between;
 use crate::solver::{
-    GridProblem, GridProblemError, GridSettings, GridSolution, ProblemError, search_fewest,
+    GridProblem, GridProblemError, GridSettings, GridSolution, ProblemError, Proof, search_fewest,
     search_grid,
 };
 
@@ -53,8 +55,24 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
     let blend = Blend::new(question);
     let search = Search::new(question, &blend)?;
     let mut proposals = Vec::new();
-    let nearest = search.nearest()?;
-    let reachable = search.offer(&mut proposals, Kind::Nearest, &nearest);
+    let mut nearest = search.nearest()?;
+    if nearest.best.is_none() && nearest.proof == Proof::Complete {
+        return Ok(Answer {
+            proposals,
+            verdict: Verdict::Contradiction(conflict(&search.field)),
+            distance_now: search.distance_now,
+        });
+    }
+    let verdict = verdict(question)?;
+    let mut reachable = search.offer(&mut proposals, Kind::Nearest, &nearest);
+    if !reachable && verdict == Verdict::Reachable {
+        // The cost of change alone may keep it away.
+        let within = search.smallest_within(NOTICEABLE)?;
+        reachable = within.best.is_some();
+        if reachable {
+            nearest = within;
+        }
+    }
     if reachable {
         for kind in [
             Kind::SmallestChange,
@@ -69,8 +87,12 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
         }
     }
     proposals.retain(|proposal| !proposal.changes.is_empty());
+    let held_back = bindings(&search.field, &search.smooth);
+    for proposal in &mut proposals {
+        search.bind(proposal, &held_back);
+    }
     Ok(Answer {
-        verdict: verdict(&blend, question)?,
+        verdict,
         proposals,
         distance_now: search.distance_now,
     })
@@ -298,6 +320,19 @@ impl<'a> Search<'a> {
             None => proposals.push(proposal),
         }
         within
+    }
+
+    /// Names the limits that hold a proposal back.
+    fn bind(&self, proposal: &mut Proposal, held_back: &[Binding]) {
+        let mut x = self.question.present();
+        for (amount, unknown) in x.iter_mut().zip(&self.question.unknowns) {
+            let changes = &proposal.changes;
+            let change = changes.iter().find(|change| change.pour == unknown.pour);
+            *amount = change.map_or(*amount, |change| change.to);
+        }
+        let binds =
+            |binding: &&Binding| binds_at(&self.field, binding.limit, &x, proposal.served_ml);
+        proposal.binding = held_back.iter().filter(binds).copied().collect();
     }
 
     /// The proposal of a point, worked out anew by the model.

@@ -1,8 +1,9 @@
 //! Limits in plain words.
 
 use super::kept_limits::{Breach, pour_breach, read_decimals};
+use super::text::pour_name;
 use crate::model::{Amount, Bounded, Document, Pour, ScaleRule, Trial};
-use crate::rebalance::{Binding, Limit};
+use crate::rebalance::{Binding, Conflict, Limit};
 use crate::units::{Measures, number, trimmed};
 
 /// Decimals of a limit, which is shown as it was typed.
@@ -83,6 +84,39 @@ pub fn pour_breach_text(pour: &Pour, measures: &Measures) -> Option<String> {
         found.side(),
         text(found.limit())
     ))
+}
+
+/// A limit by name, such as "served volume, at least" or "the glass".
+pub fn limit_name(document: &Document, trial: &Trial, limit: Limit) -> String {
+    let name = |pour: usize| pour_name(document, trial, pour);
+    match limit {
+        Limit::Least(figure) => format!("{}, at least", figure.name()),
+        Limit::Most(figure) => format!("{}, at most", figure.name()),
+        Limit::Glass => "the glass".to_owned(),
+        Limit::Held => "the size that is held".to_owned(),
+        Limit::AtLeast(pour) => format!("{}, at least", name(pour)),
+        Limit::AtMost(pour) => format!("{}, at most", name(pour)),
+        Limit::Locked(pour) => format!("the lock of {}", name(pour)),
+    }
+}
+
+/// Limits that nothing keeps at once, in a sentence.
+pub(super) fn conflict_text(document: &Document, trial: &Trial, conflict: Conflict) -> String {
+    let name = |limit| limit_name(document, trial, limit);
+    match conflict {
+        Conflict::One(limit) => format!(
+            "Nothing that may be poured keeps this limit: {}. Widen it, or unlock a pour.",
+            name(limit)
+        ),
+        Conflict::Two(one, other) => format!(
+            "These two limits contradict each other: {}, and {}. Widen one of them.",
+            name(one),
+            name(other)
+        ),
+        Conflict::Several => {
+            "The limits contradict each other, three or more together. Switch one off.".to_owned()
+        }
+    }
 }
 
 /// "binds: 1 ml more would bring it 0.03 steps nearer".

@@ -46,7 +46,8 @@ pub use larder_import::{import_edit, is_taken};
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
 pub use larder_updates::kept_as_own;
 pub use limits_text::{
-    binding_text, bounded_text, breach_text, held_text, pour_breach_text, pour_limits_text,
+    binding_text, bounded_text, breach_text, held_text, limit_name, pour_breach_text,
+    pour_limits_text,
 };
 pub use lots::{
     Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,

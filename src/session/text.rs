@@ -1,6 +1,7 @@
 //! A trial in plain words: for the terminal, for notices, for screen readers.
 
 use super::derived::Derived;
+use super::limits_text::{conflict_text, limit_name};
 use super::open_document::Session;
 use crate::balance::{Figures, Steps, TWO_SIDED};
 use crate::chart::free_words;
@@ -52,6 +53,10 @@ pub fn obstacle_text(document: &Document, trial: &Trial, obstacle: &Obstacle) ->
         Obstacle::Held { .. } => format!(
             "In the way: the size of the drink is held; if it may change, {away} away."
         ),
+        Obstacle::Limit { limit, .. } => format!(
+            "In the way: your limit on {}; without it {away} away.",
+            limit_name(document, trial, *limit)
+        ),
         Obstacle::Ingredients => {
             "No single limit is to blame: these ingredients cannot make this balance. Swap or add one."
                 .to_owned()
@@ -68,6 +73,7 @@ pub fn verdict_text(document: &Document, trial: &Trial, verdict: &Verdict) -> St
             steps(*nearest),
             obstacle_text(document, trial, obstacle)
         ),
+        Verdict::Contradiction(conflict) => conflict_text(document, trial, *conflict),
     }
 }
 

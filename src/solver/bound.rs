@@ -13,7 +13,7 @@ use super::grid_problem::GridProblem;
 use super::grid_tables::Tables;
 use super::places::{Places, afford, limit_poured, size};
 use super::prepared::{Prepared, aim_of, most_distance};
-use super::relax::Relaxation;
+use super::relax::{Effort, Relaxation};
 use super::span::Span;
 
 /// Rounding of the bound, as a share of the size of all its terms: a few hundred roundings of
@@ -99,8 +99,9 @@ impl<const M: usize> Bounder<M> {
             self.linearise(problem, prepared);
             let near = std::mem::take(&mut self.near);
             let ends = (&self.lower[..], &self.upper[..]);
+            let effort = (1, Effort::QUICK);
             self.relaxation
-                .solve(tables, ends, &near, aim_of(problem), 1);
+                .solve(tables, ends, &near, aim_of(problem), effort);
             self.near = near;
             let most = most_distance(problem, known - cheapest);
             let ground = (prepared, volume, rest);

@@ -12,16 +12,35 @@ use super::grid_tables::Tables;
 pub(super) const PULL: f64 = 0.02;
 /// Cost of breaking a limit by one step, squared.
 const FIRMNESS: f64 = 1.0e4;
-/// Newton steps for one centre.
-const MOST_STEPS: usize = 5;
 /// Shortenings of a Newton step.
 const MOST_SHORTENINGS: usize = 6;
 /// How loose an unknown counts that is stuck at a kink or an end.
 const STUCK: f64 = 0.05;
-/// A gradient below this, in noticeable steps, is none.
-const FLAT: f64 = 1.0e-2;
-/// A step that lifts the dual by less than this share is the last.
-const GAIN: f64 = 1.0e-3;
+/// How exactly prices are looked for.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Effort {
+    /// Most Newton steps for one centre.
+    steps: usize,
+    /// A gradient below this, in noticeable steps, is none.
+    flat: f64,
+    /// A step that lifts the dual by less than this share is the last.
+    gain: f64,
+}
+
+impl Effort {
+    /// Good enough for a bound.
+    pub(super) const QUICK: Self = Self {
+        steps: 5,
+        flat: 1.0e-2,
+        gain: 1.0e-3,
+    };
+    /// Good enough to be shown.
+    pub(super) const THOROUGH: Self = Self {
+        steps: 60,
+        flat: 1.0e-10,
+        gain: 0.0,
+    };
+}
 
 /// How the squares count.
 #[derive(Clone, Copy, Debug)]
@@ -106,20 +125,20 @@ impl<const M: usize> Relaxation<M> {
         ends: Ends,
         near: &[f64],
         aim: Aim,
-        rounds: usize,
+        (rounds, effort): (usize, Effort),
     ) {
         self.centre.copy_from_slice(near);
         for _ in 0..rounds {
-            self.climb(tables, ends, aim);
+            self.climb(tables, ends, aim, effort);
             self.centre.copy_from_slice(&self.x);
         }
     }
 
     /// Newton steps towards the best prices for one centre.
-    fn climb(&mut self, tables: &Tables, ends: Ends, aim: Aim) {
+    fn climb(&mut self, tables: &Tables, ends: Ends, aim: Aim, effort: Effort) {
         let mut here = self.place(tables, ends, aim, self.prices);
-        for _ in 0..MOST_STEPS {
-            let Some(step) = self.newton(tables, aim, &here) else {
+        for _ in 0..effort.steps {
+            let Some(step) = self.newton(tables, aim, &here, effort.flat) else {
                 return;
             };
             let old = self.prices;
@@ -129,7 +148,7 @@ impl<const M: usize> Relaxation<M> {
                 let tried = self.advanced(&old, &step, share);
                 let there = self.place(tables, ends, aim, tried);
                 if there.height > here.height {
-                    better = there.height > here.height + GAIN * (1.0 + here.height.abs());
+                    better = there.height > here.height + effort.gain * (1.0 + here.height.abs());
                     here = there;
                     self.prices = tried;
                     break;
@@ -209,7 +228,7 @@ impl<const M: usize> Relaxation<M> {
     }
 
     /// The Newton step of the prices; `None` where the dual is flat.
-    fn newton(&self, tables: &Tables, aim: Aim, here: &Place<M>) -> Option<[f64; M]> {
+    fn newton(&self, tables: &Tables, aim: Aim, here: &Place<M>, flat: f64) -> Option<[f64; M]> {
         let mut matrix = [[0.0; M]; M];
         for (i, column) in self.columns.iter().enumerate() {
             // What is stuck at a kink or an end may come loose within the step.
@@ -227,7 +246,7 @@ impl<const M: usize> Relaxation<M> {
         for r in self.axes..M {
             steep = steep.max(self.limit_row(r, here.values[r], &mut matrix, &mut step));
         }
-        (steep > FLAT && solve(&mut matrix, &mut step)).then_some(step)
+        (steep > flat && solve(&mut matrix, &mut step)).then_some(step)
     }
 
     /// Sets the rows of the axes; how steep the dual is along them.
