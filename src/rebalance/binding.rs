@@ -89,7 +89,7 @@ pub(super) fn bindings(field: &Field, smooth: &[f64]) -> Vec<Binding> {
     all
 }
 
-/// Whether a limit binds at a point of the grid: no step of a pour fits in what is left.
+/// Whether a limit binds at a point of the grid: hardly a step of a pour fits in what is left.
 pub(super) fn binds_at(field: &Field, limit: Limit, x: &[f64], volume: f64) -> bool {
     let unknowns = &field.question.unknowns;
     let near = |pour: usize, end: fn(&Unknown) -> f64| {
@@ -98,14 +98,7 @@ pub(super) fn binds_at(field: &Field, limit: Limit, x: &[f64], volume: f64) -> b
     };
     let tight = |row: &Row| {
         let value = row.value(x, volume);
-        let steps = row.per_unit.iter().zip(unknowns);
-        let step = steps
-            .map(|(each, unknown)| {
-                let poured = row.volume * unknown.ml_per_unit;
-                (each + poured).abs() * unknown.step
-            })
-            .fold(0.0_f64, f64::max);
-        (value - row.low).min(row.high - value) < step
+        (value - row.low).min(row.high - value) < 2.0 * field.step_in(row)
     };
     match limit {
         Limit::AtLeast(pour) => near(pour, |unknown| unknown.lower),

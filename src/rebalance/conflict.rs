@@ -6,7 +6,7 @@ use crate::model::Bounded;
 use crate::solver::{GridProblem, GridSettings, Proof, search_grid};
 
 /// Most boxes looked at for one set of limits.
-const MOST_NODES: usize = 500;
+const MOST_NODES: usize = 50;
 
 /// The limits that contradict each other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,7 +41,8 @@ pub(super) fn conflict(field: &Field) -> Conflict {
     Conflict::Several
 }
 
-/// Whether some point keeps these limits; true where that could not be settled.
+/// Whether some point keeps these limits: by the grid where that is soon settled, else on the
+/// continuum.
 fn possible(field: &Field, limits: &[Limit]) -> bool {
     let whole = field.problem(0.0, None, |_, _| 0.0);
     let counts = |limit| limits.contains(&limit);
@@ -65,7 +66,11 @@ fn possible(field: &Field, limits: &[Limit]) -> bool {
         max_nodes: MOST_NODES,
         ..GridSettings::default()
     };
-    search_grid(&problem, &[field.question.present()], &settings).map_or(true, |found| {
-        found.best.is_some() || found.proof != Proof::Complete
-    })
+    if let Ok(found) = search_grid(&problem, &[field.question.present()], &settings)
+        && (found.best.is_some() || found.proof == Proof::Complete)
+    {
+        return found.best.is_some();
+    }
+    // The continuum says whether the limits come near each other at all.
+    field.keeps(&problem)
 }

@@ -95,12 +95,37 @@ impl<'a> Field<'a> {
         });
         let found = price_limits(&problem, from)?;
         let volume = problem.mixture.volume(&found.x)?;
-        let kept = problem.rows.iter().all(|row| {
-            let value = row.value(&found.x, volume);
-            let slack = 1.0e-3 * (1.0 + value.abs());
-            value >= row.low - slack && value <= row.high + slack
-        });
+        let kept = self.keeps_rows(&problem, &found.x, volume);
         kept.then_some((problem, found))
+    }
+
+    /// Whether limits leave any point on the continuum.
+    pub(super) fn keeps(&self, problem: &GridProblem) -> bool {
+        let found = price_limits(problem, &self.question.present());
+        found.is_some_and(|found| {
+            let volume = problem.mixture.volume(&found.x);
+            volume.is_some_and(|volume| self.keeps_rows(problem, &found.x, volume))
+        })
+    }
+
+    /// Whether a point keeps all limits but for a hundredth of a step.
+    fn keeps_rows(&self, problem: &GridProblem, x: &[f64], volume: f64) -> bool {
+        problem.rows.iter().all(|row| {
+            let value = row.value(x, volume);
+            let slack = 0.01 * self.step_in(row);
+            value >= row.low - slack && value <= row.high + slack
+        })
+    }
+
+    /// By how much the largest step of any unlocked pour moves a limit's value, about.
+    pub(super) fn step_in(&self, row: &Row) -> f64 {
+        let steps = row.per_unit.iter().zip(&self.question.unknowns);
+        steps
+            .map(|(each, unknown)| {
+                let poured = row.volume * unknown.ml_per_unit;
+                (each + poured).abs() * unknown.step
+            })
+            .fold(0.0, f64::max)
     }
 
     /// Sum of the steps of change of a point.

@@ -85,8 +85,11 @@ pub enum Verdict {
 }
 
 /// Finds out whether the target can be reached, ignoring the cost of change.
-pub(crate) fn verdict(question: &Question) -> Result<Verdict, ProblemError> {
+///
+/// `on_grid` is the distance of a point of the grid: no nearest one is farther.
+pub(crate) fn verdict(question: &Question, on_grid: f64) -> Result<Verdict, ProblemError> {
     let (nearest, x) = nearest_distance(question)?;
+    let nearest = nearest.min(on_grid);
     if nearest <= NOTICEABLE {
         return Ok(Verdict::Reachable);
     }
@@ -112,9 +115,11 @@ fn nearest_distance(question: &Question) -> Result<(f64, Vec<f64>), ProblemError
     if question.bounds.is_blank() && question.glass_ml.is_none() {
         return Ok(free);
     }
-    Ok(Field::of(question, &blend)
-        .and_then(|field| field.prices(&free.1))
-        .map_or(free, |(_, prices)| (prices.distance.sqrt(), prices.x)))
+    // Where the limits cannot be priced, nothing is claimed.
+    let priced = Field::of(question, &blend).and_then(|field| field.prices(&free.1));
+    Ok(priced.map_or((f64::INFINITY, free.1), |(_, prices)| {
+        (prices.distance.sqrt(), prices.x)
+    }))
 }
 
 type Named = Box<dyn Fn(f64) -> Obstacle>;

@@ -63,7 +63,11 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
             distance_now: search.distance_now,
         });
     }
-    let verdict = verdict(question)?;
+    let on_grid = nearest
+        .best
+        .as_ref()
+        .map_or(f64::INFINITY, |best| best.distance.sqrt());
+    let verdict = verdict(question, on_grid)?;
     let mut reachable = search.offer(&mut proposals, Kind::Nearest, &nearest);
     if !reachable && verdict == Verdict::Reachable {
         // The cost of change alone may keep it away.

@@ -93,9 +93,6 @@ impl<const M: usize> Bounder<M> {
                 return Found::Nothing;
             };
             self.rest = rest;
-            if volume.0 <= 0.0 || !rest.0.is_finite() || !rest.1.is_finite() {
-                return Found::AtLeast(bound);
-            }
             self.linearise(problem, prepared);
             let near = std::mem::take(&mut self.near);
             let ends = (&self.lower[..], &self.upper[..]);
@@ -103,6 +100,9 @@ impl<const M: usize> Bounder<M> {
             self.relaxation
                 .solve(tables, ends, &near, aim_of(problem), effort);
             self.near = near;
+            if volume.0 <= 0.0 || !rest.0.is_finite() || !rest.1.is_finite() {
+                return Found::AtLeast(bound);
+            }
             let most = most_distance(problem, known - cheapest);
             let ground = (prepared, volume, rest);
             let reached = self.least_of(problem, tables, (low, high), ground, (known, most));

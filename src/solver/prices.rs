@@ -58,7 +58,14 @@ fn priced<const M: usize>(problem: &GridProblem, start: &[f64]) -> Option<Prices
         let prepared = Prepared::of(problem, (&lower, &upper), &x, f64::MAX)?;
         bounder.set_limits(problem, &tables, &prepared);
         bounder.linearise_at(problem, &prepared, &x);
-        let (aim, box_ends) = (aim_of(problem), (&lower[..], &upper[..]));
+        // A linearisation is not trusted far away: no unknown halves or doubles at once.
+        let around = |i: usize| {
+            let step = tables.steps[i];
+            let (least, most) = (0.5 * x[i] - step, 2.0 * x[i] + step);
+            (least.max(lower[i]), most.min(upper[i]))
+        };
+        let (near_lower, near_upper): (Vec<f64>, Vec<f64>) = (0..n).map(around).unzip();
+        let (aim, box_ends) = (aim_of(problem), (&near_lower[..], &near_upper[..]));
         let relaxation = &mut bounder.relaxation;
         relaxation.solve(&tables, box_ends, &x, aim, (CENTRES, Effort::THOROUGH));
         // Half steps from the fifth on: where steps go back and forth, they then settle.

@@ -18,7 +18,7 @@ fn obstacle(pours: Vec<Pour>, target: &[Pour]) -> (f64, Obstacle) {
             );
             (nearest, obstacle)
         }
-        Verdict::Reachable => panic!("it can be reached: {:?}", answer.proposals),
+        other => panic!("{other:?}: {:?}", answer.proposals),
     }
 }
 
