@@ -90,9 +90,23 @@ impl<'a> Field<'a> {
     /// What the limits cost on the continuum, where distance alone counts; from a point that need
     /// not keep them.
     pub(super) fn prices(&self, from: &[f64]) -> Option<(GridProblem<'a>, Prices)> {
-        let problem = self.problem(1.0, None, |i, place| {
+        let mut problem = self.problem(1.0, None, |i, place| {
             NEXT_TO_NO_PULL * self.change[i][place]
         });
+        // The continuum ends at the bounds, not at the last step before them.
+        let unknowns = self.question.unknowns.iter().enumerate();
+        for (i, unknown) in unknowns {
+            let (values, costs) = (&mut problem.values[i], &mut problem.costs[i]);
+            let cost = |x: f64| NEXT_TO_NO_PULL * (x - unknown.present).abs() / unknown.step;
+            if values.last().is_some_and(|last| *last < unknown.upper) {
+                values.push(unknown.upper);
+                costs.push(cost(unknown.upper));
+            }
+            if values.first().is_some_and(|first| *first > unknown.lower) {
+                values.insert(0, unknown.lower);
+                costs.insert(0, cost(unknown.lower));
+            }
+        }
         let found = price_limits(&problem, from)?;
         let volume = problem.mixture.volume(&found.x)?;
         let kept = self.keeps_rows(&problem, &found.x, volume);
