@@ -7,6 +7,7 @@ use super::grid_tables::Tables;
 use super::places::size;
 use super::prepared::{Prepared, most_distance};
 use super::rounding::Rounding;
+use super::waiting::Waiting;
 use std::sync::atomic::Ordering;
 use std::time::Instant;
 
@@ -42,71 +43,24 @@ pub fn search_grid(
     })
 }
 
-/// Finds the fewest unknowns that must leave their present place for any point to keep the limits.
-///
-/// Gives that number and the best point that changes no more; every choice of fewer unknowns is
-/// ruled out. `start` is a guess on the continuum. Without any such point, or with the proof
-/// stopped early, the number is the one that was being looked at.
-pub fn search_fewest(
-    problem: &GridProblem,
-    present: &[usize],
-    start: &[f64],
-    settings: &GridSettings,
-) -> Result<(usize, GridSolution), GridProblemError> {
-    problem.validate()?;
-    let n = problem.len();
-    let within = |(place, values): (&usize, &Vec<f64>)| *place < values.len();
-    if start.len() != n || present.len() != n || !present.iter().zip(&problem.values).all(within) {
-        return Err(GridProblemError::Length { field: "present" });
-    }
-    Ok(match problem.axes.len() + problem.rows.len() {
-        0..=4 => Search::<4>::new(problem, settings).run_fewest(present, start),
-        5..=8 => Search::<8>::new(problem, settings).run_fewest(present, start),
-        _ => Search::<16>::new(problem, settings).run_fewest(present, start),
-    })
-}
-
-/// The next choice of as many of `n` things in rising order; false after the last.
-fn next_choice(chosen: &mut [usize], n: usize) -> bool {
-    let count = chosen.len();
-    let open = (0..count).rev().find(|&i| chosen[i] < n - count + i);
-    let Some(i) = open else {
-        return false;
-    };
-    chosen[i] += 1;
-    for later in i + 1..count {
-        chosen[later] = chosen[later - 1] + 1;
-    }
-    true
-}
-
-/// Boxes that wait, one after the other in flat lists.
-#[derive(Debug, Default)]
-struct Waiting {
-    places: Vec<usize>,
-    points: Vec<f64>,
-    prices: Vec<f64>,
-    bounds: Vec<f64>,
-    rests: Vec<(f64, f64)>,
-}
-
-struct Search<'a, const M: usize> {
-    problem: &'a GridProblem<'a>,
-    settings: &'a GridSettings<'a>,
-    tables: Tables,
-    bounder: Bounder<M>,
-    prepared: Option<Prepared<'a>>,
-    waiting: Waiting,
-    best: Option<Vec<usize>>,
+/// The state of a search.
+pub(super) struct Search<'a, const M: usize> {
+    pub(super) problem: &'a GridProblem<'a>,
+    pub(super) settings: &'a GridSettings<'a>,
+    pub(super) tables: Tables,
+    pub(super) bounder: Bounder<M>,
+    pub(super) prepared: Option<Prepared<'a>>,
+    pub(super) waiting: Waiting,
+    pub(super) best: Option<Vec<usize>>,
     /// Objective and distance of the best point.
-    known: (f64, f64),
-    x: Vec<f64>,
-    evaluations: usize,
-    nodes: usize,
+    pub(super) known: (f64, f64),
+    pub(super) x: Vec<f64>,
+    pub(super) evaluations: usize,
+    pub(super) nodes: usize,
 }
 
 impl<'a, const M: usize> Search<'a, M> {
-    fn new(problem: &'a GridProblem<'a>, settings: &'a GridSettings<'a>) -> Self {
+    pub(super) fn new(problem: &'a GridProblem<'a>, settings: &'a GridSettings<'a>) -> Self {
         let tables = Tables::of(problem);
         // Nothing costs more than all that is dearest, and no distance can be told from this.
         let dearest: f64 = problem
@@ -149,59 +103,17 @@ impl<'a, const M: usize> Search<'a, M> {
     }
 
     /// Works off the boxes that wait; how far the proof came, and a bound for what is left.
-    fn work_off(&mut self, low: &mut [usize], high: &mut [usize]) -> (Proof, f64) {
+    pub(super) fn work_off(&mut self, low: &mut [usize], high: &mut [usize]) -> (Proof, f64) {
         let mut proof = Proof::Complete;
-        while let Some(reached) = self.next(low, high) {
+        while let Some(reached) = self.waiting.pop((low, high), &mut self.bounder) {
             if self.stops(&mut proof) {
-                let left = self.waiting.bounds.iter().copied();
-                return (proof, left.fold(reached, f64::min));
+                return (proof, reached.min(self.waiting.least()));
             }
             if reached < self.threshold() {
                 self.visit(low, high, reached);
             }
         }
         (proof, f64::INFINITY)
-    }
-
-    /// Lets ever more unknowns leave their present place until some point keeps all limits.
-    fn run_fewest(mut self, present: &[usize], start: &[f64]) -> (usize, GridSolution) {
-        let began = Instant::now();
-        let n = present.len();
-        let dearest = self.known;
-        self.bounder.relaxation.x.copy_from_slice(start);
-        self.prepare();
-        let (mut low, mut high) = (present.to_vec(), present.to_vec());
-        let mut moving: Vec<usize> = Vec::with_capacity(n);
-        for count in 0..=n {
-            moving.clear();
-            moving.extend(0..count);
-            loop {
-                low.copy_from_slice(present);
-                high.copy_from_slice(present);
-                for &i in &moving {
-                    (low[i], high[i]) = (0, self.tables.count(i) - 1);
-                }
-                for i in 0..n {
-                    let still = self.tables.value(i, present[i]);
-                    let moves = low[i] < high[i];
-                    self.bounder.relaxation.x[i] = if moves { start[i] } else { still };
-                }
-                self.bounder.rest = (f64::NEG_INFINITY, f64::INFINITY);
-                self.visit(&mut low, &mut high, f64::NEG_INFINITY);
-                let (proof, bound) = self.work_off(&mut low, &mut high);
-                if proof != Proof::Complete {
-                    return (count, self.answer(proof, bound, began));
-                }
-                if !next_choice(&mut moving, n) {
-                    break;
-                }
-            }
-            if self.best.is_some() {
-                return (count, self.answer(Proof::Complete, f64::INFINITY, began));
-            }
-            self.known = dearest;
-        }
-        (n, self.answer(Proof::Complete, f64::INFINITY, began))
     }
 
     /// Objectives from here on are not worth finding.
@@ -223,7 +135,7 @@ impl<'a, const M: usize> Search<'a, M> {
     }
 
     /// Encloses the volume for all points that may be better than the best known.
-    fn prepare(&mut self) {
+    pub(super) fn prepare(&mut self) {
         let tables = &self.tables;
         let places = (0..tables.len()).map(|i| tables.run(i, 0, tables.count(i) - 1));
         // No cost is below its least, and no unknown outside what the best known leaves it.
@@ -278,7 +190,7 @@ impl<'a, const M: usize> Search<'a, M> {
     }
 
     /// Examines a box and splits it if it may hold something better.
-    fn visit(&mut self, low: &mut [usize], high: &mut [usize], reached: f64) {
+    pub(super) fn visit(&mut self, low: &mut [usize], high: &mut [usize], reached: f64) {
         self.nodes += 1;
         if size(low, high) <= FEW {
             self.enumerate(low, high);
@@ -329,37 +241,11 @@ impl<'a, const M: usize> Search<'a, M> {
         let halves = [(low[i], cut - 1), (cut, high[i])];
         let order = if nearer_below { [1, 0] } else { [0, 1] };
         for half in order {
-            let at = self.waiting.places.len();
-            self.waiting.places.extend_from_slice(low);
-            self.waiting.places.extend_from_slice(high);
-            self.waiting.places[at + i] = halves[half].0;
-            self.waiting.places[at + n + i] = halves[half].1;
-            self.waiting.points.extend_from_slice(&relaxation.x);
-            self.waiting.prices.extend_from_slice(&relaxation.prices);
-            self.waiting.bounds.push(bound);
-            self.waiting.rests.push(self.bounder.rest);
+            let (mut half_low, mut half_high) = (low.to_vec(), high.to_vec());
+            (half_low[i], half_high[i]) = halves[half];
+            self.waiting
+                .push((&half_low, &half_high), &self.bounder, bound);
         }
-    }
-
-    /// Takes the box on top of the pile; its bound.
-    fn next(&mut self, low: &mut [usize], high: &mut [usize]) -> Option<f64> {
-        let bound = self.waiting.bounds.pop()?;
-        self.bounder.rest = self.waiting.rests.pop()?;
-        let n = low.len();
-        let at = self.waiting.places.len() - 2 * n;
-        low.copy_from_slice(&self.waiting.places[at..at + n]);
-        high.copy_from_slice(&self.waiting.places[at + n..]);
-        self.waiting.places.truncate(at);
-        let relaxation = &mut self.bounder.relaxation;
-        let at = self.waiting.points.len() - n;
-        relaxation.x.copy_from_slice(&self.waiting.points[at..]);
-        self.waiting.points.truncate(at);
-        let at = self.waiting.prices.len() - relaxation.prices.len();
-        relaxation
-            .prices
-            .copy_from_slice(&self.waiting.prices[at..]);
-        self.waiting.prices.truncate(at);
-        Some(bound)
     }
 
     /// Tries every point of a small box.
@@ -412,7 +298,7 @@ impl<'a, const M: usize> Search<'a, M> {
         }
     }
 
-    fn answer(self, proof: Proof, bound: f64, began: Instant) -> GridSolution {
+    pub(super) fn answer(self, proof: Proof, bound: f64, began: Instant) -> GridSolution {
         let best = self.best.map(|places| GridPoint {
             x: places
                 .iter()
