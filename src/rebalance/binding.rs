@@ -36,7 +36,7 @@ pub struct Binding {
 }
 
 /// The target counts as reached within this distance: nothing holds back then.
-const REACHED: f64 = 0.02;
+pub(super) const REACHED: f64 = 0.02;
 /// A limit that gains less than this is not worth naming.
 const LEAST_GAIN: f64 = 1.0e-4;
 

@@ -86,12 +86,13 @@ pub enum Verdict {
 
 /// Finds out whether the target can be reached, ignoring the cost of change.
 ///
-/// `on_grid` is the distance of a point of the grid: no nearest one is farther.
-pub(crate) fn verdict(question: &Question, on_grid: f64) -> Result<Verdict, ProblemError> {
+/// `on_grid` is the distance of a point of the grid: no nearest one is farther. Gives the distance
+/// of the nearest point on the continuum, too.
+pub(crate) fn verdict(question: &Question, on_grid: f64) -> Result<(Verdict, f64), ProblemError> {
     let (nearest, x) = nearest_distance(question)?;
     let nearest = nearest.min(on_grid);
     if nearest <= NOTICEABLE {
-        return Ok(Verdict::Reachable);
+        return Ok((Verdict::Reachable, nearest));
     }
     let mut obstacle = Obstacle::Ingredients;
     let mut best = nearest - WORTH_NAMING;
@@ -104,7 +105,7 @@ pub(crate) fn verdict(question: &Question, on_grid: f64) -> Result<Verdict, Prob
             obstacle = limit(without);
         }
     }
-    Ok(Verdict::OutOfReach { nearest, obstacle })
+    Ok((Verdict::OutOfReach { nearest, obstacle }, nearest))
 }
 
 /// The least distance on the continuum with all limits, and where it is.

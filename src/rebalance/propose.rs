@@ -1,6 +1,6 @@
 //! Looks for proposals: continuous first, then the best point of the grid with proof.
 
-use super::binding::{Binding, bindings, binds_at};
+use super::binding::{Binding, REACHED, bindings, binds_at};
 use super::blend::Blend;
 use super::conflict::conflict;
 use super::continuous::{NOTICEABLE, distance, solve};
@@ -67,7 +67,7 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
         .best
         .as_ref()
         .map_or(f64::INFINITY, |best| best.distance.sqrt());
-    let verdict = verdict(question, on_grid)?;
+    let (verdict, least) = verdict(question, on_grid)?;
     let mut reachable = search.offer(&mut proposals, Kind::Nearest, &nearest);
     if !reachable && verdict == Verdict::Reachable {
         // The cost of change alone may keep it away.
@@ -91,7 +91,11 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
         }
     }
     proposals.retain(|proposal| !proposal.changes.is_empty());
-    let held_back = bindings(&search.field, &search.smooth);
+    let held_back = if least < REACHED {
+        Vec::new()
+    } else {
+        bindings(&search.field, &search.smooth)
+    };
     for proposal in &mut proposals {
         search.bind(proposal, &held_back);
     }

@@ -5,6 +5,7 @@
 #![expect(clippy::print_stdout, reason = "a bench prints its table")]
 
 mod frame;
+mod grid;
 mod problems;
 mod swaps;
 
@@ -162,6 +163,7 @@ fn main() {
         10.0,
         Some((worst, 100.0)),
     );
+    grid::measure();
     let (median, worst) = hundred(8, |asked| {
         black_box(propose(asked).expect("it is a sound question"));
     });

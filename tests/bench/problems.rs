@@ -71,9 +71,17 @@ pub(crate) fn twelve_pours() -> (Document, Spec, Trial) {
 
 /// A seeded question: amounts off by up to 40 %, a target off by up to e^±0.4 on each axis.
 pub(crate) fn question(seeds: &mut Seeds, unlocked: usize) -> Question {
-    let (document, mut spec, trial) = document_of(unlocked, |ml| {
+    stepped(seeds, unlocked, None)
+}
+
+/// The same in steps of so many ml.
+pub(crate) fn stepped(seeds: &mut Seeds, unlocked: usize, step: Option<f64>) -> Question {
+    let (document, mut spec, mut trial) = document_of(unlocked, |ml| {
         (ml * (0.6 + 0.8 * seeds.next()) / 2.5).round().max(1.0) * 2.5
     });
+    for pour in &mut trial.pours {
+        pour.step = step;
+    }
     let drink = Drink::of_trial(&document, &trial, &mut Pantry::default()).expect("it resolves");
     let here = Point::from(&drink.served().expect("it is served"));
     let mut off = |value: f64| value * (0.8 * seeds.next() - 0.4).exp();
