@@ -91,7 +91,9 @@ impl RatioAxis {
     /// The largest weighted square that any ratio makes: that of none, or of the largest number.
     pub(super) fn farthest(&self) -> f64 {
         let most = f64::MAX.ln().max(self.offset.ln());
-        let off = (self.offset.ln() - self.aim).abs().max((most - self.aim).abs());
+        let off = (self.offset.ln() - self.aim)
+            .abs()
+            .max((most - self.aim).abs());
         self.weight * off * off
     }
 
