@@ -50,6 +50,8 @@ mod physics_heat;
 mod physics_ice;
 mod physics_number;
 mod physics_water_activity;
+mod proof_bounds;
+mod proof_curvature;
 mod proof_enumeration;
 mod proof_exhaustive;
 mod proof_linear;

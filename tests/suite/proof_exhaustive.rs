@@ -139,22 +139,22 @@ fn compare_all(seeds: core::ops::Range<u64>, at_least: usize) {
 
 #[test]
 fn every_kind_of_proposal_is_the_best_point_of_its_grid_in_the_first_questions() {
-    compare_all(0..300, 500);
+    compare_all(0..250, 400);
 }
 
 #[test]
 fn every_kind_of_proposal_is_the_best_point_of_its_grid_in_the_second_questions() {
-    compare_all(300..600, 500);
+    compare_all(250..500, 400);
 }
 
 #[test]
 fn every_kind_of_proposal_is_the_best_point_of_its_grid_in_the_third_questions() {
-    compare_all(600..900, 500);
+    compare_all(500..750, 400);
 }
 
 #[test]
 fn every_kind_of_proposal_is_the_best_point_of_its_grid_in_the_fourth_questions() {
-    compare_all(900..1200, 500);
+    compare_all(750..1_000, 400);
 }
 
 #[test]
