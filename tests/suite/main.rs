@@ -54,6 +54,7 @@ mod proof_bounds;
 mod proof_curvature;
 mod proof_enumeration;
 mod proof_exhaustive;
+mod proof_laws;
 mod proof_linear;
 mod proof_questions;
 mod proof_random;
