@@ -36,6 +36,8 @@ pub(super) struct Bounder<const M: usize> {
     slopes: Vec<f64>,
     least: Vec<f64>,
     savings: Vec<f64>,
+    /// What the limit on how many are poured added to the bound.
+    beyond: f64,
 }
 
 /// What a node's examination found.
@@ -61,6 +63,7 @@ impl<const M: usize> Bounder<M> {
             slopes: vec![0.0; n],
             least: vec![0.0; n],
             savings: Vec::with_capacity(n),
+            beyond: 0.0,
         }
     }
 
@@ -250,7 +253,8 @@ impl<const M: usize> Bounder<M> {
             sum += least;
             size += slope.abs() * self.upper[i].abs().max(self.lower[i].abs()) + least.abs();
         }
-        sum + self.beyond_most_poured(problem, tables, (low, high)) - ROUNDING * size
+        self.beyond = self.beyond_most_poured(problem, tables, (low, high));
+        sum + self.beyond - ROUNDING * size
     }
 
     /// What the limit on how many are poured adds: only so many may have what is best for them.
@@ -269,7 +273,12 @@ impl<const M: usize> Bounder<M> {
             if tables.value(i, low[i]) > 0.0 {
                 forced += 1;
             } else if high[i] > low[i] {
-                let none = self.slopes[i] * tables.value(i, low[i]) + tables.cost(i, low[i]);
+                let (values, costs) = tables.run(i, low[i], high[i]);
+                let pairs = values.iter().zip(costs);
+                let none = pairs.take_while(|(value, _)| **value <= 0.0);
+                let none = none.fold(f64::INFINITY, |least, (value, cost)| {
+                    least.min(self.slopes[i] * value + cost)
+                });
                 self.savings.push(none - self.least[i]);
             }
         }
@@ -282,8 +291,11 @@ impl<const M: usize> Bounder<M> {
     fn trim(&self, tables: &Tables, (low, high): Places, reached: f64) {
         for i in 0..tables.len() {
             let excess = |place: usize| {
-                self.slopes[i] * tables.value(i, place) + tables.cost(i, place) - self.least[i]
-                    + reached
+                let value = tables.value(i, place);
+                let more = self.slopes[i] * value + tables.cost(i, place) - self.least[i];
+                // What is not poured leaves its place to another, or has paid for it already.
+                let shared = if value > 0.0 { 0.0 } else { self.beyond };
+                more + reached - shared
             };
             while low[i] < high[i] && excess(low[i]) >= 0.0 {
                 low[i] += 1;

@@ -4,6 +4,7 @@ use super::bound::{Bounder, Found};
 use super::grid_problem::{GridProblem, GridProblemError};
 use super::grid_solution::{GridPoint, GridSettings, GridSolution, Proof};
 use super::grid_tables::Tables;
+use super::mixture::RatioAxis;
 use super::places::size;
 use super::prepared::{Prepared, most_distance};
 use super::rounding::Rounding;
@@ -62,13 +63,14 @@ pub(super) struct Search<'a, const M: usize> {
 impl<'a, const M: usize> Search<'a, M> {
     pub(super) fn new(problem: &'a GridProblem<'a>, settings: &'a GridSettings<'a>) -> Self {
         let tables = Tables::of(problem);
-        // Nothing costs more than all that is dearest, and no distance can be told from this.
+        // Nothing costs more than all that is dearest, and nothing lies farther than all that can.
         let dearest: f64 = problem
             .costs
             .iter()
             .map(|costs| costs.iter().copied().fold(f64::NEG_INFINITY, f64::max))
             .sum();
-        let farthest = problem.distance_weight * problem.reach.unwrap_or(FARTHEST);
+        let any = || problem.axes.iter().map(RatioAxis::farthest).sum();
+        let farthest = problem.distance_weight * problem.reach.unwrap_or_else(any);
         Self {
             bounder: Bounder::new(problem),
             prepared: None,
@@ -121,7 +123,7 @@ impl<'a, const M: usize> Search<'a, M> {
         self.known.0 - self.settings.tolerance
     }
 
-    fn stops(&self, proof: &mut Proof) -> bool {
+    pub(super) fn stops(&self, proof: &mut Proof) -> bool {
         let cancelled = || {
             let flag = self.settings.cancel;
             flag.is_some_and(|flag| flag.load(Ordering::Relaxed))
@@ -325,6 +327,3 @@ impl<'a, const M: usize> Search<'a, M> {
         }
     }
 }
-
-/// No drink lies farther from any target than this, in squared noticeable steps.
-const FARTHEST: f64 = 1.0e5;

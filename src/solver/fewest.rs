@@ -53,10 +53,16 @@ impl<const M: usize> Search<'_, M> {
         self.prepare();
         let (mut low, mut high) = (present.to_vec(), present.to_vec());
         let mut moving: Vec<usize> = Vec::with_capacity(n);
+        // What choices that nobody looked at cost at least.
+        let cheapest: f64 = self.tables.kinks.iter().map(|kink| kink.least).sum();
+        let mut proof = Proof::Complete;
         for count in 0..=n {
             moving.clear();
             moving.extend(0..count);
             loop {
+                if self.stops(&mut proof) {
+                    return (count, self.answer(proof, cheapest, began));
+                }
                 low.copy_from_slice(present);
                 high.copy_from_slice(present);
                 for &i in &moving {
@@ -69,9 +75,9 @@ impl<const M: usize> Search<'_, M> {
                 }
                 self.bounder.rest = (f64::NEG_INFINITY, f64::INFINITY);
                 self.visit(&mut low, &mut high, f64::NEG_INFINITY);
-                let (proof, bound) = self.work_off(&mut low, &mut high);
+                (proof, _) = self.work_off(&mut low, &mut high);
                 if proof != Proof::Complete {
-                    return (count, self.answer(proof, bound, began));
+                    return (count, self.answer(proof, cheapest, began));
                 }
                 if !next_choice(&mut moving, n) {
                     break;

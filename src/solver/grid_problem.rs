@@ -114,7 +114,8 @@ impl GridProblem<'_> {
             length("axes", axis.per_unit.len())?;
             let finite = axis.per_unit.iter().all(|each| each.is_finite());
             let positive = axis.offset > 0.0 && axis.weight > 0.0;
-            let known = axis.constant.is_finite() && axis.aim.is_finite();
+            let known = [axis.constant, axis.aim, axis.offset, axis.weight];
+            let known = known.iter().all(|number| number.is_finite());
             number("axes", finite && positive && known)?;
         }
         for row in &self.rows {

@@ -88,6 +88,15 @@ impl RatioAxis {
         self.weight * off * off
     }
 
+    /// The largest weighted square that any ratio makes: that of none, or of the largest number.
+    pub(super) fn farthest(&self) -> f64 {
+        let most = f64::MAX.ln().max(self.offset.ln());
+        let off = (self.offset.ln() - self.aim)
+            .abs()
+            .max((most - self.aim).abs());
+        self.weight * off * off
+    }
+
     /// A line below the square for every z from above zero to `most`: its value at zero and its
     /// slope; it touches at `z` if it can.
     ///

@@ -3,7 +3,7 @@
 use equipour::solver::{Active, Settings, minimise, minimise_multistart};
 
 use super::solver_blend::{Blend, objective};
-use super::solver_textbook::{ROSENBROCK, WOOD, Written, open_slope, unbounded};
+use super::solver_textbook::{BOX_3D, ROSENBROCK, WOOD, Written, open_slope, unbounded};
 
 /// r = (x − 4, y + 1, x + y − 1), used with 0 ≤ x ≤ 2 and y ≥ 0.
 const PLANES: Written = Written {
@@ -77,6 +77,33 @@ fn wood_within_ten_is_solved_from_the_far_start() {
     let found =
         minimise(&problem, &[-3.0, -1.0, -3.0, -1.0], &Settings::default()).expect("well formed");
     assert!(found.objective < 1e-12);
+}
+
+#[test]
+fn rosenbrock_within_two_is_solved_from_inside() {
+    // Schittkowski, "More test examples for nonlinear programming codes" (1987), problem 229 (from
+    // memory): all within −2 and 2, start (−1.2, 1), minimum 0 at (1, 1).
+    let mut problem = unbounded(&ROSENBROCK, 2);
+    problem.lower = vec![-2.0; 2];
+    problem.upper = vec![2.0; 2];
+    let found = minimise(&problem, &[-1.2, 1.0], &Settings::default()).expect("well formed");
+    assert!(found.objective < 1e-12);
+    assert_eq!(found.active, [Active::None, Active::None]);
+}
+
+#[test]
+fn box_within_ten_ends_on_its_bound() {
+    // Schittkowski (1987), problem 242 (from memory): all within 0 and 10, start (2.5, 10, 10),
+    // minimum 0 at (1, 10, 1), where the second unknown is as large as it may be.
+    let mut problem = unbounded(&BOX_3D, 3);
+    problem.lower = vec![0.0; 3];
+    problem.upper = vec![10.0; 3];
+    let found = minimise(&problem, &[2.5, 10.0, 10.0], &Settings::default()).expect("well formed");
+    assert!(found.objective < 1e-12, "{}", found.objective);
+    assert!(open_slope(&problem, &found.x, |x| objective(&problem, x)) < 1e-4);
+    for (x, known) in found.x.iter().zip([1.0, 10.0, 1.0]) {
+        assert!((x - known).abs() < 1e-4, "{:?}", found.x);
+    }
 }
 
 #[test]
