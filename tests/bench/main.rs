@@ -6,6 +6,7 @@
 
 mod frame;
 mod problems;
+mod remedies;
 mod swaps;
 
 use equipour::balance::{Assumed, Drink, MonteCarlo, Pantry, Uncertainty, figures, serve};
@@ -173,6 +174,7 @@ fn main() {
     );
 
     swaps::measure();
+    remedies::measure();
 
     for (what, document) in [("the demo", demo()), ("crowded", problems::crowded())] {
         let mut session = problems::session(document);
