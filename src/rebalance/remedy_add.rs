@@ -1,5 +1,6 @@
 //! Which ingredient of the larder would bring a drink nearer to its target, poured beside the rest.
 
+use super::continuous::NOTICEABLE;
 use super::question::{Question, Unknown};
 use super::remedy::{
     Chilled, Remedy, RemedyKind, WORTH, on_the_continuum, present, question, rounded,
@@ -70,7 +71,8 @@ pub const fn addition_parts(larder: usize, rounded: usize) -> usize {
     larder + rounded
 }
 
-/// Tries every ingredient of a larder that is not poured yet as one pour more.
+/// Tries every ingredient of a larder that is not poured yet as one pour more; none when the target
+/// can be reached.
 ///
 /// It begins at nothing and is poured in its own measure: by the dash, by weight or by the jigger,
 /// carbonated ones on top, all others with the rest. What needs work in the kitchen before it pours,
@@ -94,6 +96,9 @@ pub fn additions(
         present: search.present.is_finite().then_some(search.present),
         ..Additions::default()
     };
+    if search.present <= NOTICEABLE {
+        return Ok(Some(all));
+    }
     for one in larder {
         if cancel.load(Memory::Relaxed) {
             return Ok(None);
