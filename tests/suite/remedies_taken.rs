@@ -104,7 +104,10 @@ fn what_unlocking_does_stands_in_words() {
     let remedies = derived.remedies.as_ref().expect("it is out of reach");
     let trial = session.trial().expect("there");
     let said = remedy_row_text(session.document(), trial, &remedies.found[0]);
-    assert!(said.starts_with("Unlock sugar syrup 1:1 (by weight): 0."), "{said}");
+    assert!(
+        said.starts_with("Unlock sugar syrup 1:1 (by weight): 0."),
+        "{said}"
+    );
     assert!(said.ends_with(" steps away"), "{said}");
 }
 
