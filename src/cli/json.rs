@@ -3,8 +3,8 @@
 
 use crate::balance::{Contribution, Figures, InBlender, Steps, Uncertainty};
 use crate::model::{Axis, Document, Point, Spec, Trial};
-use crate::rebalance::{Answer, Obstacle, Proposal, Verdict};
-use crate::session::{Derived, Session, input_text, obstacle_text, verdict_text};
+use crate::rebalance::{Answer, Obstacle, Proposal, Remedy, Verdict};
+use crate::session::{Derived, Session, input_text, obstacle_text, remedy_text, verdict_text};
 use serde_json::{Value, json};
 
 /// A number with no more digits than it deserves.
@@ -168,16 +168,23 @@ fn pour(document: &Document, trial: &Trial, part: &Contribution) -> Value {
 pub(super) fn rebalance(session: &Session, spec: &Spec, trial: &Trial, answer: &Answer) -> Value {
     let document = session.document();
     let verdict = match &answer.verdict {
-        Verdict::Reachable => json!({ "reachable": true, "nearest_steps": null, "obstacle": null }),
+        Verdict::Reachable => json!({
+            "reachable": true,
+            "nearest_steps": null,
+            "obstacle": null,
+            "remedies": [],
+        }),
         Verdict::OutOfReach { nearest, obstacle } => json!({
             "reachable": false,
             "nearest_steps": rounded(*nearest, 4),
             "obstacle": obstacle_json(document, trial, obstacle),
+            "remedies": remedies_json(document, trial, session.derived()),
         }),
         Verdict::Contradiction(_) => json!({
             "reachable": false,
             "nearest_steps": null,
             "obstacle": { "text": verdict_text(document, trial, &answer.verdict), "without_steps": null },
+            "remedies": [],
         }),
     };
     let body = json!({
@@ -196,6 +203,20 @@ fn obstacle_json(document: &Document, trial: &Trial, obstacle: &Obstacle) -> Val
         "text": obstacle_text(document, trial, obstacle),
         "without_steps": maybe(without.is_finite().then_some(without), 4),
     })
+}
+
+/// What needs no other ingredient, the nearest first.
+fn remedies_json(document: &Document, trial: &Trial, derived: Option<&Derived>) -> Vec<Value> {
+    let found = derived.and_then(|derived| derived.remedies.as_ref());
+    let found: &[Remedy] = found.map_or(&[], |remedies| &remedies.found);
+    let each = found.iter().map(|remedy| {
+        json!({
+            "kind": remedy.kind.name(),
+            "text": remedy_text(document, trial, remedy),
+            "distance_steps": rounded(remedy.distance(), 4),
+        })
+    });
+    each.collect()
 }
 
 fn proposal(document: &Document, trial: &Trial, found: &Proposal) -> Value {

@@ -10,6 +10,9 @@ mod obstacle;
 mod proposal;
 mod propose;
 mod question;
+mod remedy;
+mod remedy_add;
+mod remedy_tries;
 mod rows;
 mod swap;
 mod swap_candidates;
@@ -33,6 +36,8 @@ pub use obstacle::{Obstacle, Verdict};
 pub use proposal::{Change, Evidence, Kind, Proposal};
 pub use propose::{Answer, SolveError, front, nearest, propose};
 pub use question::{Question, QuestionError, Unknown, UnknownError};
+pub use remedy::{Chilled, Remedies, Remedy, RemedyKind, remedies};
+pub use remedy_add::{Addition, Additions, addition_parts, additions};
 pub use swap::{LarderItem, Replacement, Swap, swap};
 pub use swap_candidates::{
     Candidate, CandidateAsk, CandidateOrder, Candidates, Skipped, candidates,

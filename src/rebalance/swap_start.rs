@@ -143,7 +143,7 @@ fn measure(pour: &Pour, old: Poured<'_>, new: Poured<'_>, trial: &Trial) -> (Amo
 }
 
 /// The unit that the trial's jiggered pours are written in.
-fn jigger_unit(trial: &Trial) -> Unit {
+pub(super) fn jigger_unit(trial: &Trial) -> Unit {
     const JIGGER: [Unit; 4] = [Unit::Ml, Unit::Cl, Unit::Oz, Unit::FlOz];
     let mut pours = trial.pours.iter();
     pours

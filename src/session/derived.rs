@@ -9,7 +9,7 @@ use crate::balance::{
 use crate::model::{Document, Point, Spec, Trial, TrialId, TrialState};
 use crate::physics::dilution::MELT_WATER_G_PER_ML;
 use crate::physics::ice::Warm;
-use crate::rebalance::{Answer, Question, propose};
+use crate::rebalance::{Answer, Original, Question, Remedies, SwapAim, Verdict, propose, remedies};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -75,6 +75,8 @@ pub struct Derived {
     pub nearest: Vec<Near>,
     /// Proposals, or why there are none.
     pub answer: Result<Answer, String>,
+    /// What one change would do when the target is out of reach; `None` when it can be reached.
+    pub remedies: Option<Remedies>,
 }
 
 pub(super) type Seen = (Arc<Trial>, Option<Point>);
@@ -113,7 +115,7 @@ impl Deriver {
             Uncertainty::of(&assumed, drink, found.ph, &mut self.pantry).ok()
         });
         let on_ice = on_ice(spec, found.as_ref().ok());
-        Some(Derived {
+        let mut derived = Derived {
             uncertainty,
             gentlest: gentlest(served),
             from_target,
@@ -125,9 +127,12 @@ impl Deriver {
             trail: self.trail(document, spec),
             nearest: near(document, point, references),
             answer: self.answer(document, spec, trial, drink),
+            remedies: None,
             figures: found,
             parent,
-        })
+        };
+        derived.remedies = self.remedies(document, spec, trial, &derived.answer);
+        Some(derived)
     }
 
     /// Figures of the trial that this one grew from.
@@ -170,6 +175,23 @@ impl Deriver {
         let assumed = assumed(document, spec, trial);
         let question = question.with_errors(&assumed, &mut self.pantry);
         propose(&question).map_err(|error| error.to_string())
+    }
+
+    /// What would help a trial that cannot reach its target.
+    fn remedies(
+        &mut self,
+        document: &Document,
+        spec: &Spec,
+        trial: &Trial,
+        answer: &Result<Answer, String>,
+    ) -> Option<Remedies> {
+        let answer = answer.as_ref().ok()?;
+        if answer.verdict == Verdict::Reachable {
+            return None;
+        }
+        let how = (SwapAim::Target, spec.balancing.scale_rule);
+        let original = Original::of(document, spec, trial, how, &mut self.pantry).ok()?;
+        remedies(&original, &mut self.pantry).ok()
     }
 
     fn point_of(&mut self, document: &Document, trial: &Arc<Trial>) -> Option<Point> {

@@ -1,6 +1,7 @@
 //! Every undoable change of a document.
 
 use super::larder_edit::LarderEdit;
+use super::remedy_edit::RemedyEdit;
 use super::swap_edit::SwapEdit;
 use crate::model::{
     Added, Amount, Balancing, Bounds, Glass, Ingredient, IngredientId, Place, Pour, Role, Senses,
@@ -129,6 +130,8 @@ pub enum Edit {
     },
     /// Other ingredients with the balance given back.
     Swapped(SwapEdit),
+    /// What brings the drink nearer to a target that it cannot reach as it is.
+    Remedied(RemedyEdit),
     /// Chilling and dilution.
     SetTechnique {
         /// Trial.
@@ -315,6 +318,7 @@ impl Edit {
             Self::SetSource { .. } => "Choose the lot".into(),
             Self::Larder(edit) => edit.label(),
             Self::Swapped(edit) => edit.label(),
+            Self::Remedied(edit) => edit.label(),
             Self::SetLimits { .. } => "Set notch and limits".into(),
             Self::AddPour { .. } => "Add a pour".into(),
             Self::RemovePour { .. } => "Remove a pour".into(),

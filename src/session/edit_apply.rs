@@ -1,7 +1,7 @@
 //! Carries an edit out on a document.
 
 use super::edit::{Edit, EditError, same_source};
-use super::{larder_edit, swap_edit};
+use super::{larder_edit, remedy_edit, swap_edit};
 use crate::balance::own_dilution;
 use crate::model::{
     Amount, Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId,
@@ -67,6 +67,7 @@ pub(super) fn apply(
         }
         Edit::Larder(edit) => larder_edit::apply(document, edit)?,
         Edit::Swapped(edit) => swap_edit::apply(document, edit)?,
+        Edit::Remedied(edit) => remedy_edit::apply(document, edit)?,
         Edit::SetMeasures { measures } => document.measures = *measures,
         Edit::SetJiggers { jiggers_ml } => document.jiggers_ml.clone_from(jiggers_ml),
         Edit::SetSenses { senses } => document.senses = *senses,
@@ -229,7 +230,7 @@ fn any_pour(document: &mut Document, trial: TrialId, pour: usize) -> Result<&mut
     })
 }
 
-fn spec_of(document: &mut Document, id: SpecId) -> Result<&mut Spec, EditError> {
+pub(super) fn spec_of(document: &mut Document, id: SpecId) -> Result<&mut Spec, EditError> {
     document.spec_mut(id).ok_or_else(|| EditError::Gone {
         what: "the drink".to_owned(),
     })

@@ -21,6 +21,9 @@ mod notices_dilution;
 mod notices_limits;
 mod open_document;
 mod references;
+mod remedy_edit;
+mod remedy_text;
+mod remedying;
 mod reporting;
 mod saving;
 mod shortcut;
@@ -56,6 +59,8 @@ pub use lots::{
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
 pub use references::{Reference, references};
+pub use remedy_edit::RemedyEdit;
+pub use remedy_text::{grow_remedy, remedy_details, remedy_row_text, remedy_text, take_remedy};
 pub use reporting::{MOST_DRAWS, ReportAsk, Reported, input_text, measure_next, report_text};
 pub use saving::{SaveOutcome, SaveWhere};
 pub use shortcut::{Key, Shortcut};

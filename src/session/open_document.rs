@@ -7,6 +7,8 @@ use super::history::History;
 use super::larder_updates::LarderUpdates;
 use super::notices::{Notice, notices};
 use super::references::{Reference, references};
+use super::remedy_edit::RemedyEdit;
+use super::remedying::Remedying;
 use super::reporting::Reporting;
 use super::swap_edit::SwapEdit;
 use super::swapping::Swapping;
@@ -45,6 +47,7 @@ pub struct Session {
     pub(super) autosave: Option<Autosave>,
     pub(super) reporting: Reporting,
     pub(super) swapping: Swapping,
+    pub(super) remedying: Remedying,
     kept: u64,
     unsettled: bool,
 }
@@ -75,6 +78,7 @@ impl Session {
             autosave: None,
             reporting: Reporting::default(),
             swapping: Swapping::default(),
+            remedying: Remedying::default(),
             kept: 1,
             unsettled: false,
         };
@@ -91,6 +95,7 @@ impl Session {
         self.deriver.forget_points();
         self.reporting = Reporting::default();
         self.swapping = Swapping::default();
+        self.remedying = Remedying::default();
         self.revision += 1;
         self.kept = self.revision;
         self.selection = Selection::default();
@@ -223,7 +228,13 @@ impl Session {
                     self.select_spec(id);
                 }
             }
-            Edit::GrowTrial { from, .. } | Edit::Swapped(SwapEdit::Grow { from, .. }) => {
+            Edit::GrowTrial { from, .. }
+            | Edit::Swapped(SwapEdit::Grow { from, .. })
+            | Edit::Remedied(RemedyEdit {
+                trial: from,
+                grow: Some(_),
+                ..
+            }) => {
                 if let Some(id) = self.document.trial(*from).map(|(spec, _)| spec.id) {
                     self.select_spec(id);
                 }

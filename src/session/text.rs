@@ -3,6 +3,7 @@
 use super::derived::Derived;
 use super::limits_text::{conflict_text, limit_name};
 use super::open_document::Session;
+use super::remedy_text::remedy_row_text;
 use crate::balance::{Figures, Steps, TWO_SIDED};
 use crate::chart::free_words;
 use crate::model::{Axis, Document, Trial};
@@ -154,6 +155,10 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
             let said = verdict_text(document, trial, &answer.verdict);
             if !said.is_empty() {
                 writeln!(out, "  {said}")?;
+            }
+            for remedy in derived.remedies.iter().flat_map(|all| &all.found) {
+                let words = remedy_row_text(document, trial, remedy);
+                writeln!(out, "    {words}")?;
             }
         }
     }

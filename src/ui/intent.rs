@@ -66,6 +66,10 @@ pub enum Intent {
     AskSwap(Box<SwapAsk>),
     /// Stop looking for swaps.
     CancelSwap,
+    /// Look for ingredients that bring a trial nearer to its target.
+    AskAdditions(TrialId),
+    /// Stop looking for ingredients.
+    CancelAdditions,
     /// Write a draft of the larder into the document.
     KeepIngredient {
         /// The row.

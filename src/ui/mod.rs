@@ -51,6 +51,7 @@ mod pours;
 mod precision_fields;
 mod proposals;
 mod reading_fields;
+mod remedies;
 mod report_dialog;
 mod start_dialog;
 mod strips;

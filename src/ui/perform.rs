@@ -266,6 +266,8 @@ impl Window {
             Intent::OpenSwap(pour) => self.open_swap(Some(pour)),
             Intent::AskSwap(ask) => self.ask_swap(ctx, *ask),
             Intent::CancelSwap => self.session.cancel_swap(),
+            Intent::AskAdditions(trial) => self.ask_additions(ctx, trial),
+            Intent::CancelAdditions => self.session.cancel_additions(),
             Intent::KeepIngredient { id, over } => {
                 self.view.larder.keep(&mut self.session, &id, over);
             }

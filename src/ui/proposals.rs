@@ -2,6 +2,7 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::remedies;
 use super::theme::Tokens;
 use super::view::View;
 use crate::model::{Trial, TrialState};
@@ -43,6 +44,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut O
             locked: false,
         });
     }
+    remedies::ui(ui, session, trial, outbox);
     if answer.proposals.is_empty() {
         ui.label(if answer.distance_now < 0.05 {
             "On target."

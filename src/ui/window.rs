@@ -127,7 +127,12 @@ impl Window {
             self.say(trouble);
         }
         self.session.take_swap();
-        let looking = self.session.swap_progress().is_some();
+        self.session.take_additions();
+        let jobs = [
+            self.session.swap_progress(),
+            self.session.additions_progress(),
+        ];
+        let looking = jobs.iter().any(Option::is_some);
         if looking || self.session.report_progress().is_some() {
             ctx.request_repaint_after(PROGRESS);
         }

@@ -11,6 +11,8 @@ use std::time::Instant;
 
 /// Seeded questions per row.
 const QUESTIONS: usize = 100;
+/// Questions that other ways are compared on.
+const PROBLEMS: usize = 20;
 /// Values of each pour in the questions that are searched exhaustively.
 const VALUES: usize = 16;
 
@@ -93,7 +95,6 @@ fn is_held(question: &Question, x: &[f64]) -> bool {
 fn compare() {
     let mut seeds = Seeds::new(7);
     let (mut proof, mut exhaustive, mut exchanged, mut missed) = (0.0, 0.0, 0.0, 0);
-    const PROBLEMS: usize = 20;
     for _ in 0..PROBLEMS {
         let mut asked = stepped(&mut seeds, 4, Some(2.5));
         for unknown in &mut asked.unknowns {

@@ -7,6 +7,7 @@
 mod frame;
 mod grid;
 mod problems;
+mod remedies;
 mod swaps;
 
 use equipour::balance::{Assumed, Drink, MonteCarlo, Pantry, Uncertainty, figures, serve};
@@ -175,6 +176,7 @@ fn main() {
     );
 
     swaps::measure();
+    remedies::measure();
 
     for (what, document) in [("the demo", demo()), ("crowded", problems::crowded())] {
         let mut session = problems::session(document);

@@ -6,7 +6,9 @@ use equipour::model::{
     Method, Point, Role, ScaleRule, Senses, Target, Technique, TrialId, TrialState, Weights,
 };
 use equipour::rebalance::Change;
-use equipour::session::{Edit, SwapEdit, blank_spec, spec_from_classic, spec_from_family};
+use equipour::session::{
+    Edit, RemedyEdit, SwapEdit, blank_spec, spec_from_classic, spec_from_family,
+};
 use equipour::units::{Measures, Unit};
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -39,7 +41,7 @@ pub(crate) fn any_draws(most: usize) -> impl Strategy<Value = Vec<Draw>> {
         Just("Piña \"colada\"\\\n\t\u{0}\u{202e}🍹e\u{301}".to_owned()),
     ];
     let draw = (
-        0..48_u8,
+        0..50_u8,
         any::<usize>(),
         any::<usize>(),
         value,
@@ -209,6 +211,7 @@ impl Draw {
             },
             19..=25 | 44 | 45 => self.edit_beyond_a_trial(document),
             46 | 47 => self.swapped(document, trial),
+            48 | 49 => self.remedied(document, trial),
             _ => self.edit_of_the_larder(document, trial, pour),
         }
     }
@@ -240,6 +243,27 @@ impl Draw {
                 ingredients,
                 reason: self.text.clone(),
             }
+        })
+    }
+
+    /// One pour more, another technique and no limits, in this trial or in a new one.
+    fn remedied(&self, document: &Document, trial: TrialId) -> Edit {
+        let id = self.ingredient();
+        let mut pours = document
+            .trial(trial)
+            .map_or_else(Vec::new, |(_, trial)| trial.pours.clone());
+        let mut pour = ml(&id.0, 0.0);
+        (pour.amount, pour.unit) = self.amount();
+        pours.push(pour);
+        Edit::Remedied(RemedyEdit {
+            trial,
+            grow: (self.kind == 49).then(|| self.text.clone()),
+            pours,
+            technique: self.technique(),
+            bounds: Bounds::default(),
+            scale_rule: *self.one_of(&ScaleRule::ALL),
+            ingredients: vec![(id.clone(), Arc::clone(&larder()[&id]))],
+            label: self.text.clone(),
         })
     }
 

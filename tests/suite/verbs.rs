@@ -99,6 +99,36 @@ fn rebalance_holds_nothing_unless_told_to() {
 }
 
 #[test]
+fn rebalance_names_remedies_where_the_target_is_out_of_reach() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let whole = std::fs::read_to_string(demo()).expect("the demo");
+    let (before, pour) = whole
+        .rsplit_once("Ingredient(\"quince-syrup\")")
+        .expect("the last trial pours it");
+    let locked =
+        pour.replacen("Ml(17.5)", "Ml(0.0)", 1)
+            .replacen("locked: false", "locked: true", 1);
+    let path = folder.path().join("dry.ron");
+    let text_of_dry = format!("{before}Ingredient(\"quince-syrup\"){locked}");
+    std::fs::write(&path, text_of_dry).expect("it is written");
+    let found = json(&["rebalance", &path.to_string_lossy(), "--json"]);
+    let verdict = &found["verdict"];
+    assert_eq!(verdict["reachable"], false);
+    let remedies = verdict["remedies"].as_array().expect("a list");
+    assert_eq!(remedies[0]["kind"], "unlock");
+    assert_eq!(remedies[0]["text"], "Unlock quince syrup");
+    let away = |value: &Value| value.as_f64().expect("steps");
+    for remedy in remedies {
+        let keys: Vec<&String> = remedy.as_object().expect("an object").keys().collect();
+        assert_eq!(keys, ["kind", "text", "distance_steps"]);
+        assert!(away(&remedy["distance_steps"]) < away(&found["distance_now_steps"]));
+    }
+    let demo = demo();
+    let reached = json(&["rebalance", &demo.to_string_lossy(), "--json"]);
+    assert_eq!(reached["verdict"]["remedies"], serde_json::json!([]));
+}
+
+#[test]
 fn the_plain_text_says_what_the_json_says() {
     let path = demo();
     let output = run(&["figures", &path.to_string_lossy()]);

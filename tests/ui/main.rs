@@ -19,6 +19,7 @@ mod looks;
 mod lots;
 mod pours;
 mod proposals;
+mod remedies;
 mod sliders;
 mod starting;
 mod swaps;
