@@ -113,6 +113,13 @@ impl<'a> Field<'a> {
         kept.then_some((problem, found))
     }
 
+    /// Whether all limits together leave any point on the continuum.
+    pub(super) fn can_keep_all(&self) -> bool {
+        let mut problem = self.problem(0.0, None, |_, _| 0.0);
+        problem.axes.clear();
+        self.keeps(&problem)
+    }
+
     /// Whether limits leave any point on the continuum.
     pub(super) fn keeps(&self, problem: &GridProblem) -> bool {
         let found = price_limits(problem, &self.question.present());

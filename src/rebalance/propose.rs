@@ -56,7 +56,8 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
     let search = Search::new(question, &blend)?;
     let mut proposals = Vec::new();
     let mut nearest = search.nearest()?;
-    if nearest.best.is_none() && nearest.proof == Proof::Complete {
+    if nearest.best.is_none() && (nearest.proof == Proof::Complete || !search.field.can_keep_all())
+    {
         return Ok(Answer {
             proposals,
             verdict: Verdict::Contradiction(conflict(&search.field)),

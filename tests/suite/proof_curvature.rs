@@ -7,29 +7,29 @@ use equipour::physics::{Interval, ethanol, sucrose};
 /// Density of ethanol and water at 20 °C, kg/m³, by powers of the mass fraction: OIML R 22,
 /// International alcoholometric tables (1975), coefficients A₁ to A₁₂.
 const ETHANOL: [f64; 12] = [
-    998.20123,
-    -192.9769495,
-    389.1238958,
-    -1668.103923,
-    13522.15441,
-    -88292.78388,
-    306287.4042,
-    -613838.1234,
-    747017.2998,
-    -547846.1354,
-    223446.0334,
-    -39032.85426,
+    998.201_23,
+    -192.976_949_5,
+    389.123_895_8,
+    -1_668.103_923,
+    13_522.154_41,
+    -88_292.783_88,
+    306_287.404_2,
+    -613_838.123_4,
+    747_017.299_8,
+    -547_846.135_4,
+    223_446.033_4,
+    -39_032.854_26,
 ];
 
 /// Density of sucrose and water at 20 °C, kg/m³, by powers of the mass fraction: ICUMSA SPS-4
 /// (1990), coefficients D(0, k) after the density of water by the same formula.
 const SUCROSE: [f64; 7] = [
     998.203_122_737_354_5,
-    385.1761,
-    135.3705,
-    40.9299,
-    -3.9643,
-    13.4853,
+    385.176_1,
+    135.370_5,
+    40.929_9,
+    -3.964_3,
+    13.485_3,
     -17.289,
 ];
 
@@ -41,7 +41,7 @@ fn bend(coefficients: &[f64], p: f64) -> f64 {
         slope = slope * p + value;
         value = value * p + coefficient;
     }
-    1000.0 * (2.0 * slope * slope - value * 2.0 * half_curve) / (value * value * value)
+    1_000.0 * (2.0 * slope * slope - value * 2.0 * half_curve) / (value * value * value)
 }
 
 type Bend = fn(Interval) -> Interval;
@@ -68,7 +68,7 @@ const ROUNDING: f64 = 1e-10;
 /// them, and random ones.
 fn fractions() -> impl Iterator<Item = f64> {
     let borders = (0..=1024).flat_map(|k| {
-        let border = f64::from(k) / 1024.0;
+        let border = f64::from(k) / 1_024.0;
         [
             border,
             border.next_down().max(0.0),
@@ -129,7 +129,7 @@ fn the_enclosure_of_a_range_holds_every_bend_in_it() {
 
 /// Least and most of the bend in a range, by a thousand samples.
 fn sampled(coefficients: &[f64], low: f64, width: f64) -> (f64, f64) {
-    let samples = (0..=1000).map(|j| bend(coefficients, low + width * f64::from(j) / 1000.0));
+    let samples = (0..=1000).map(|j| bend(coefficients, low + width * f64::from(j) / 1_000.0));
     let ends = (f64::INFINITY, f64::NEG_INFINITY);
     samples.fold(ends, |(least, most), bend| {
         (least.min(bend), most.max(bend))
