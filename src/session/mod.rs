@@ -20,6 +20,8 @@ mod notices_content;
 mod notices_dilution;
 mod notices_limits;
 mod open_document;
+mod preview;
+mod proposal_text;
 mod references;
 mod reporting;
 mod saving;
@@ -27,6 +29,7 @@ mod shortcut;
 mod starting;
 mod text;
 mod today;
+mod trade_off;
 
 pub use crate::kitchen::CAUTION as SHELF_CAUTION;
 pub use aiming::{
@@ -44,7 +47,8 @@ pub use larder_import::{import_edit, is_taken};
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
 pub use larder_updates::kept_as_own;
 pub use limits_text::{
-    binding_text, bounded_text, breach_text, held_text, pour_breach_text, pour_limits_text,
+    binding_text, bounded_text, breach_text, held_back_text, held_text, limit_text,
+    pour_breach_text, pour_limits_text,
 };
 pub use lots::{
     Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,
@@ -52,6 +56,11 @@ pub use lots::{
 };
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
+pub use preview::Preview;
+pub use proposal_text::{
+    boxes_text, change_size_text, evidence_text, kept_reason, part_title, pours_text, proof_text,
+    proposal_title, rounding_text,
+};
 pub use references::{Reference, references};
 pub use reporting::{MOST_DRAWS, ReportAsk, Reported, input_text, measure_next, report_text};
 pub use saving::{SaveOutcome, SaveWhere};
@@ -59,3 +68,4 @@ pub use shortcut::{Key, Shortcut};
 pub use starting::{Start, blank_spec, spec_from_classic, spec_from_family};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};
 pub use today::today;
+pub use trade_off::TradeOff;

@@ -6,9 +6,11 @@ use super::edit_apply::apply;
 use super::history::History;
 use super::larder_updates::LarderUpdates;
 use super::notices::{Notice, notices};
+use super::preview::Previews;
 use super::references::{Reference, references};
 use super::reporting::Reporting;
 use super::today::today;
+use super::trade_off::TradingOff;
 use crate::balance::Pantry;
 use crate::model::{Document, SpecId, Trial, TrialId};
 use crate::store::{Autosave, Builtin, Stamp};
@@ -31,7 +33,7 @@ pub struct Session {
     references: Vec<Reference>,
     document: Arc<Document>,
     history: History,
-    deriver: Deriver,
+    pub(super) deriver: Deriver,
     revision: u64,
     selection: Selection,
     derived: Option<(u64, Selection, Option<Derived>, Vec<Notice>)>,
@@ -42,6 +44,8 @@ pub struct Session {
     pub(super) read_only: Option<String>,
     pub(super) autosave: Option<Autosave>,
     pub(super) reporting: Reporting,
+    pub(super) previews: Previews,
+    pub(super) trading_off: TradingOff,
     kept: u64,
     unsettled: bool,
 }
@@ -71,6 +75,8 @@ impl Session {
             read_only: None,
             autosave: None,
             reporting: Reporting::default(),
+            previews: Previews::default(),
+            trading_off: TradingOff::default(),
             kept: 1,
             unsettled: false,
         };
@@ -86,6 +92,7 @@ impl Session {
         self.history = History::default();
         self.deriver.forget_points();
         self.reporting = Reporting::default();
+        self.trading_off = TradingOff::default();
         self.revision += 1;
         self.kept = self.revision;
         self.selection = Selection::default();
