@@ -323,7 +323,8 @@ fn mark(spot: &Spot, at: [f64; 2]) -> Mark {
     let (kind, rank) = match spot.kind {
         SpotKind::Present => (MarkKind::Present, 0),
         SpotKind::Classic { own: true, .. } => (MarkKind::OwnClassic, 2),
-        SpotKind::Ghost => (MarkKind::Ghost, 3),
+        // Named before the target: it was asked for by pointing.
+        SpotKind::Ghost => (MarkKind::Ghost, 1),
         SpotKind::OtherDrink => (MarkKind::Reading, 2),
         SpotKind::Parent => (MarkKind::Parent, 4),
         SpotKind::Earlier => (MarkKind::Earlier, 6),

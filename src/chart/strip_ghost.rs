@@ -32,7 +32,11 @@ impl StripGhost<'_> {
             kind: SeriesKind::Dashed,
             hue: Hue::Accent,
         });
-        self.add(chart, self.strength_pct_vol, &percent_vol(self.strength_pct_vol));
+        self.add(
+            chart,
+            self.strength_pct_vol,
+            &percent_vol(self.strength_pct_vol),
+        );
     }
 
     /// Adds how cold it is served to the temperature strip.

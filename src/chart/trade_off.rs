@@ -46,7 +46,7 @@ pub fn trade_off_chart(ask: &TradeOffAsk<'_>) -> Chart {
     };
     let widest = ask.points.last().map_or(0.0, |last| last.change_steps);
     let to = (widest * (1.0 + ROOM)).max(LEAST_WIDTH);
-    let top = (now * (1.0 + ROOM)).max(LEAST_HEIGHT);
+    let top = (now * (1.0 + 2.0 * ROOM)).max(LEAST_HEIGHT);
     Chart {
         title: "Distance against change".to_owned(),
         summary: summary(ask),
@@ -54,16 +54,16 @@ pub fn trade_off_chart(ask: &TradeOffAsk<'_>) -> Chart {
         y: scale("distance", "steps from the target", -0.04 * top, top),
         series: vec![
             Series {
-                name: "one noticeable difference".to_owned(),
-                points: vec![[0.0, 1.0], [to, 1.0]],
-                kind: SeriesKind::Dashed,
-                hue: Hue::Quiet,
-            },
-            Series {
                 name: "least distance for so much change".to_owned(),
                 points: stairs(now, ask.points, to),
                 kind: SeriesKind::Line,
                 hue: Hue::Ink,
+            },
+            Series {
+                name: "one noticeable difference".to_owned(),
+                points: vec![[0.0, 1.0], [to, 1.0]],
+                kind: SeriesKind::Dashed,
+                hue: Hue::Quiet,
             },
         ],
         marks: marks(ask, now),
