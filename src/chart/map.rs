@@ -84,6 +84,8 @@ pub struct MapAsk<'a> {
     pub target: Option<&'a Target>,
     /// How far the drink on screen may be off, if it is shown.
     pub spread: Option<&'a Uncertainty>,
+    /// How far the proposal under the pointer may be off, if it is shown.
+    pub ghost_spread: Option<&'a Uncertainty>,
     /// When a difference is noticed.
     pub senses: &'a Senses,
     /// Weights of the axes.
@@ -168,6 +170,7 @@ pub fn balance_map(ask: &MapAsk<'_>) -> Chart {
         });
     }
     series.extend(cloud(ask, &place));
+    series.extend(ghost_cloud(ask, &place));
     if let Some(target) = ask.target {
         series.extend(contour(ask, target, (&across, &x), (&up, &y)));
     }
@@ -275,39 +278,53 @@ fn rays(ask: &MapAsk<'_>, x: &Scale, y: &Scale) -> Vec<Series> {
 
 /// The ellipse in which 19 of 20 such drinks would lie.
 fn cloud(ask: &MapAsk<'_>, place: &dyn Fn(&Point) -> [f64; 2]) -> Option<Series> {
-    let present = ask
-        .spots
-        .iter()
-        .find(|spot| spot.kind == SpotKind::Present)?;
-    let spread = ask.spread?;
+    Some(Series {
+        name: "19 of 20 such drinks".to_owned(),
+        points: ellipse(ask, SpotKind::Present, ask.spread?, place)?,
+        kind: SeriesKind::Cloud,
+        hue: Hue::Accent,
+    })
+}
+
+/// The same of the proposal under the pointer, as an outline so that the two stay apart.
+fn ghost_cloud(ask: &MapAsk<'_>, place: &dyn Fn(&Point) -> [f64; 2]) -> Option<Series> {
+    Some(Series {
+        name: "19 of 20 such drinks as proposed".to_owned(),
+        points: ellipse(ask, SpotKind::Ghost, ask.ghost_spread?, place)?,
+        kind: SeriesKind::Outline,
+        hue: Hue::Accent,
+    })
+}
+
+/// Corners of the ellipse around a spot; `None` when no such spot is on the map.
+fn ellipse(
+    ask: &MapAsk<'_>,
+    kind: SpotKind,
+    spread: &Uncertainty,
+    place: &dyn Fn(&Point) -> [f64; 2],
+) -> Option<Vec<[f64; 2]>> {
+    let spot = ask.spots.iter().find(|spot| spot.kind == kind)?;
     // Uneven ranges pull the mean to their longer side.
-    let mean = |axis: Axis| present.point.on(axis) + spread.shift(axis);
+    let mean = |axis: Axis| spot.point.on(axis) + spread.shift(axis);
     let centre = [mean(ask.across), mean(ask.up)];
     let around = spread
         .ellipse(ask.across, ask.up)
         .points(centre, CONTOUR_CORNERS);
-    let points = around
-        .into_iter()
-        .map(|[x, y]| {
-            let mut point = present.point;
-            point.set(ask.across, x);
-            point.set(ask.up, y);
-            place(&point)
-        })
-        .collect();
-    Some(Series {
-        name: "19 of 20 such drinks".to_owned(),
-        points,
-        kind: SeriesKind::Cloud,
-        hue: Hue::Accent,
-    })
+    let corner = |[x, y]: [f64; 2]| {
+        let mut point = spot.point;
+        point.set(ask.across, x);
+        point.set(ask.up, y);
+        place(&point)
+    };
+    Some(around.into_iter().map(corner).collect())
 }
 
 fn mark(spot: &Spot, at: [f64; 2]) -> Mark {
     let (kind, rank) = match spot.kind {
         SpotKind::Present => (MarkKind::Present, 0),
         SpotKind::Classic { own: true, .. } => (MarkKind::OwnClassic, 2),
-        SpotKind::Ghost => (MarkKind::Ghost, 3),
+        // Named before the target: it was asked for by pointing.
+        SpotKind::Ghost => (MarkKind::Ghost, 1),
         SpotKind::OtherDrink => (MarkKind::Reading, 2),
         SpotKind::Parent => (MarkKind::Parent, 4),
         SpotKind::Earlier => (MarkKind::Earlier, 6),

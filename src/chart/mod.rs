@@ -9,6 +9,8 @@ mod map;
 mod map_target;
 mod map_words;
 mod strip;
+mod strip_ghost;
+mod trade_off;
 
 pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 pub use dilution::dilution_chart;
@@ -16,3 +18,5 @@ pub use labels::{LabelBox, place_labels};
 pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
 pub use map_words::{free_words, read_mark};
 pub use strip::{StripAsk, strength_strip, temperature_strip};
+pub use strip_ghost::StripGhost;
+pub use trade_off::{TradeOffAsk, TradeOffPoint, trade_off_chart};

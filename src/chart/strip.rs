@@ -1,6 +1,7 @@
 //! The strength strip: what water from ice does to strength and to temperature.
 
 use super::data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
+use super::strip_ghost::StripGhost;
 use crate::balance::{PathPoint, TWO_SIDED};
 use crate::units::{celsius, number, percent, percent_vol};
 
@@ -30,6 +31,8 @@ pub struct StripAsk<'a> {
     pub target_pct_vol: Option<f64>,
     /// Strength does not count, so that its target is only a remark.
     pub target_is_free: bool,
+    /// The proposal under the pointer.
+    pub ghost: Option<StripGhost<'a>>,
 }
 
 /// Strength against dilution.
@@ -69,6 +72,9 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
         chart
             .summary
             .push_str(" The target leaves strength free: its line is a remark.");
+    }
+    if let Some(ghost) = &ask.ghost {
+        ghost.add_strength(&mut chart);
     }
     chart
 }
@@ -134,6 +140,9 @@ pub fn temperature_strip(ask: &StripAsk<'_>) -> Chart {
     });
     chart.summary = said(ask);
     add_temperatures(&mut chart.table, ask);
+    if let Some(ghost) = &ask.ghost {
+        ghost.add_temperature(&mut chart);
+    }
     chart
 }
 

@@ -3,8 +3,10 @@
 
 use crate::balance::{Contribution, Figures, InBlender, Steps, Uncertainty};
 use crate::model::{Axis, Document, Point, Spec, Trial};
-use crate::rebalance::{Answer, Obstacle, Proposal, Remedy, Verdict};
-use crate::session::{Derived, Session, input_text, obstacle_text, remedy_text, verdict_text};
+use crate::rebalance::{Answer, Evidence, Obstacle, Proposal, Remedy, Verdict};
+use crate::session::{
+    Derived, Session, input_text, limit_text, obstacle_text, remedy_text, verdict_text,
+};
 use serde_json::{Value, json};
 
 /// A number with no more digits than it deserves.
@@ -248,5 +250,21 @@ fn proposal(document: &Document, trial: &Trial, found: &Proposal) -> Value {
         "change_pour_steps": rounded(found.change_steps, 4),
         "served_ml": rounded(found.served_ml, 4),
         "cost": rounded(found.cost, 4),
+        "pours_changed": found.changes.len(),
+        "evidence": found.evidence.iter().map(evidence).collect::<Vec<_>>(),
+        "limits": found.binding.iter().map(|binding| json!({
+            "limit": limit_text(document, trial, binding.limit),
+            "gain_per_unit_steps": rounded(binding.gain_per_unit, 4),
+        })).collect::<Vec<_>>(),
+    })
+}
+
+/// How far the proof of one kind came.
+fn evidence(found: &Evidence) -> Value {
+    json!({
+        "kind": found.kind.name(),
+        "proof": found.proof.text(),
+        "gap": maybe(found.gap.is_finite().then_some(found.gap), 6),
+        "nodes": found.nodes,
     })
 }

@@ -43,6 +43,8 @@ pub enum Command {
     ApplyFirst,
     /// Keep the first proposal as a new trial.
     KeepFirst,
+    /// Preview the next proposal.
+    NextProposal,
     /// Take the drink on screen out of the document.
     RemoveDrink,
     /// Title, measures and noticeable differences.
@@ -185,6 +187,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Keep the first proposal as a new trial",
         Some(ctrl_shift("Enter")),
         "Grow a new trial with the proposed amounts and its reason written in",
+    ),
+    info(
+        Command::NextProposal,
+        "Drink",
+        "Next proposal",
+        Some(plain("P")),
+        "Preview the next proposal on all charts; Tab goes on to its ticks and buttons",
     ),
     info(
         Command::AimAt,

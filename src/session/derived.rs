@@ -169,10 +169,8 @@ impl Deriver {
         trial: &Trial,
         drink: Result<Drink, DrinkError>,
     ) -> Result<Answer, String> {
-        let drink = drink.map_err(|error| error.to_string())?;
-        let question =
-            Question::of_trial(document, spec, trial, drink).map_err(|error| error.to_string())?;
         let assumed = assumed(document, spec, trial);
+        let question = question_of(document, spec, trial, drink)?;
         let question = question.with_errors(&assumed, &mut self.pantry);
         propose(&question).map_err(|error| error.to_string())
     }
@@ -231,7 +229,7 @@ pub(super) fn assumed<'a>(document: &'a Document, spec: &'a Spec, trial: &'a Tri
     }
 }
 
-fn contributions_of(
+pub(super) fn contributions_of(
     document: &Document,
     trial: &Trial,
     drink: Option<&Drink>,
@@ -246,7 +244,7 @@ fn contributions_of(
 }
 
 /// The path runs half as far again as the served dilution, so that melting in the glass shows.
-fn path_of(served: Option<(&Drink, &Figures)>, on_ice: &[(f64, f64)]) -> Vec<PathPoint> {
+pub(super) fn path_of(served: Option<(&Drink, &Figures)>, on_ice: &[(f64, f64)]) -> Vec<PathPoint> {
     let Some((drink, found)) = served else {
         return Vec::new();
     };
@@ -271,8 +269,19 @@ fn near(document: &Document, point: Option<Point>, references: &[Reference]) -> 
         .collect()
 }
 
+/// The question that a trial asks, or why it cannot be asked.
+pub(super) fn question_of(
+    document: &Document,
+    spec: &Spec,
+    trial: &Trial,
+    drink: Result<Drink, DrinkError>,
+) -> Result<Question, String> {
+    let drink = drink.map_err(|error| error.to_string())?;
+    Question::of_trial(document, spec, trial, drink).map_err(|error| error.to_string())
+}
+
 /// How ice in the glass goes on watering the drink, by the glass's assumed melt per minute.
-fn on_ice(spec: &Spec, found: Option<&Figures>) -> Vec<(f64, f64)> {
+pub(super) fn on_ice(spec: &Spec, found: Option<&Figures>) -> Vec<(f64, f64)> {
     let Some(found) = found.filter(|found| spec.glass.ice_share > 0.0 && found.chilled_ml > 0.0)
     else {
         return Vec::new();

@@ -244,7 +244,8 @@ pub(super) fn own(document: &mut Document, id: &IngredientId, item: &Arc<Ingredi
     }
 }
 
-fn take_changes(trial: &mut Trial, changes: &[Change]) -> Result<(), EditError> {
+/// Other amounts for some pours, kept as exactly as a file keeps them.
+pub(super) fn take_changes(trial: &mut Trial, changes: &[Change]) -> Result<(), EditError> {
     for change in changes {
         let Some(pour) = trial.pours.get_mut(change.pour) else {
             return gone("the pour");

@@ -10,6 +10,8 @@ use crate::units::{Measures, number, trimmed};
 const TYPED_DECIMALS: usize = 3;
 /// Below this many noticeable differences a gain is not put in figures.
 const LITTLE: f64 = 0.005;
+/// Most limits that a line names.
+const MOST_NAMED: usize = 3;
 
 /// A bounded figure with its unit, such as "128 ml" or "5 pours".
 pub fn bounded_text(figure: Bounded, value: f64, currency: &str) -> String {
@@ -86,23 +88,9 @@ pub fn pour_breach_text(pour: &Pour, measures: &Measures) -> Option<String> {
     ))
 }
 
-/// A limit by name, such as "served volume, at least" or "the glass".
-pub fn limit_name(document: &Document, trial: &Trial, limit: Limit) -> String {
-    let name = |pour: usize| pour_name(document, trial, pour);
-    match limit {
-        Limit::Least(figure) => format!("{}, at least", figure.name()),
-        Limit::Most(figure) => format!("{}, at most", figure.name()),
-        Limit::Glass => "the glass".to_owned(),
-        Limit::Held => "the size that is held".to_owned(),
-        Limit::AtLeast(pour) => format!("{}, at least", name(pour)),
-        Limit::AtMost(pour) => format!("{}, at most", name(pour)),
-        Limit::Locked(pour) => format!("the lock of {}", name(pour)),
-    }
-}
-
 /// Limits that nothing keeps at once, in a sentence.
 pub(super) fn conflict_text(document: &Document, trial: &Trial, conflict: Conflict) -> String {
-    let name = |limit| limit_name(document, trial, limit);
+    let name = |limit| limit_text(document, trial, limit);
     match conflict {
         Conflict::One(limit) => format!(
             "Nothing that may be poured keeps this limit: {}. Widen it, or unlock a pour.",
@@ -143,6 +131,36 @@ pub fn binding_text(document: &Document, trial: &Trial, binding: &Binding) -> St
     }
     let gain = number(gain, 2);
     format!("binds: {room} would bring it {gain} steps nearer")
+}
+
+/// Which limit, such as "most strength", "least lemon juice" or "locked caraway spirit".
+pub fn limit_text(document: &Document, trial: &Trial, limit: Limit) -> String {
+    let name = |pour: usize| pour_name(document, trial, pour);
+    match limit {
+        Limit::Least(figure) => format!("least {}", figure.name()),
+        Limit::Most(figure) => format!("most {}", figure.name()),
+        Limit::Glass => "the glass".to_owned(),
+        Limit::Held => "the size that is held".to_owned(),
+        Limit::AtLeast(pour) => format!("least {}", name(pour)),
+        Limit::AtMost(pour) => format!("most {}", name(pour)),
+        Limit::Locked(pour) => format!("locked {}", name(pour)),
+    }
+}
+
+/// "held back by most strength, locked caraway spirit"; empty when nothing binds.
+pub fn held_back_text(document: &Document, trial: &Trial, binding: &[Binding]) -> String {
+    let limits = binding.iter().take(MOST_NAMED);
+    let mut named: Vec<String> = limits
+        .map(|found| limit_text(document, trial, found.limit))
+        .collect();
+    if named.is_empty() {
+        return String::new();
+    }
+    let more = binding.len() - named.len();
+    if more > 0 {
+        named.push(format!("{more} more"));
+    }
+    format!("held back by {}", named.join(", "))
 }
 
 /// What proposals hold beside the limits, in a sentence.

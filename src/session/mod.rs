@@ -20,6 +20,8 @@ mod notices_content;
 mod notices_dilution;
 mod notices_limits;
 mod open_document;
+mod preview;
+mod proposal_text;
 mod references;
 mod remedy_edit;
 mod remedy_text;
@@ -32,6 +34,7 @@ mod swap_edit;
 mod swapping;
 mod text;
 mod today;
+mod trade_off;
 
 pub use crate::kitchen::CAUTION as SHELF_CAUTION;
 pub use aiming::{
@@ -49,8 +52,8 @@ pub use larder_import::{import_edit, is_taken};
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
 pub use larder_updates::kept_as_own;
 pub use limits_text::{
-    binding_text, bounded_text, breach_text, held_text, limit_name, pour_breach_text,
-    pour_limits_text,
+    binding_text, bounded_text, breach_text, held_back_text, held_text, limit_text,
+    pour_breach_text, pour_limits_text,
 };
 pub use lots::{
     Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,
@@ -58,6 +61,11 @@ pub use lots::{
 };
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
+pub use preview::Preview;
+pub use proposal_text::{
+    boxes_text, change_size_text, evidence_text, kept_reason, part_title, pours_text, proof_text,
+    proposal_title, rounding_text,
+};
 pub use references::{Reference, references};
 pub use remedy_edit::RemedyEdit;
 pub use remedy_text::{grow_remedy, remedy_details, remedy_row_text, remedy_text, take_remedy};
@@ -69,3 +77,4 @@ pub use swap_edit::{SwapEdit, grow_swap, take_swap};
 pub use swapping::{SwapAsk, SwapFound, SwapWhat, swap_larder};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};
 pub use today::today;
+pub use trade_off::TradeOff;

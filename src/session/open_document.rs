@@ -6,6 +6,7 @@ use super::edit_apply::apply;
 use super::history::History;
 use super::larder_updates::LarderUpdates;
 use super::notices::{Notice, notices};
+use super::preview::Previews;
 use super::references::{Reference, references};
 use super::remedy_edit::RemedyEdit;
 use super::remedying::Remedying;
@@ -13,6 +14,7 @@ use super::reporting::Reporting;
 use super::swap_edit::SwapEdit;
 use super::swapping::Swapping;
 use super::today::today;
+use super::trade_off::TradingOff;
 use crate::balance::Pantry;
 use crate::model::{Document, SpecId, Trial, TrialId};
 use crate::store::{Autosave, Builtin, Stamp};
@@ -35,7 +37,7 @@ pub struct Session {
     references: Vec<Reference>,
     document: Arc<Document>,
     history: History,
-    deriver: Deriver,
+    pub(super) deriver: Deriver,
     revision: u64,
     selection: Selection,
     derived: Option<(u64, Selection, Option<Derived>, Vec<Notice>)>,
@@ -48,6 +50,8 @@ pub struct Session {
     pub(super) reporting: Reporting,
     pub(super) swapping: Swapping,
     pub(super) remedying: Remedying,
+    pub(super) previews: Previews,
+    pub(super) trading_off: TradingOff,
     kept: u64,
     unsettled: bool,
 }
@@ -79,6 +83,8 @@ impl Session {
             reporting: Reporting::default(),
             swapping: Swapping::default(),
             remedying: Remedying::default(),
+            previews: Previews::default(),
+            trading_off: TradingOff::default(),
             kept: 1,
             unsettled: false,
         };
@@ -96,6 +102,7 @@ impl Session {
         self.reporting = Reporting::default();
         self.swapping = Swapping::default();
         self.remedying = Remedying::default();
+        self.trading_off = TradingOff::default();
         self.revision += 1;
         self.kept = self.revision;
         self.selection = Selection::default();

@@ -1,8 +1,9 @@
 //! A trial in plain words: for the terminal, for notices, for screen readers.
 
 use super::derived::Derived;
-use super::limits_text::{conflict_text, limit_name};
+use super::limits_text::{conflict_text, held_back_text, limit_text};
 use super::open_document::Session;
+use super::proposal_text::{change_size_text, proof_text, proposal_title};
 use super::remedy_text::remedy_row_text;
 use crate::balance::{Figures, Steps, TWO_SIDED};
 use crate::chart::free_words;
@@ -56,7 +57,7 @@ pub fn obstacle_text(document: &Document, trial: &Trial, obstacle: &Obstacle) ->
         ),
         Obstacle::Limit { limit, .. } => format!(
             "In the way: your limit on {}; without it {away} away.",
-            limit_name(document, trial, *limit)
+            limit_text(document, trial, *limit)
         ),
         Obstacle::Ingredients => {
             "No single limit is to blame: these ingredients cannot make this balance. Swap or add one."
@@ -232,14 +233,19 @@ fn write_proposal(
     trial: &Trial,
     proposal: &Proposal,
 ) -> std::fmt::Result {
-    let kinds: Vec<&str> = proposal.kinds.iter().map(|kind| kind.name()).collect();
     writeln!(
         out,
-        "  {} – lands {} away ({})",
-        kinds.join(" and "),
+        "  {} – lands {} away ({}), {}",
+        proposal_title(&proposal.kinds),
         steps(proposal.distance),
-        steps_text(&proposal.steps)
+        steps_text(&proposal.steps),
+        change_size_text(proposal.change_steps, proposal.changes.len())
     )?;
+    writeln!(out, "    {}", proof_text(proposal, &document.currency))?;
+    let held_back = held_back_text(document, trial, &proposal.binding);
+    if !held_back.is_empty() {
+        writeln!(out, "    {held_back}")?;
+    }
     for change in &proposal.changes {
         writeln!(out, "    {}", change_text(document, trial, change))?;
     }

@@ -2,7 +2,7 @@
 
 use super::intent::Outbox;
 use super::view::View;
-use super::{contributions, flavours, sureness};
+use super::{contributions, flavours, sureness, trade_off};
 use crate::session::Session;
 use eframe::egui::Ui;
 
@@ -19,16 +19,24 @@ pub(super) enum BottomTab {
     Flavours,
     /// How sure the figures are.
     Sureness,
+    /// Distance against change.
+    TradeOff,
 }
 
 impl BottomTab {
-    const ALL: [Self; 3] = [Self::Contributions, Self::Sureness, Self::Flavours];
+    const ALL: [Self; 4] = [
+        Self::Contributions,
+        Self::Sureness,
+        Self::TradeOff,
+        Self::Flavours,
+    ];
 
     const fn name(self) -> &'static str {
         match self {
             Self::Contributions => "What brings what",
             Self::Flavours => "Flavour notes",
             Self::Sureness => "How sure",
+            Self::TradeOff => "Trade-off",
         }
     }
 
@@ -36,6 +44,7 @@ impl BottomTab {
         match self {
             Self::Contributions => "Which pour brings how much, and what one notch more would do",
             Self::Sureness => "Where the error of the figures comes from, and what to measure next",
+            Self::TradeOff => "How near the target comes for how much change",
             Self::Flavours => "Flavour words that pours share, and those that stand alone",
         }
     }
@@ -60,6 +69,7 @@ pub(super) fn ui(
     match view.bottom {
         BottomTab::Contributions => contributions::ui(ui, session, view, height),
         BottomTab::Sureness => sureness::ui(ui, session, height, outbox),
+        BottomTab::TradeOff => trade_off::ui(ui, session, view, height, outbox),
         BottomTab::Flavours => flavours::ui(ui, session, height, outbox),
     }
 }

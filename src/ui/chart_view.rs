@@ -85,6 +85,12 @@ impl ChartView<'_> {
             paint_mark(&painter, tokens, mark, at(&transform, mark.at));
         }
         Self::label(ui, chart, &transform, &painter);
+        // What is pointed at is never hidden by the name of something else.
+        let ghosts = chart
+            .marks
+            .iter()
+            .filter(|mark| mark.kind == MarkKind::Ghost);
+        ghosts.for_each(|mark| paint_mark(&painter, tokens, mark, at(&transform, mark.at)));
         described(&response, &chart.title, &chart.summary);
         let response = self.hover(response, chart, &transform);
         Shown {
@@ -282,6 +288,8 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
             Line::new(&series.name, points())
                 .color(color)
                 .width(2.0)
+                // Stairs are lines, too.
+                .allow_band(false)
                 .allow_hover(false),
         ),
         SeriesKind::Dashed => plot.line(

@@ -7,7 +7,9 @@ use crate::balance::{Contribution, Steps};
 use crate::chart::Hue;
 use crate::session::Session;
 use crate::units::{number, percent, signed};
-use eframe::egui::{Align2, FontId, Grid, Label, Rect, RichText, ScrollArea, Sense, Ui, vec2};
+use eframe::egui::{
+    Align2, FontId, Grid, Label, Rect, RichText, ScrollArea, Sense, Stroke, Ui, vec2,
+};
 
 const HEADS: [(&str, Hue, &str, &str); 4] = [
     ("sweet", Hue::Sweet, "●", "Share of the sweetness"),
@@ -43,15 +45,20 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
                 .on_hover_text("Where one notch more of it would move the drink, in noticeable differences: sweet, sour, strength");
             ui.end_row();
             for part in parts {
-                row(ui, part, (heads.len(), names), cost, view.tables);
+                let to = view.ghost(session).and_then(|ghost| {
+                    let mut parts = ghost.preview.contributions.iter();
+                    parts.find(|to| to.index == part.index)
+                });
+                row(ui, (part, to), (heads.len(), names), cost, view.tables);
             }
         });
     });
 }
 
+/// One pour; `to` is what it would bring in the proposal that is previewed.
 fn row(
     ui: &mut Ui,
-    part: &Contribution,
+    (part, to): (&Contribution, Option<&Contribution>),
     (heads, names): (usize, f32),
     cost: bool,
     words_only: bool,
@@ -61,25 +68,21 @@ fn row(
         ui.set_max_width(names);
         ui.add(Label::new(&part.name).truncate());
     });
-    let shares = [part.sweet, part.sour, part.strength, part.bitter];
-    for ((name, hue, _, _), share) in HEADS.iter().zip(shares).take(heads) {
-        bar(
-            ui,
-            &format!("{}: {name}", part.name),
-            share,
-            tokens.hue(*hue),
-            words_only,
-        );
+    let shares = |part: &Contribution| [part.sweet, part.sour, part.strength, part.bitter];
+    let now = shares(part);
+    let then = to.map(shares);
+    for (place, (name, hue, _, _)) in HEADS.iter().enumerate().take(heads) {
+        let share = (now[place], then.map(|then| then[place]));
+        let name = format!("{}: {name}", part.name);
+        bar(ui, &name, share, tokens.hue(*hue), words_only);
     }
     if cost {
         match part.cost {
-            Some(share) => bar(
-                ui,
-                &format!("{}: cost", part.name),
-                share,
-                tokens.weak,
-                words_only,
-            ),
+            Some(share) => {
+                let share = (share, to.and_then(|to| to.cost));
+                let name = format!("{}: cost", part.name);
+                bar(ui, &name, share, tokens.weak, words_only);
+            }
             None => {
                 ui.label("–");
             }
@@ -104,25 +107,45 @@ fn steps(steps: &Steps) -> String {
     }
 }
 
-fn bar(ui: &mut Ui, name: &str, share: f64, color: eframe::egui::Color32, words_only: bool) {
-    let text = percent(share, 0);
+/// A share as a bar with its number; a previewed share that differs is marked and takes the number's place.
+fn bar(
+    ui: &mut Ui,
+    name: &str,
+    (share, to): (f64, Option<f64>),
+    color: eframe::egui::Color32,
+    words_only: bool,
+) {
+    let now = percent(share, 0);
+    let to = to.filter(|to| percent(*to, 0) != now);
+    let said = to.map_or_else(|| now.clone(), |to| format!("{now} → {}", percent(to, 0)));
     if words_only {
-        ui.label(text);
+        ui.label(said);
         return;
     }
+    let tokens = Tokens::of(ui);
     let (rect, response) = ui.allocate_exact_size(vec2(62.0, 16.0), Sense::hover());
     let painter = ui.painter();
-    if share.abs() >= 0.005 {
-        let track = vec2(24.0, 8.0);
-        let filled = vec2((track.x * share.clamp(0.0, 1.0) as f32).max(1.0), track.y);
-        let corner = rect.min + vec2(0.0, 4.0);
+    let track = vec2(24.0, 8.0);
+    let corner = rect.min + vec2(0.0, 4.0);
+    let along = |share: f64| track.x * share.clamp(0.0, 1.0) as f32;
+    if share.abs() >= 0.005 || to.is_some() {
+        let filled = vec2(along(share).max(1.0), track.y);
         let faint = super::theme::faint(color, 0.18);
         painter.rect_filled(Rect::from_min_size(corner, track), 2.0, faint);
         painter.rect_filled(Rect::from_min_size(corner, filled), 2.0, color);
         let at = rect.left_center() + vec2(track.x + 4.0, 0.0);
         let font = FontId::proportional(12.0);
-        painter.text(at, Align2::LEFT_CENTER, &text, font, Tokens::of(ui).text);
+        let (words, ink) = match to {
+            Some(to) => (format!("→{}", percent(to, 0)), tokens.accent),
+            None => (now, tokens.text),
+        };
+        painter.text(at, Align2::LEFT_CENTER, words, font, ink);
     }
-    described(&response, name, &text);
+    if let Some(to) = to {
+        let x = corner.x + along(to);
+        let mark = Stroke::new(2.0, tokens.accent);
+        painter.vline(x, corner.y - 2.0..=corner.y + track.y + 2.0, mark);
+    }
+    described(&response, name, &said);
     response.on_hover_text(format!("{name} {}", number(share * 100.0, 1) + " %"));
 }

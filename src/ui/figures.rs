@@ -4,7 +4,7 @@ use super::theme::Tokens;
 use crate::balance::{Figures, TWO_SIDED, Uncertainty};
 use crate::chart::Hue;
 use crate::model::{Axis, Document};
-use crate::session::Derived;
+use crate::session::{Derived, Preview};
 use crate::units::{celsius, money, number, percent, signed};
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{Color32, FontId, Frame, Label, Margin, Stroke, Ui};
@@ -17,19 +17,36 @@ struct Item {
     hue: Option<(Hue, &'static str)>,
     name: &'static str,
     value: String,
+    /// The value where there is little room; the value itself when `None`.
+    brief: Option<String>,
+    /// The value of the proposal that is previewed.
+    to: Option<String>,
     /// What 19 of 20 such drinks stay within.
     error: Option<String>,
     change: Option<String>,
     teach: String,
 }
 
-/// Shows the strip of figures.
-pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived) {
+/// Shows the strip of figures; a previewed proposal's stand behind an arrow.
+pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived, ghost: Option<&Preview>) {
     let Ok(figures) = &derived.figures else {
         return;
     };
     let sure = derived.uncertainty.as_ref();
     let tokens = Tokens::of(ui);
+    let all = |figures: &Figures, parent: Option<&Figures>, sure: Option<&Uncertainty>| {
+        let first = balance(figures, parent, sure);
+        let large = first.len();
+        let items = first.into_iter().chain(rest(document, figures, sure));
+        (items.collect::<Vec<Item>>(), large)
+    };
+    let (mut items, large) = all(figures, derived.parent.as_ref(), sure);
+    if let Some(ghost) = ghost {
+        let (then, _) = all(&ghost.figures, None, ghost.uncertainty.as_ref());
+        become_ghosts(&mut items, then);
+    }
+    // A preview leaves everything below in its place.
+    let height = ui.scope_id().with("height of the figures");
     Frame::new()
         .fill(tokens.card)
         .stroke(Stroke::new(1.0, tokens.line))
@@ -37,17 +54,39 @@ pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived) {
         .inner_margin(Margin::symmetric(10, 6))
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
-            ui.horizontal_wrapped(|ui| {
+            if ghost.is_some() {
+                ui.set_min_height(ui.data(|data| data.get_temp(height)).unwrap_or(0.0));
+            }
+            let shown = ui.horizontal_wrapped(|ui| {
                 ui.spacing_mut().item_spacing = eframe::egui::vec2(13.0, 2.0);
                 ui.spacing_mut().interact_size.y = 18.0;
-                for item in balance(figures, derived.parent.as_ref(), sure) {
-                    show(ui, &item, true);
-                }
-                for item in rest(document, figures, sure) {
-                    show(ui, &item, false);
+                for (place, item) in items.iter().enumerate() {
+                    show(ui, item, place < large);
                 }
             });
+            if ghost.is_none() {
+                let tall = shown.response.rect.height();
+                ui.data_mut(|data| data.insert_temp(height, tall));
+            }
         });
+}
+
+/// Puts what a preview comes to behind the figures that differ; what no longer is as it was loses
+/// its error and its change, so that a figure hardly gets longer.
+fn become_ghosts(items: &mut [Item], then: Vec<Item>) {
+    for item in items {
+        let Some(then) = then.iter().find(|then| then.name == item.name) else {
+            continue;
+        };
+        if then.value != item.value {
+            item.to = Some(then.brief.clone().unwrap_or_else(|| then.value.clone()));
+            if let Some(brief) = item.brief.take() {
+                item.value = brief;
+            }
+            item.error = None;
+            item.change = None;
+        }
+    }
 }
 
 fn show(ui: &mut Ui, item: &Item, large: bool) {
@@ -65,6 +104,9 @@ fn show(ui: &mut Ui, item: &Item, large: bool) {
     }
     part(&format!("{} ", item.name), 12.0, tokens.weak);
     part(&item.value, if large { 16.0 } else { 13.0 }, tokens.text);
+    if let Some(to) = &item.to {
+        part(&format!(" → {to}"), 12.0, tokens.accent);
+    }
     if let Some(error) = &item.error {
         part(&format!(" ± {error}"), 12.0, tokens.text);
     }
@@ -93,6 +135,8 @@ fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) 
             hue: Some((hue, glyph)),
             name: axis.name(),
             value: format!("{} {unit}", number(value, decimals)),
+            brief: Some(number(value, decimals)),
+            to: None,
             error: sure.map(|sure| number(TWO_SIDED * sure.sigma(axis), decimals)),
             change: change.map(|change| signed(change, decimals)),
             teach: format!(
@@ -146,6 +190,8 @@ fn plain(name: &'static str, value: String, teach: &str) -> Item {
         hue: None,
         name,
         value,
+        brief: None,
+        to: None,
         error: None,
         change: None,
         teach: teach.to_owned(),
@@ -184,6 +230,7 @@ fn served(now: &Figures, sure: Option<&Uncertainty>) -> Vec<Item> {
     let mut items = vec![
         Item {
             error: sure.map(|sure| format!("{} ml", number(TWO_SIDED * sure.volume_ml, 0))),
+            brief: Some(format!("{ml} ml")),
             ..plain(
                 "served",
                 format!("{ml} ml, {grams} g"),
@@ -192,6 +239,7 @@ fn served(now: &Figures, sure: Option<&Uncertainty>) -> Vec<Item> {
         },
         Item {
             error: melt_error.map(|grams| format!("{grams} g")),
+            brief: Some(format!("{melt} g")),
             ..plain(
                 "from ice",
                 format!("{melt} g ({share})"),

@@ -226,6 +226,11 @@ fn ask<'a>(
         regions: if view.show_regions { regions } else { &[] },
         target: spec.target.as_ref(),
         spread: derived.uncertainty.as_ref().filter(|_| view.show_spread),
+        ghost_spread: view
+            .previewing
+            .preview(session)
+            .and_then(|preview| preview.uncertainty.as_ref())
+            .filter(|_| view.show_spread),
         senses: &session.document().senses,
         weights: &spec.balancing.weights,
         with_table: view.tables,
@@ -280,20 +285,10 @@ fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<
             },
         });
     }
-    let ghost = view.hovered_proposal.and_then(|index| {
-        let answer = derived.answer.as_ref().ok()?;
-        answer.proposals.get(index)
-    });
-    spots.extend(ghost.map(|proposal| {
-        Spot {
-            name: proposal
-                .kinds
-                .first()
-                .map_or("proposal", |kind| kind.name())
-                .to_owned(),
-            point: proposal.point,
-            kind: SpotKind::Ghost,
-        }
+    spots.extend(view.ghost(session).map(|ghost| Spot {
+        name: ghost.name.to_owned(),
+        point: ghost.preview.figures.point,
+        kind: SpotKind::Ghost,
     }));
     spots.extend(derived.figures.as_ref().ok().and_then(other_drink));
     let name = session.trial().map_or("", |trial| &trial.name);

@@ -10,7 +10,6 @@ use super::larder_picker::LarderPicker;
 use super::leaving::After;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
-use super::proposals::keep_edit;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
@@ -18,7 +17,7 @@ use super::view::Dialog;
 use super::weighing_dialog::WeighingDialog;
 use super::window::Window;
 use crate::chart::{Frame, opening_axes};
-use crate::model::{Axis, Target};
+use crate::model::Axis;
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
 use crate::store::{ThemeChoice, save_settings};
 use crate::units::Unit;
@@ -85,61 +84,11 @@ impl Window {
             Command::NewTrial
             | Command::ApplyFirst
             | Command::KeepFirst
+            | Command::NextProposal
             | Command::RemoveDrink
             | Command::TargetHere => self.trial_command(command),
             _ => self.show_command(ctx, command),
         }
-    }
-
-    fn trial_command(&mut self, command: Command) {
-        let Some(trial) = self.session.trial().cloned() else {
-            return;
-        };
-        let first = self
-            .session
-            .derived()
-            .and_then(|derived| derived.answer.as_ref().ok())
-            .and_then(|answer| answer.proposals.first())
-            .cloned();
-        let edit = match (command, first) {
-            (Command::NewTrial, _) => Some(Edit::GrowTrial {
-                from: trial.id,
-                reason: String::new(),
-                changes: Vec::new(),
-            }),
-            (Command::ApplyFirst, Some(first)) => Some(Edit::ApplyChanges {
-                trial: trial.id,
-                label: super::proposals::title(&first),
-                changes: first.changes,
-            }),
-            (Command::KeepFirst, Some(first)) => Some(keep_edit(&self.session, &trial, &first)),
-            (Command::TargetHere, _) => self.target_here(),
-            (Command::RemoveDrink, _) => self
-                .session
-                .selection()
-                .spec
-                .map(|spec| Edit::RemoveSpec { spec }),
-            _ => None,
-        };
-        match edit {
-            Some(edit) => {
-                if let Err(error) = self.session.edit(&edit) {
-                    self.say(format!("{}: {error}.", edit.label()));
-                }
-            }
-            None => self.say("There is no proposal to take, and no balance to aim at.".to_owned()),
-        }
-    }
-
-    fn target_here(&self) -> Option<Edit> {
-        let figures = self.session.derived()?.figures.as_ref().ok()?;
-        Some(Edit::SetTarget {
-            spec: self.session.selection().spec?,
-            target: Some(Target::at(
-                figures.point,
-                self.session.trial()?.name.clone(),
-            )),
-        })
     }
 
     fn show_command(&mut self, ctx: &Context, command: Command) {
@@ -216,27 +165,6 @@ impl Window {
         };
         if let Err(error) = self.session.edit(&edit) {
             self.say(format!("The unit stays: {error}."));
-        }
-    }
-
-    fn step_trial(&mut self, forward: bool) {
-        let Some(spec) = self.session.spec() else {
-            return;
-        };
-        let here = spec
-            .trials
-            .iter()
-            .position(|trial| Some(trial.id) == self.session.selection().trial);
-        let next = here.and_then(|here| {
-            let there = if forward {
-                here.checked_add(1)?
-            } else {
-                here.checked_sub(1)?
-            };
-            spec.trials.get(there)
-        });
-        if let Some(id) = next.map(|trial| trial.id) {
-            self.session.select_trial(id);
         }
     }
 

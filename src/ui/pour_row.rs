@@ -24,6 +24,8 @@ pub(super) struct PourRow<'a> {
     pub(super) pour: &'a Pour,
     /// Amount in the parent trial.
     pub(super) ghost: Option<f64>,
+    /// Amount in the proposal that is previewed.
+    pub(super) proposed: Option<f64>,
     pub(super) part: Option<&'a Contribution>,
 }
 
@@ -169,6 +171,7 @@ impl PourRow<'_> {
                 self.shown(ghost)
             )
         });
+        let proposed = self.proposed.map(|amount| (amount, self.shown(amount)));
         let slider = AmountSlider {
             id: self.slider_id(self.index),
             name,
@@ -176,6 +179,9 @@ impl PourRow<'_> {
             most,
             step,
             ghost: self.ghost,
+            proposed: proposed
+                .as_ref()
+                .map(|(amount, words)| (*amount, words.as_str())),
             enabled: self.open(),
             teach: &format!(
                 "0 to {}, in notches of {}; Shift drags finely, arrow keys step{was}",

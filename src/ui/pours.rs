@@ -4,6 +4,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::pour_row::PourRow;
 use super::technique;
+use super::view::View;
 use crate::model::{Pour, Trial};
 use crate::session::{Command, Session};
 use crate::units::number;
@@ -13,7 +14,7 @@ use eframe::egui::{RichText, ScrollArea, Separator, Ui};
 pub(super) const SCROLL_BAR: f32 = 8.0;
 
 /// Shows the left panel.
-pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {
     let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
         empty(ui, outbox);
         return;
@@ -23,6 +24,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     let parts = session
         .derived()
         .map_or(&[][..], |derived| &derived.contributions);
+    let changes = view
+        .ghost(session)
+        .map_or(&[][..], |ghost| &ghost.preview.changes);
     // The bar keeps to a strip of its own, off the buttons at the end of each row.
     ui.spacing_mut().scroll.floating_allocated_width = SCROLL_BAR;
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
@@ -48,6 +52,10 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
                 index,
                 pour,
                 ghost,
+                proposed: changes
+                    .iter()
+                    .find(|change| change.pour == index)
+                    .map(|change| change.to),
                 part: parts.iter().find(|part| part.index == index),
             }
             .ui(ui, outbox);

@@ -2,7 +2,7 @@
 
 use super::chart_view::{ChartView, caption, table};
 use super::view::View;
-use crate::chart::{StripAsk, strength_strip, temperature_strip};
+use crate::chart::{StripAsk, StripGhost, strength_strip, temperature_strip};
 use crate::model::Axis;
 use crate::session::Session;
 use eframe::egui::{Align, Layout, Ui};
@@ -15,6 +15,17 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
     let Ok(figures) = &derived.figures else {
         return;
     };
+    let ghost = view.ghost(session).map(|ghost| {
+        let found = &ghost.preview.figures;
+        let coldest = found.coldest.as_ref().map(|cold| cold.celsius);
+        StripGhost {
+            name: ghost.name,
+            path: &ghost.preview.path,
+            served: found.dilution,
+            strength_pct_vol: found.point.strength_pct_vol,
+            celsius: found.served_celsius.or(coldest),
+        }
+    });
     let ask = StripAsk {
         path: &derived.path,
         served: figures.dilution,
@@ -38,6 +49,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
         target_is_free: session
             .spec()
             .is_some_and(|spec| spec.balancing.weights.is_free(Axis::Strength)),
+        ghost,
     };
     let charts = [
         ("strength strip", strength_strip(&ask)),

@@ -3,6 +3,7 @@
 use super::aim_dialog::AimDialog;
 use super::bottom::BottomTab;
 use super::bring_dialog::BringDialog;
+use super::cards::Cards;
 use super::document_dialog::DocumentDialog;
 use super::export_dialog::ExportDialog;
 use super::ice_dialog::IceDialog;
@@ -11,6 +12,7 @@ use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
+use super::previewing::{Ghost, Previewing};
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::swap_dialog::SwapDialog;
@@ -18,7 +20,7 @@ use super::trial_dialog::TrialDialog;
 use super::weighing_dialog::WeighingDialog;
 use crate::chart::Frame;
 use crate::model::Axis;
-use crate::session::Selection;
+use crate::session::{Selection, Session};
 use crate::units::Unit;
 use egui_plot::PlotBounds;
 use std::path::PathBuf;
@@ -121,8 +123,12 @@ pub struct View {
     pub(super) tables: bool,
     /// Search among the classics.
     pub(super) search: String,
-    /// Proposal under the pointer.
-    pub(super) hovered_proposal: Option<usize>,
+    /// Cards of proposals.
+    pub(super) cards: Cards,
+    /// What the charts preview.
+    pub(super) previewing: Previewing,
+    /// The chosen proposal of the trade-off, and the revision that it belongs to.
+    pub(super) traded: Option<(u64, usize)>,
     /// What the map was framed on last.
     pub(super) framed: Option<FrameKey>,
     /// What the map showed last, and at which revision.
@@ -150,7 +156,9 @@ impl Default for View {
             show_spread: true,
             tables: false,
             search: String::new(),
-            hovered_proposal: None,
+            cards: Cards::default(),
+            previewing: Previewing::default(),
+            traded: None,
             framed: None,
             seen: None,
             reframe: 0,
@@ -164,5 +172,20 @@ impl View {
     /// Whether the charts show how far the drink may be off.
     pub const fn shows_spread(&self) -> bool {
         self.show_spread
+    }
+
+    /// Whether the trade-off is on screen.
+    pub(super) fn shows_trade_off(&self) -> bool {
+        self.page == Page::Balance && self.bottom == BottomTab::TradeOff
+    }
+
+    /// What the charts preview, once it is worked out.
+    pub(super) fn ghost<'a>(&'a self, session: &'a Session) -> Option<Ghost<'a>> {
+        self.previewing.ghost(session)
+    }
+
+    /// The name of what the charts preview.
+    pub fn previewed<'a>(&'a self, session: &'a Session) -> Option<&'a str> {
+        self.ghost(session).map(|ghost| ghost.name)
     }
 }

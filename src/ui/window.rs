@@ -5,8 +5,8 @@ use super::intent::Outbox;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, keys, larder_page, limits, map, nearest, notices, overlays, pours, proposals,
-    strips, target, theme, top_bar,
+    bottom, figures, keys, larder_page, limits, map, nearest, notices, overlays, pours, previewing,
+    proposals, strips, target, theme, top_bar,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
@@ -137,6 +137,10 @@ impl Window {
             ctx.request_repaint_after(PROGRESS);
         }
         self.session.refresh();
+        previewing::prepare(ctx, &mut self.session, &mut self.view);
+        if self.session.is_trading_off() {
+            ctx.request_repaint_after(PROGRESS);
+        }
         self.close_request(ctx);
         self.retitle(ctx);
     }
@@ -167,7 +171,7 @@ impl Window {
             &mut self.around,
             &mut outbox,
         );
-        if !outbox.is_empty() {
+        if self.view.previewing.turn() || !outbox.is_empty() {
             ctx.request_repaint();
         }
         self.outbox = outbox;
@@ -179,7 +183,7 @@ impl Window {
             .default_size(326.0)
             .size_range(280.0..=560.0)
             .show(ui, |ui| {
-                pours::ui(ui, &self.session, outbox);
+                pours::ui(ui, &self.session, &self.view, outbox);
             });
         Panel::right("target")
             .resizable(true)
@@ -203,7 +207,8 @@ impl Window {
         let Some(derived) = self.session.derived() else {
             return;
         };
-        figures::ui(ui, self.session.document(), derived);
+        let ghost = self.view.ghost(&self.session).map(|ghost| ghost.preview);
+        figures::ui(ui, self.session.document(), derived, ghost);
         let left = ui.available_height();
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);

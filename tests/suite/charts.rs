@@ -1,9 +1,11 @@
 //! Charts as data: what stands where, and labels that keep apart.
 
-use equipour::balance::{Drink, Pantry, figures, steps_between, strength_path};
+use equipour::balance::{
+    Assumed, Drink, Pantry, Uncertainty, figures, steps_between, strength_path,
+};
 use equipour::chart::{
-    Chart, Frame, LabelBox, MapAsk, MarkKind, SeriesKind, Spot, SpotKind, StripAsk, balance_map,
-    opening_axes, place_labels, strength_strip,
+    Chart, Frame, LabelBox, MapAsk, MarkKind, SeriesKind, Spot, SpotKind, StripAsk, StripGhost,
+    balance_map, opening_axes, place_labels, strength_strip, temperature_strip,
 };
 use equipour::model::{Axis, Point, Senses, Target, Weights};
 use equipour::store::{Builtin, DEMO, read_text};
@@ -31,6 +33,7 @@ fn map(target: Option<&Target>, weights: &Weights, in_steps: bool, builtin: &Bui
         }],
         trail: Vec::new(),
         spread: None,
+        ghost_spread: None,
         regions: &builtin.regions,
         target,
         senses: &Senses::default(),
@@ -132,6 +135,104 @@ fn without_acid_the_map_opens_on_sweet_against_strength() {
     assert_eq!(opening_axes(None, None), (Axis::Sour, Axis::Sweet));
 }
 
+/// A drink of the demo with how far it may be off.
+fn uncertain() -> (Point, Uncertainty) {
+    let document = read_text(DEMO).expect("the demo is sound").document;
+    let spec = document.specs.last().expect("a drink");
+    let trial = spec.latest().expect("a trial");
+    let mut pantry = Pantry::default();
+    let drink = Drink::of_trial(&document, trial, &mut pantry).expect("it resolves");
+    let found = figures(&drink).expect("it is served");
+    let assumed = Assumed {
+        pours: &trial.pours,
+        precision: &document.precision,
+        weighings: &[],
+        senses: &document.senses,
+        weights: &spec.balancing.weights,
+    };
+    let sure = Uncertainty::of(&assumed, &drink, found.ph, &mut pantry).expect("it is served");
+    (found.point, sure)
+}
+
+#[test]
+fn a_proposal_under_the_pointer_brings_its_own_ellipse() {
+    let (here, sure) = uncertain();
+    let mut there = here;
+    there.sweet_g_per_l -= 20.0;
+    let spot = |point, kind| Spot {
+        name: "a drink".to_owned(),
+        point,
+        kind,
+    };
+    let (senses, weights) = (Senses::default(), Weights::default());
+    let chart = balance_map(&MapAsk {
+        across: Axis::Sour,
+        up: Axis::Sweet,
+        in_steps: false,
+        frame: Frame::Family,
+        spots: vec![spot(there, SpotKind::Ghost), spot(here, SpotKind::Present)],
+        trail: Vec::new(),
+        spread: Some(&sure),
+        ghost_spread: Some(&sure),
+        regions: &[],
+        target: None,
+        senses: &senses,
+        weights: &weights,
+        with_table: true,
+    });
+    let points = |kind| {
+        let found = chart.series.iter().find(|series| series.kind == kind);
+        found.expect("an ellipse").points.clone()
+    };
+    let (own, ghost) = (points(SeriesKind::Cloud), points(SeriesKind::Outline));
+    assert_eq!(own.len(), ghost.len());
+    // With the same error it is the same ellipse, 20 g/L lower.
+    for ([x0, y0], [x1, y1]) in own.iter().zip(&ghost) {
+        assert!((x0 - x1).abs() < 1.0e-9 && (y0 - 20.0 - y1).abs() < 1.0e-9);
+    }
+    assert_eq!(chart.table.rows.len(), 2, "the table has both");
+}
+
+#[test]
+fn a_proposal_under_the_pointer_stands_on_both_strips() {
+    let document = read_text(DEMO).expect("the demo is sound").document;
+    let trial = document.specs[0].latest().expect("a trial");
+    let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
+    let path = strength_path(&drink, 0.6, 40).expect("a path");
+    let ask = |ghost| StripAsk {
+        path: &path,
+        served: 0.4,
+        strength_pct_vol: 12.0,
+        coldest_celsius: Some(-5.0),
+        served_celsius: None,
+        on_ice: &[],
+        strength_sigma: None,
+        target_pct_vol: None,
+        target_is_free: false,
+        ghost,
+    };
+    let ghost = StripGhost {
+        name: "Nearest",
+        path: &path,
+        served: 0.5,
+        strength_pct_vol: 13.5,
+        celsius: Some(-6.0),
+    };
+    let (before, after) = (ask(None), ask(Some(ghost)));
+    for (plain, ghostly, value) in [
+        (strength_strip(&before), strength_strip(&after), 13.5),
+        (temperature_strip(&before), temperature_strip(&after), -6.0),
+    ] {
+        let is_ghost = |mark: &&equipour::chart::Mark| mark.kind == MarkKind::Ghost;
+        assert!(plain.marks.iter().find(is_ghost).is_none());
+        let mark = ghostly.marks.iter().find(is_ghost).expect("a ghost");
+        assert_eq!(mark.at, [50.0, value]);
+        assert!(ghostly.summary.contains("Nearest: "), "{}", ghostly.summary);
+        let frame = |chart: &Chart| (chart.x.clone(), chart.y.clone());
+        assert_eq!(frame(&plain), frame(&ghostly), "looking moves no frame");
+    }
+}
+
 /// The strength strip of the demo with so much error of its strength, % vol.
 fn strip_with(sigma: Option<f64>) -> Chart {
     let document = read_text(DEMO).expect("the demo is sound").document;
@@ -148,6 +249,7 @@ fn strip_with(sigma: Option<f64>) -> Chart {
         strength_sigma: sigma,
         target_pct_vol: None,
         target_is_free: false,
+        ghost: None,
     })
 }
 
@@ -212,6 +314,7 @@ fn the_strength_strip_falls_and_passes_through_the_drink_as_served() {
         strength_sigma: Some(0.4),
         target_pct_vol: Some(15.0),
         target_is_free: false,
+        ghost: None,
     });
     assert!(chart.summary.contains("as served") && !chart.table.rows.is_empty());
     let minutes = chart.marks.iter().find(|mark| mark.name == "5 min");

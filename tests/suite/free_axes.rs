@@ -43,6 +43,7 @@ fn ask<'a>(
         }],
         trail: Vec::new(),
         spread: None,
+        ghost_spread: None,
         regions: &builtin().regions,
         target: Some(target),
         senses,
@@ -209,6 +210,7 @@ fn the_strip_draws_a_free_strength_faint_and_is_not_widened_for_it() {
             on_ice: &[],
             target_pct_vol,
             target_is_free,
+            ghost: None,
         })
     };
     let line = |chart: &Chart| chart.series.last().expect("the target's line").clone();

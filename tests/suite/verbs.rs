@@ -129,6 +129,53 @@ fn rebalance_names_remedies_where_the_target_is_out_of_reach() {
 }
 
 #[test]
+fn proposals_carry_their_proof_their_limits_and_the_number_of_pours() {
+    let path = demo();
+    let found = json(&["rebalance", &path.to_string_lossy(), "--json"]);
+    let proposals = found["proposals"].as_array().expect("proposals");
+    assert!(proposals.len() > 1);
+    let readme = include_str!("../../README.md");
+    for proposal in proposals {
+        let keys = proposal.as_object().expect("an object").keys();
+        for key in keys {
+            assert!(
+                readme.contains(&format!("`{key}")),
+                "the README lacks {key}"
+            );
+        }
+        let changes = proposal["changes"].as_array().expect("changes");
+        assert_eq!(proposal["pours_changed"], changes.len());
+        let kinds = proposal["kinds"].as_array().expect("kinds");
+        let evidence = proposal["evidence"].as_array().expect("evidence");
+        let of: Vec<&Value> = evidence.iter().map(|one| &one["kind"]).collect();
+        assert_eq!(
+            of,
+            kinds.iter().collect::<Vec<_>>(),
+            "one proof for each kind"
+        );
+        for one in evidence {
+            assert!(one["nodes"].as_u64().expect("a count") > 0);
+            let complete = one["proof"] == "the proof is complete";
+            let gap = one["gap"].as_f64();
+            assert!(!complete || gap == Some(0.0), "{one}");
+        }
+        for limit in proposal["limits"].as_array().expect("limits") {
+            assert!(limit["limit"].is_string());
+            assert!(limit["gain_per_unit_steps"].as_f64() >= Some(0.0));
+        }
+    }
+}
+
+#[test]
+fn the_plain_text_says_what_is_proved_of_a_proposal() {
+    let path = demo();
+    let output = run(&["rebalance", &path.to_string_lossy()]);
+    let said = text(&output.stdout);
+    assert!(said.contains("proved best on your notches"), "{said}");
+    assert!(said.contains(" notches in "), "{said}");
+}
+
+#[test]
 fn the_plain_text_says_what_the_json_says() {
     let path = demo();
     let output = run(&["figures", &path.to_string_lossy()]);

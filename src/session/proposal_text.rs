@@ -1,0 +1,162 @@
+//! Proposals in plain words: what they are called, what is proved of them, why a trial grew.
+
+use super::text::change_text;
+use crate::model::{Document, Trial};
+use crate::rebalance::{Change, Evidence, Kind, Proposal};
+use crate::units::{money, number, steps, trimmed};
+
+/// What a proof says that looked at every other set of amounts.
+const PROVED: &str = "proved best on your notches";
+
+/// "Nearest", "Nearest and cheapest", "Nearest · also smallest change, cheapest": kinds that came
+/// out alike are one proposal.
+pub fn proposal_title(kinds: &[Kind]) -> String {
+    let lower = |kind: &Kind| kind.name().to_lowercase();
+    match kinds {
+        [] => "Proposal".to_owned(),
+        [one] => one.name().to_owned(),
+        [one, other] => format!("{} and {}", one.name(), lower(other)),
+        [first, others @ ..] => {
+            let others: Vec<String> = others.iter().map(lower).collect();
+            format!("{} · also {}", first.name(), others.join(", "))
+        }
+    }
+}
+
+/// "Nearest, 2 of 4 pours"; the title alone when every pour of the proposal is taken.
+pub fn part_title(proposal: &Proposal, taken: usize) -> String {
+    let title = proposal_title(&proposal.kinds);
+    match proposal.changes.len() {
+        all if taken >= all => title,
+        all => format!("{title}, {taken} of {}", pours_text(all)),
+    }
+}
+
+/// "1 pour", "3 pours".
+pub fn pours_text(count: usize) -> String {
+    counted(count as f64, "pour")
+}
+
+/// Why a trial was grown from a proposal or a part of it: kind, distance, changes.
+pub fn kept_reason(
+    document: &Document,
+    trial: &Trial,
+    proposal: &Proposal,
+    (taken, distance): (&[Change], f64),
+) -> String {
+    let changes = taken
+        .iter()
+        .map(|change| change_text(document, trial, change));
+    let changes: Vec<String> = changes.collect();
+    let title = part_title(proposal, taken.len()).to_lowercase();
+    let far = steps(distance);
+    format!("{title}, {far} from the target: {}", changes.join("; "))
+}
+
+/// What is proved of a proposal, in one line for all of its kinds.
+pub fn proof_text(proposal: &Proposal, currency: &str) -> String {
+    let said =
+        |evidence: &Evidence| evidence_text(evidence, proposal.distance, currency).to_owned();
+    let early: Vec<String> = proposal
+        .evidence
+        .iter()
+        .filter(|evidence| !is_proved(evidence))
+        .map(|evidence| format!("{}: {}", evidence.kind.name(), said(evidence)))
+        .collect();
+    match (&proposal.evidence[..], &early[..]) {
+        ([], _) => "nothing is proved".to_owned(),
+        ([one], _) => said(one),
+        (_, []) => PROVED.to_owned(),
+        _ => early.join("; "),
+    }
+}
+
+/// How far one proof came: "proved best on your notches", "stopped early: at most 0.2 steps better
+/// exists".
+///
+/// `distance` is that of the proposal, in steps. What might be gained is rounded up, so that "at
+/// most" holds.
+pub fn evidence_text(evidence: &Evidence, distance: f64, currency: &str) -> String {
+    let gap = evidence.gap;
+    if is_proved(evidence) {
+        return match evidence.kind {
+            // Every choice of fewer pours was ruled out before this one was looked at.
+            Kind::FewestPours => "proved: no fewer pours can do it",
+            _ => PROVED,
+        }
+        .to_owned();
+    }
+    let better = match evidence.kind {
+        // The gap counts squared steps.
+        Kind::Nearest => {
+            let better = distance - (distance * distance - gap).max(0.0).sqrt();
+            format!("at most {} better exists", steps(raised(better, 1)))
+        }
+        Kind::SmallestChange | Kind::TradeOff if gap.is_finite() => {
+            let less = counted(raised(gap, 1), "notch");
+            format!("at most {less} less change exists")
+        }
+        Kind::EasiestToMeasure if gap.is_finite() => {
+            let fewer = counted(raised(gap, 0), "filling");
+            format!("at most {fewer} fewer exists")
+        }
+        Kind::Cheapest if gap.is_finite() => {
+            let cheaper = money(raised(gap, 2), currency);
+            format!("at most {cheaper} cheaper exists")
+        }
+        Kind::FewestPours => {
+            return "no fewer pours can do it; stopped early among as many pours".to_owned();
+        }
+        Kind::MostRobust => "a more robust one may exist".to_owned(),
+        _ => "how much better there is cannot be said".to_owned(),
+    };
+    format!("stopped early: {better}")
+}
+
+/// Whether nothing better can exist.
+fn is_proved(evidence: &Evidence) -> bool {
+    evidence.gap <= 0.0
+}
+
+/// The next number with so many decimals that is not smaller.
+fn raised(value: f64, decimals: usize) -> f64 {
+    let scale = 10_f64.powf(decimals as f64);
+    (value * scale - 1.0e-9).ceil() / scale
+}
+
+/// "1 notch", "1.2 notches".
+fn counted(count: f64, one: &str) -> String {
+    let text = trimmed(count, 1);
+    match (text.as_str(), one) {
+        ("1", _) => format!("1 {one}"),
+        (_, "notch") => format!("{text} notches"),
+        _ => format!("{text} {one}s"),
+    }
+}
+
+/// "6 notches of change in 2 pours".
+pub fn change_size_text(change_steps: f64, pours: usize) -> String {
+    let notches = counted(change_steps, "notch");
+    format!("{notches} in {}", pours_text(pours))
+}
+
+/// What rounding to the notches gives up; `None` where it gives up next to nothing.
+pub fn rounding_text(proposal: &Proposal) -> Option<String> {
+    let lost = proposal.distance - proposal.distance_unrounded;
+    (lost > 0.05).then(|| {
+        format!(
+            "Without notches it would come to {}: rounding costs {}.",
+            steps(proposal.distance_unrounded),
+            steps(lost)
+        )
+    })
+}
+
+/// How many boxes of amounts a search looked at.
+pub fn boxes_text(evidence: &Evidence) -> String {
+    let boxes = number(evidence.nodes as f64, 0);
+    match evidence.nodes {
+        1 => "1 box of amounts looked at".to_owned(),
+        _ => format!("{boxes} boxes of amounts looked at"),
+    }
+}

@@ -1,0 +1,90 @@
+//! Commands of the trial on screen: grow it, take a proposal, aim at it.
+
+use super::taking::Taking;
+use super::window::Window;
+use crate::model::{Target, Trial};
+use crate::session::{Command, Edit};
+
+impl Window {
+    pub(super) fn trial_command(&mut self, command: Command) {
+        let Some(trial) = self.session.trial().cloned() else {
+            return;
+        };
+        if command == Command::NextProposal {
+            if !self.view.cards.step(&self.session) {
+                self.say("There is no proposal to preview.".to_owned());
+            }
+            return;
+        }
+        let edit = match command {
+            Command::NewTrial => Some(Edit::GrowTrial {
+                from: trial.id,
+                reason: String::new(),
+                changes: Vec::new(),
+            }),
+            Command::ApplyFirst => self.with_first(&trial, |first| first.apply()),
+            Command::KeepFirst => self.with_first(&trial, |first| first.keep()),
+            Command::TargetHere => self.target_here(),
+            Command::RemoveDrink => self
+                .session
+                .selection()
+                .spec
+                .map(|spec| Edit::RemoveSpec { spec }),
+            _ => None,
+        };
+        match edit {
+            Some(edit) => {
+                if let Err(error) = self.session.edit(&edit) {
+                    self.say(format!("{}: {error}.", edit.label()));
+                }
+            }
+            None => self.say("There is no proposal to take, and no balance to aim at.".to_owned()),
+        }
+    }
+
+    /// An edit of what is ticked of the first proposal; `None` where there is nothing to take.
+    fn with_first(&self, trial: &Trial, edit: impl Fn(&Taking<'_>) -> Edit) -> Option<Edit> {
+        let answer = self.session.derived()?.answer.as_ref().ok()?;
+        let proposal = answer.proposals.first()?;
+        let taken = self.view.cards.taken(&self.session, 0, proposal);
+        let taking = Taking {
+            session: &self.session,
+            trial,
+            proposal,
+            taken: &taken,
+        };
+        (!taken.is_empty()).then(|| edit(&taking))
+    }
+
+    fn target_here(&self) -> Option<Edit> {
+        let figures = self.session.derived()?.figures.as_ref().ok()?;
+        Some(Edit::SetTarget {
+            spec: self.session.selection().spec?,
+            target: Some(Target::at(
+                figures.point,
+                self.session.trial()?.name.clone(),
+            )),
+        })
+    }
+
+    pub(super) fn step_trial(&mut self, forward: bool) {
+        let Some(spec) = self.session.spec() else {
+            return;
+        };
+        let here = spec
+            .trials
+            .iter()
+            .position(|trial| Some(trial.id) == self.session.selection().trial);
+        let next = here.and_then(|here| {
+            let there = if forward {
+                here.checked_add(1)?
+            } else {
+                here.checked_sub(1)?
+            };
+            spec.trials.get(there)
+        });
+        if let Some(id) = next.map(|trial| trial.id) {
+            self.session.select_trial(id);
+        }
+    }
+}
