@@ -22,8 +22,8 @@ impl Window {
                 reason: String::new(),
                 changes: Vec::new(),
             }),
-            Command::ApplyFirst => self.with_first(&trial, |first| first.apply()),
-            Command::KeepFirst => self.with_first(&trial, |first| first.keep()),
+            Command::ApplyFirst => self.with_first(&trial, Taking::apply),
+            Command::KeepFirst => self.with_first(&trial, Taking::keep),
             Command::TargetHere => self.target_here(),
             Command::RemoveDrink => self
                 .session
