@@ -55,8 +55,7 @@ pub fn kept_reason(
 
 /// What is proved of a proposal, in one line for all of its kinds.
 pub fn proof_text(proposal: &Proposal, currency: &str) -> String {
-    let said =
-        |evidence: &Evidence| evidence_text(evidence, proposal.distance, currency).to_owned();
+    let said = |evidence: &Evidence| evidence_text(evidence, proposal.distance, currency);
     let early: Vec<String> = proposal
         .evidence
         .iter()

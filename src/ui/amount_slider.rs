@@ -31,8 +31,8 @@ pub(super) struct AmountSlider<'a> {
     pub(super) step: f64,
     /// Where the parent trial stood.
     pub(super) ghost: Option<f64>,
-    /// What a previewed proposal would pour, and the same in words.
-    pub(super) proposed: Option<(f64, &'a str)>,
+    /// What a previewed proposal would pour.
+    pub(super) proposed: Option<f64>,
     /// The pour may move.
     pub(super) enabled: bool,
     /// Tooltip.
@@ -157,9 +157,6 @@ impl AmountSlider<'_> {
             node.set_max_numeric_value(self.most);
             node.set_numeric_value_step(self.step);
             node.set_numeric_value(self.value);
-            if let Some((_, words)) = self.proposed {
-                node.set_description(format!("proposed: {words}"));
-            }
             if self.enabled {
                 node.add_action(Action::SetValue);
                 node.add_action(Action::Increment);
@@ -191,7 +188,7 @@ impl AmountSlider<'_> {
             let stroke = Stroke::new(1.5, tokens.weak);
             painter.line_segment([pos2(at, middle - 8.0), pos2(at, middle + 8.0)], stroke);
         }
-        if let Some((proposed, _)) = self.proposed {
+        if let Some(proposed) = self.proposed {
             // The mark of a proposal on every chart.
             let rect = Rect::from_center_size(pos2(x(proposed), middle), vec2(10.0, 10.0));
             let stroke = Stroke::new(1.6, tokens.accent);

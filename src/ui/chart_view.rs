@@ -4,8 +4,8 @@ use super::naming::described;
 use super::theme::{Tokens, faint};
 use crate::chart::{Chart, Hue, LabelBox, Mark, MarkKind, SeriesKind, place_labels};
 use eframe::egui::{
-    Align2, Color32, FontId, Grid, Painter, Pos2, Rect, Response, RichText, ScrollArea, Shape,
-    Stroke, StrokeKind, Ui, pos2, vec2,
+    Align2, Color32, FontId, Painter, Pos2, Rect, Response, RichText, Shape, Stroke, StrokeKind,
+    Ui, pos2, vec2,
 };
 use egui_plot::{
     AxisHints, FilledArea, GridInput, GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoint,
@@ -359,29 +359,6 @@ fn diamond(painter: &Painter, at: Pos2, radius: f32, fill: Color32, stroke: Stro
         at + vec2(-radius, 0.0),
     ];
     painter.add(Shape::convex_polygon(points, fill, stroke));
-}
-
-/// The same chart in rows and columns.
-pub(super) fn table(ui: &mut Ui, id: &str, chart: &Chart, height: f32) {
-    ui.label(RichText::new(&chart.summary).italics());
-    ScrollArea::both()
-        .id_salt(id)
-        .max_height(height)
-        .auto_shrink(false)
-        .show(ui, |ui| {
-            Grid::new(id).striped(true).show(ui, |ui| {
-                for column in &chart.table.columns {
-                    ui.label(RichText::new(column).strong());
-                }
-                ui.end_row();
-                for row in &chart.table.rows {
-                    for cell in row {
-                        ui.label(cell);
-                    }
-                    ui.end_row();
-                }
-            });
-        });
 }
 
 /// A small caption inside the upper left corner of a chart.

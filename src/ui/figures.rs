@@ -7,7 +7,7 @@ use crate::model::{Axis, Document};
 use crate::session::{Derived, Preview};
 use crate::units::{celsius, money, number, percent, signed};
 use eframe::egui::text::{LayoutJob, TextFormat};
-use eframe::egui::{Color32, FontId, Frame, Label, Margin, Stroke, Ui};
+use eframe::egui::{Color32, FontId, Frame, Label, Margin, Sense, Stroke, Ui, UiBuilder, vec2};
 
 /// Above this share of a standard deviation a shifted mean has a word.
 const LEANS: f64 = 0.25;
@@ -17,7 +17,7 @@ struct Item {
     hue: Option<(Hue, &'static str)>,
     name: &'static str,
     value: String,
-    /// The value where there is little room; the value itself when `None`.
+    /// The value where another one follows it; the value itself when `None`.
     brief: Option<String>,
     /// The value of the proposal that is previewed.
     to: Option<String>,
@@ -43,43 +43,53 @@ pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived, ghost: Opt
     let (mut items, large) = all(figures, derived.parent.as_ref(), sure);
     if let Some(ghost) = ghost {
         let (then, _) = all(&ghost.figures, None, ghost.uncertainty.as_ref());
-        become_ghosts(&mut items, then);
+        become_ghosts(&mut items, &then);
     }
-    // A preview leaves everything below in its place.
-    let height = ui.scope_id().with("height of the figures");
-    Frame::new()
+    let card = Frame::new()
         .fill(tokens.card)
         .stroke(Stroke::new(1.0, tokens.line))
         .corner_radius(6)
-        .inner_margin(Margin::symmetric(10, 6))
-        .show(ui, |ui| {
-            ui.set_width(ui.available_width());
-            if ghost.is_some() {
-                ui.set_min_height(ui.data(|data| data.get_temp(height)).unwrap_or(0.0));
-            }
-            let shown = ui.horizontal_wrapped(|ui| {
-                ui.spacing_mut().item_spacing = eframe::egui::vec2(13.0, 2.0);
-                ui.spacing_mut().interact_size.y = 18.0;
-                for (place, item) in items.iter().enumerate() {
-                    show(ui, item, place < large);
-                }
-            });
-            if ghost.is_none() {
-                let tall = shown.response.rect.height();
-                ui.data_mut(|data| data.insert_temp(height, tall));
-            }
-        });
+        .inner_margin(Margin::symmetric(10, 6));
+    let kept = ui.scope_id().with("height of the figures");
+    let height = ui.data(|data| data.get_temp::<f32>(kept));
+    card.show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        if let Some(height) = height.filter(|_| ghost.is_some()) {
+            // A preview leaves everything below in its place: what is pointed at must not move away.
+            let size = vec2(ui.available_width(), height);
+            let (rect, _) = ui.allocate_exact_size(size, Sense::hover());
+            let mut inner = ui.new_child(UiBuilder::new().max_rect(rect));
+            inner.set_clip_rect(rect.intersect(ui.clip_rect()));
+            rows(&mut inner, &items, large);
+        } else {
+            let height = rows(ui, &items, large);
+            ui.data_mut(|data| data.insert_temp(kept, height));
+        }
+    });
+}
+
+/// Shows figures side by side, the first ones large; gives their height.
+fn rows(ui: &mut Ui, items: &[Item], large: usize) -> f32 {
+    let shown = ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(13.0, 2.0);
+        ui.spacing_mut().interact_size.y = 18.0;
+        for (place, item) in items.iter().enumerate() {
+            show(ui, item, place < large);
+        }
+    });
+    shown.response.rect.height()
 }
 
 /// Puts what a preview comes to behind the figures that differ; what no longer is as it was loses
 /// its error and its change, so that a figure hardly gets longer.
-fn become_ghosts(items: &mut [Item], then: Vec<Item>) {
+fn become_ghosts(items: &mut [Item], then: &[Item]) {
     for item in items {
         let Some(then) = then.iter().find(|then| then.name == item.name) else {
             continue;
         };
         if then.value != item.value {
-            item.to = Some(then.brief.clone().unwrap_or_else(|| then.value.clone()));
+            let brief = then.brief.clone().filter(|_| item.hue.is_none());
+            item.to = Some(brief.unwrap_or_else(|| then.value.clone()));
             if let Some(brief) = item.brief.take() {
                 item.value = brief;
             }

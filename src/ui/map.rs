@@ -1,6 +1,7 @@
 //! The balance map: what stands on it, how it is framed and read.
 
-use super::chart_view::{ChartView, caption, table};
+use super::chart_table::table;
+use super::chart_view::{ChartView, caption};
 use super::intent::Outbox;
 use super::naming::named;
 use super::target_handle::TargetHandle;
@@ -39,7 +40,7 @@ pub(super) fn ui(
     let chart = balance_map(&ask);
     let left = height - (ui.cursor().top() - top);
     if view.tables {
-        table(ui, "map table", &chart, left - 24.0);
+        table(ui, "map table", &chart, left);
         return;
     }
     follow(ui, session, view, &chart);

@@ -8,6 +8,7 @@ mod asking;
 mod bottom;
 mod bring_dialog;
 mod cards;
+mod chart_table;
 mod chart_view;
 mod chilling;
 mod contributions;

@@ -22,8 +22,7 @@ impl Window {
                 reason: String::new(),
                 changes: Vec::new(),
             }),
-            Command::ApplyFirst => self.with_first(&trial, |first| first.apply()),
-            Command::KeepFirst => self.with_first(&trial, |first| first.keep()),
+            Command::ApplyFirst | Command::KeepFirst => self.take_first(&trial, command),
             Command::TargetHere => self.target_here(),
             Command::RemoveDrink => self
                 .session
@@ -42,8 +41,8 @@ impl Window {
         }
     }
 
-    /// An edit of what is ticked of the first proposal; `None` where there is nothing to take.
-    fn with_first(&self, trial: &Trial, edit: impl Fn(&Taking<'_>) -> Edit) -> Option<Edit> {
+    /// Applies or keeps what is ticked of the first proposal; `None` where there is nothing to take.
+    fn take_first(&self, trial: &Trial, command: Command) -> Option<Edit> {
         let answer = self.session.derived()?.answer.as_ref().ok()?;
         let proposal = answer.proposals.first()?;
         let taken = self.view.cards.taken(&self.session, 0, proposal);
@@ -53,7 +52,10 @@ impl Window {
             proposal,
             taken: &taken,
         };
-        (!taken.is_empty()).then(|| edit(&taking))
+        (!taken.is_empty()).then(|| match command {
+            Command::KeepFirst => taking.keep(),
+            _ => taking.apply(),
+        })
     }
 
     fn target_here(&self) -> Option<Edit> {

@@ -171,7 +171,9 @@ impl PourRow<'_> {
                 self.shown(ghost)
             )
         });
-        let proposed = self.proposed.map(|amount| (amount, self.shown(amount)));
+        let proposed = self.proposed.map_or_else(String::new, |amount| {
+            format!("\nSquare: {} as proposed", self.shown(amount))
+        });
         let slider = AmountSlider {
             id: self.slider_id(self.index),
             name,
@@ -179,12 +181,10 @@ impl PourRow<'_> {
             most,
             step,
             ghost: self.ghost,
-            proposed: proposed
-                .as_ref()
-                .map(|(amount, words)| (*amount, words.as_str())),
+            proposed: self.proposed,
             enabled: self.open(),
             teach: &format!(
-                "0 to {}, in notches of {}; Shift drags finely, arrow keys step{was}",
+                "0 to {}, in notches of {}; Shift drags finely, arrow keys step{was}{proposed}",
                 self.shown(most),
                 self.shown(step)
             ),

@@ -212,15 +212,17 @@ impl ProposalCard<'_> {
         for change in &proposal.changes {
             let mut taken = !cards.leaves_out(self.index, change.pour);
             let said = change_text(document, trial, change);
-            let tick = ui.checkbox(&mut taken, RichText::new(said).size(SAID));
+            let tick = ui.checkbox(&mut taken, RichText::new(&said).size(SAID));
             pointing.focused |= tick.has_focus();
             let settled = trial
                 .pours
                 .get(change.pour)
                 .and_then(|pour| document.settle(trial, pour));
             let name = settled.map_or("?", |settled| settled.name);
-            let teach = "Untick to leave this pour as it is; the card says where the rest lands";
-            if named(tick, &format!("Take {name}"), teach).changed() {
+            let teach = format!(
+                "{said}\nUntick to leave this pour as it is; the card says where the rest lands"
+            );
+            if named(tick, &format!("Take {name}"), &teach).changed() {
                 cards.take(self.index, change.pour, taken);
                 ui.ctx().request_repaint();
             }

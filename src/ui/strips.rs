@@ -1,6 +1,7 @@
 //! The strength strip: strength and temperature side by side over dilution.
 
-use super::chart_view::{ChartView, caption, table};
+use super::chart_table::table;
+use super::chart_view::{ChartView, caption};
 use super::view::View;
 use crate::chart::{StripAsk, StripGhost, strength_strip, temperature_strip};
 use crate::model::Axis;
@@ -60,7 +61,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
             if view.tables {
                 // Columns justify their text; a sentence reads better ragged.
                 ui.with_layout(Layout::top_down(Align::LEFT), |ui| {
-                    table(ui, id, chart, height - 24.0);
+                    table(ui, id, chart, height);
                 });
                 continue;
             }

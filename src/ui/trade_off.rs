@@ -1,5 +1,6 @@
 //! The trade-off: distance against change, to point at, to choose from, or as a table.
 
+use super::chart_table::rows;
 use super::chart_view::{ChartView, Shown, caption};
 use super::intent::Outbox;
 use super::naming::named;
@@ -13,8 +14,8 @@ use crate::session::{Session, TradeOff, change_size_text, change_text, proof_tex
 use crate::units::steps;
 use eframe::egui::accesskit::Role;
 use eframe::egui::{
-    Align, Button, Grid, Layout, Rect, Response, RichText, ScrollArea, Sense, Stroke, StrokeKind,
-    Ui, WidgetInfo, vec2,
+    Align, Button, Layout, Rect, Response, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui,
+    WidgetInfo, vec2,
 };
 use egui_plot::PlotPoint;
 
@@ -195,35 +196,16 @@ impl Page<'_> {
     /// The same in rows; gives the point that was chosen in it.
     fn table(&self, ui: &mut Ui, chart: &Chart, height: f32, view: &mut View) -> Option<usize> {
         let mut picked = None;
-        ui.label(RichText::new(&chart.summary).italics());
-        ScrollArea::both()
-            .id_salt("trade-off table")
-            .max_height(height - 40.0)
-            .auto_shrink(false)
-            .show(ui, |ui| {
-                Grid::new("trade-off rows").striped(true).show(ui, |ui| {
-                    for column in &chart.table.columns {
-                        ui.label(RichText::new(column).strong());
-                    }
-                    ui.end_row();
-                    for (line, row) in chart.table.rows.iter().enumerate() {
-                        // The first row is the drink as it is.
-                        let place = line.checked_sub(1).filter(|_| self.is_current);
-                        for (column, cell) in row.iter().enumerate() {
-                            match place.filter(|_| column == 0) {
-                                Some(place) if self.cell(ui, cell, place, view) => {
-                                    picked = Some(place);
-                                }
-                                Some(_) => {}
-                                None => {
-                                    ui.label(cell);
-                                }
-                            }
-                        }
-                        ui.end_row();
-                    }
-                });
-            });
+        rows(ui, "trade-off table", chart, height, |ui, line, cell| {
+            // The first row is the drink as it is.
+            match line.checked_sub(1).filter(|_| self.is_current) {
+                Some(place) if self.cell(ui, cell, place, view) => picked = Some(place),
+                Some(_) => {}
+                None => {
+                    ui.label(cell);
+                }
+            }
+        });
         picked
     }
 

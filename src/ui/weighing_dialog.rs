@@ -1,6 +1,7 @@
 //! Own dilution: weighings before and after ice, over the usual curve.
 
-use super::chart_view::{ChartView, caption, table};
+use super::chart_table::table;
+use super::chart_view::{ChartView, caption};
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;

@@ -143,6 +143,33 @@ impl Workbench {
         self.run();
     }
 
+    /// Moves the mouse onto a control.
+    #[track_caller]
+    pub(crate) fn hover(&mut self, role: Role, name: &str) {
+        self.control(role, name).hover();
+        self.run();
+    }
+
+    /// What a control says about itself beside its name.
+    #[track_caller]
+    pub(crate) fn description(&self, role: Role, name: &str) -> String {
+        let node = self.control(role, name).accesskit_node();
+        node.data().description().unwrap_or_default().to_owned()
+    }
+
+    /// Whether a control is there but cannot be used.
+    #[track_caller]
+    pub(crate) fn is_disabled(&self, role: Role, name: &str) -> bool {
+        self.control(role, name).accesskit_node().is_disabled()
+    }
+
+    /// What the charts preview.
+    pub(crate) fn previewed(&self) -> Option<String> {
+        let window = self.harness.state();
+        let name = window.view().previewed(window.session());
+        name.map(str::to_owned)
+    }
+
     /// Presses a button with the mouse.
     #[track_caller]
     pub(crate) fn button(&mut self, name: &str) {

@@ -1,0 +1,49 @@
+//! A chart in rows and columns.
+
+use crate::chart::Chart;
+use eframe::egui::{Grid, RichText, ScrollArea, Ui};
+
+/// Least height of the rows, points.
+const LEAST: f32 = 40.0;
+
+/// Shows a chart's sentence and its table in `height` points, however long the sentence is.
+pub(super) fn table(ui: &mut Ui, id: &str, chart: &Chart, height: f32) {
+    rows(ui, id, chart, height, |ui, _, cell| {
+        ui.label(cell);
+    });
+}
+
+/// The same with a first column of one's own, which is asked for by row and text.
+pub(super) fn rows(
+    ui: &mut Ui,
+    id: &str,
+    chart: &Chart,
+    height: f32,
+    mut first: impl FnMut(&mut Ui, usize, &str),
+) {
+    let top = ui.cursor().top();
+    ui.label(RichText::new(&chart.summary).italics());
+    let left = height - (ui.cursor().top() - top);
+    ScrollArea::both()
+        .id_salt(id)
+        .max_height(left.max(LEAST))
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            Grid::new(id).striped(true).show(ui, |ui| {
+                for column in &chart.table.columns {
+                    ui.label(RichText::new(column).strong());
+                }
+                ui.end_row();
+                for (place, row) in chart.table.rows.iter().enumerate() {
+                    for (column, cell) in row.iter().enumerate() {
+                        if column == 0 {
+                            first(ui, place, cell);
+                        } else {
+                            ui.label(cell);
+                        }
+                    }
+                    ui.end_row();
+                }
+            });
+        });
+}
