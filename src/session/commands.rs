@@ -1,89 +1,7 @@
 //! The one table of commands: menus, palette, shortcuts, help and README read it.
 
+use super::command::Command;
 use super::shortcut::{Shortcut, ctrl, ctrl_shift, plain};
-
-/// Everything that can be asked for besides edits of the document.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Command {
-    /// Start a twist from a classic, a family or nothing.
-    Start,
-    /// A new empty document.
-    NewDocument,
-    /// Open a document.
-    Open,
-    /// Open a copy of the demo.
-    OpenDemo,
-    /// Save.
-    Save,
-    /// Save under another name.
-    SaveAs,
-    /// Take ingredients from a table.
-    ImportLarder,
-    /// Write the ingredients as a table.
-    ExportLarder,
-    /// Take the last step back.
-    Undo,
-    /// Do it again.
-    Redo,
-    /// Grow a new trial from the one on screen.
-    NewTrial,
-    /// Show the trial before.
-    PreviousTrial,
-    /// Show the trial after.
-    NextTrial,
-    /// Add a pour from the larder.
-    AddPour,
-    /// Replace ingredients and give the balance back.
-    Swap,
-    /// Substitutes for every pour.
-    Substitutions,
-    /// Bring today's batch of a juice to the approved one.
-    BringToSpec,
-    /// Apply the first proposal.
-    ApplyFirst,
-    /// Keep the first proposal as a new trial.
-    KeepFirst,
-    /// Preview the next proposal.
-    NextProposal,
-    /// Take the drink on screen out of the document.
-    RemoveDrink,
-    /// Title, measures and noticeable differences.
-    Assumptions,
-    /// Choose what to aim at.
-    AimAt,
-    /// Set the target to the point on screen.
-    TargetHere,
-    /// Frame the map on the drink or on the whole field.
-    WholeField,
-    /// Other axes on the map.
-    NextAxes,
-    /// Grams per litre or noticeable differences.
-    Scale,
-    /// Show or hide references.
-    References,
-    /// Show or hide the trail of trials.
-    Trail,
-    /// Show or hide published ranges.
-    Regions,
-    /// Show or hide how far figures may be off.
-    Spread,
-    /// Show charts as tables.
-    Tables,
-    /// Light, dark or as the desktop says.
-    Theme,
-    /// Another display unit.
-    NextUnit,
-    /// Show the drink on screen: pours, map, proposals.
-    BalanceView,
-    /// Show the larder.
-    LarderView,
-    /// All commands by name.
-    Palette,
-    /// Keys and what they do.
-    Help,
-    /// End the program.
-    Quit,
-}
 
 /// How a command is named and reached.
 #[derive(Clone, Copy, Debug)]
@@ -392,13 +310,3 @@ pub const COMMANDS: &[CommandInfo] = &[
         "What the keys do",
     ),
 ];
-
-impl Command {
-    /// Its row in the table; the first row stands in for one that is missing, which a test refuses.
-    pub fn info(self) -> &'static CommandInfo {
-        COMMANDS
-            .iter()
-            .find(|info| info.command == self)
-            .unwrap_or(&COMMANDS[0])
-    }
-}

@@ -2,6 +2,7 @@
 
 mod aiming;
 mod comes_to;
+mod command;
 mod commands;
 mod derived;
 mod edit;
@@ -41,7 +42,8 @@ pub use aiming::{
     AimGroup, AimReference, FamilyAim, RegionAim, aim_references, family_aims, region_aims,
 };
 pub use comes_to::{ComesTo, comes_to};
-pub use commands::{COMMANDS, Command, CommandInfo};
+pub use command::Command;
+pub use commands::{COMMANDS, CommandInfo};
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, Step};

@@ -1,6 +1,6 @@
 //! What deserves a word: each with its reason and, where there is one, a way to act.
 
-use super::commands::Command;
+use super::command::Command;
 use super::derived::Derived;
 use super::edit::Edit;
 use super::kept_limits::glass_fill;

@@ -39,13 +39,13 @@ pub(super) fn ui(
             ui.label(RichText::new(reason).weak());
             return;
         }
-        None => match session.earlier_trade_off() {
-            Some(earlier) => (earlier, false),
-            None => {
+        None => {
+            let Some(earlier) = session.earlier_trade_off() else {
                 ui.label(RichText::new("Working it out…").weak());
                 return;
-            }
-        },
+            };
+            (earlier, false)
+        }
     };
     let shown = Page {
         session,
