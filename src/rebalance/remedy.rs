@@ -150,7 +150,7 @@ pub fn remedies(original: &Original<'_>, pantry: &mut Pantry) -> Result<Remedies
         return Ok(all);
     }
     let before = Chilled::of(&figures(&original.drink)?);
-    let mut screened: Vec<(f64, (Try, Question, Vec<f64>))> = tries(original, pantry)
+    let mut screened: Vec<(f64, Asked)> = tries(original, pantry)
         .into_iter()
         .filter_map(|one| {
             let question = question(original, &one).ok()?;
@@ -212,6 +212,9 @@ impl Present {
         self.distance.is_finite().then_some(self.distance)
     }
 }
+
+/// A try with its question and its amounts before anything is rounded.
+type Asked = (Try, Question, Vec<f64>);
 
 /// The question that a try asks.
 pub(super) fn question(original: &Original<'_>, one: &Try) -> Result<Question, SwapError> {
