@@ -38,17 +38,35 @@ pub(crate) fn solve(
     question: &Question,
     pull: f64,
 ) -> Result<Solution, ProblemError> {
-    let present = question.present();
+    solve_by(blend, question, (pull, true), &question.present())
+}
+
+/// The optimum downhill from `start`, which keeps what is held; no other place is looked at.
+pub(crate) fn solve_from(
+    blend: &Blend,
+    question: &Question,
+    pull: f64,
+    start: &[f64],
+) -> Result<Solution, ProblemError> {
+    solve_by(blend, question, (pull, false), start)
+}
+
+/// Cost of change, and whether a far target is looked for from other places, too.
+type Manner = (f64, bool);
+
+fn solve_by(
+    blend: &Blend,
+    question: &Question,
+    manner: Manner,
+    start: &[f64],
+) -> Result<Solution, ProblemError> {
     match question.balancing.scale_rule {
-        ScaleRule::None | ScaleRule::BasePour => run(blend, question, pull, None, &present),
-        ScaleRule::PouredTotal => run(
-            blend,
-            question,
-            pull,
-            Some(poured_total(question)),
-            &present,
-        ),
-        ScaleRule::ServedVolume => solve_served_volume(blend, question, pull, &present),
+        ScaleRule::None | ScaleRule::BasePour => run(blend, question, manner, None, start),
+        ScaleRule::PouredTotal => {
+            let held = Some(poured_total(question));
+            run(blend, question, manner, held, start)
+        }
+        ScaleRule::ServedVolume => solve_served_volume(blend, question, manner, start),
     }
 }
 
@@ -63,13 +81,13 @@ fn poured_total(question: &Question) -> Held {
 fn solve_served_volume(
     blend: &Blend,
     question: &Question,
-    pull: f64,
-    present: &[f64],
+    manner: Manner,
+    start: &[f64],
 ) -> Result<Solution, ProblemError> {
-    let Some((wanted, _)) = blend.volume_and_slopes(present) else {
-        return run(blend, question, pull, None, present);
+    let Some((wanted, _)) = blend.volume_and_slopes(&question.present()) else {
+        return run(blend, question, manner, None, start);
     };
-    let mut x = present.to_vec();
+    let mut x = start.to_vec();
     let mut best = None;
     for _ in 0..VOLUME_ROUNDS {
         let Some((volume, weights)) = blend.volume_and_slopes(&x) else {
@@ -77,13 +95,13 @@ fn solve_served_volume(
         };
         let total = dot(&weights, &x) + wanted - volume;
         let held = Held { weights, total };
-        let Ok(found) = run(blend, question, pull, Some(held), &x) else {
+        let Ok(found) = run(blend, question, manner, Some(held), &x) else {
             break;
         };
         x.clone_from(&found.x);
         best = Some(found);
     }
-    best.map_or_else(|| run(blend, question, pull, None, present), Ok)
+    best.map_or_else(|| run(blend, question, manner, None, start), Ok)
 }
 
 /// As exact as amounts deserve: to a ten-thousandth of a notch, far below what rounding moves.
@@ -99,7 +117,7 @@ fn enough() -> Settings {
 fn run(
     blend: &Blend,
     question: &Question,
-    pull: f64,
+    (pull, elsewhere): Manner,
     held: Option<Held>,
     start: &[f64],
 ) -> Result<Solution, ProblemError> {
@@ -115,7 +133,7 @@ fn run(
     };
     let found = minimise(&problem, start, &enough())?;
     let away: f64 = found.residuals.iter().map(|r| r * r).sum();
-    if away <= NOTICEABLE {
+    if away <= NOTICEABLE || !elsewhere {
         return Ok(found);
     }
     // Far from the target the hills between may matter: look from other places, too.

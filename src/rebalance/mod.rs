@@ -12,6 +12,7 @@ mod propose;
 mod question;
 mod remedy;
 mod remedy_add;
+mod remedy_round;
 mod remedy_tries;
 mod rows;
 mod swap;

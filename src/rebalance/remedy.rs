@@ -1,9 +1,8 @@
 //! When the target is out of reach: what one change would bring the drink nearer.
 
-use super::blend::Blend;
-use super::continuous::{NOTICEABLE, distance, solve};
-use super::propose::nearest;
+use super::continuous::NOTICEABLE;
 use super::question::Question;
+use super::remedy_round::{on_the_continuum, on_the_steps};
 use super::remedy_tries::{Try, tries};
 use super::swap::{LarderItem, Swap, described, take};
 use super::swap_original::{Original, SwapError};
@@ -11,16 +10,13 @@ use crate::balance::{Figures, Pantry, figures};
 use crate::model::{Bounded, Bounds, Method, ScaleRule};
 use std::cmp::Ordering;
 
-/// Cost of a step of change in squared noticeable steps: the distance alone decides, and the answer
-/// stays unique. A hundred steps count as a twentieth of a noticeable difference at the second one.
-const NEXT_TO_NO_PULL: f64 = 1.0e-3;
 /// Noticeable differences that a remedy must gain to be worth a word (our convention, no source).
 pub(super) const WORTH: f64 = 0.05;
 /// Another technique changes the whole drink: it must reach the target, or gain as much as this
 /// (our convention, no source).
 const WORTH_A_TECHNIQUE: f64 = 0.3;
 /// Remedies that are rounded to the pour steps, so that a slider is followed.
-const ROUNDED: usize = 8;
+const ROUNDED: usize = 5;
 
 /// The one thing that a remedy changes besides amounts.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -144,27 +140,33 @@ pub struct Remedies {
 ///
 /// Fails when the question itself cannot be asked, as with every pour locked.
 pub fn remedies(original: &Original<'_>, pantry: &mut Pantry) -> Result<Remedies, SwapError> {
-    let present = present(original)?;
+    let now = Present::of(original)?;
+    let present = now.distance;
     let mut all = Remedies {
-        present: present.is_finite().then_some(present),
+        present: now.stated(),
         found: Vec::new(),
     };
     if present <= NOTICEABLE {
         return Ok(all);
     }
     let before = Chilled::of(&figures(&original.drink)?);
-    let mut screened: Vec<(f64, Try, Question)> = tries(original, pantry)
+    let mut screened: Vec<(f64, Asked)> = tries(original, pantry)
         .into_iter()
         .filter_map(|one| {
             let question = question(original, &one).ok()?;
-            let away = on_the_continuum(&question)?.0;
-            helps(one.kind, away, present).then_some((away, one, question))
+            let (away, smooth) = on_the_continuum(&question, None)?;
+            helps(one.kind, away, present).then_some((away, (one, question, smooth)))
         })
         .collect();
     screened.sort_by(|one, other| one.0.total_cmp(&other.0));
-    for (_, one, question) in screened.into_iter().take(ROUNDED) {
+    for (_, (one, question, smooth)) in screened.into_iter().take(ROUNDED) {
         // What makes no drink is no remedy.
-        let Ok(found) = rounded(original, (one, &question), (before, Vec::new()), pantry) else {
+        let Ok(found) = rounded(
+            original,
+            (one, &question, smooth),
+            (before, Vec::new()),
+            pantry,
+        ) else {
             continue;
         };
         if helps(found.kind, found.distance(), present) {
@@ -181,46 +183,60 @@ pub(super) fn helps(kind: RemedyKind, distance: f64, present: f64) -> bool {
     gains(kind.worth()) || distance <= NOTICEABLE && gains(WORTH)
 }
 
-/// Distance of the nearest drink on the pour steps as things are; infinite when nothing keeps the
-/// limits.
-pub(super) fn present(original: &Original<'_>) -> Result<f64, SwapError> {
-    let (spec, trial) = (original.spec.clone(), original.trial.clone());
-    let now = Try::of(RemedyKind::Glass, spec, trial, original.drink.clone());
-    let found = nearest(&question(original, &now)?)?;
-    Ok(found.map_or(f64::INFINITY, |found| found.distance))
+/// The drink as it is.
+pub(super) struct Present {
+    /// What it is asked.
+    pub(super) question: Question,
+    /// The nearest amounts before anything is rounded.
+    pub(super) smooth: Vec<f64>,
+    /// Distance of the nearest drink on the pour steps; infinite when nothing keeps the limits.
+    pub(super) distance: f64,
 }
 
-/// The question that a try asks; the cost of change does not decide.
+impl Present {
+    pub(super) fn of(original: &Original<'_>) -> Result<Self, SwapError> {
+        let (spec, trial) = (original.spec.clone(), original.trial.clone());
+        let now = Try::of(RemedyKind::Glass, spec, trial, original.drink.clone());
+        let question = question(original, &now)?;
+        let (_, smooth) = on_the_continuum(&question, None).ok_or(SwapError::Nothing)?;
+        let found = on_the_steps(&question, smooth.clone())?;
+        Ok(Self {
+            distance: found.map_or(f64::INFINITY, |(distance, _)| distance),
+            question,
+            smooth,
+        })
+    }
+
+    /// The distance where there is one.
+    pub(super) fn stated(&self) -> Option<f64> {
+        self.distance.is_finite().then_some(self.distance)
+    }
+}
+
+/// A try with its question and its amounts before anything is rounded.
+type Asked = (Try, Question, Vec<f64>);
+
+/// The question that a try asks.
 pub(super) fn question(original: &Original<'_>, one: &Try) -> Result<Question, SwapError> {
     let (document, drink) = (original.document, one.drink.clone());
-    let mut question = Question::of_trial(document, &one.spec, &one.trial, drink)?;
-    question.balancing.reluctance = NEXT_TO_NO_PULL;
-    Ok(question)
-}
-
-/// Distance and amounts before anything is rounded; `None` where there is no answer.
-pub(super) fn on_the_continuum(question: &Question) -> Option<(f64, Vec<f64>)> {
-    let blend = Blend::new(question);
-    let found = solve(&blend, question, NEXT_TO_NO_PULL).ok()?;
-    let away = distance(&blend, question, &found.x);
-    Some((away, found.x))
+    Ok(Question::of_trial(document, &one.spec, &one.trial, drink)?)
 }
 
 /// A remedy on the pour steps, worked out again as a drink of its own.
 pub(super) fn rounded(
     original: &Original<'_>,
-    (one, question): (Try, &Question),
+    (one, question, smooth): (Try, &Question, Vec<f64>),
     (before, ingredients): (Chilled, Vec<LarderItem>),
     pantry: &mut Pantry,
 ) -> Result<Remedy, SwapError> {
-    let proposal = nearest(question)?.ok_or(SwapError::Nothing)?;
+    let (_, changes) = on_the_steps(question, smooth)?.ok_or(SwapError::Nothing)?;
     let Try {
         kind,
         spec,
         mut trial,
         ..
     } = one;
-    take(&mut trial, &proposal.changes);
+    take(&mut trial, &changes);
     let pours = original.trial.pours.len();
     let places = 0..trial.pours.len();
     let was = places.map(|place| (place < pours).then_some(place));

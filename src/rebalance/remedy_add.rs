@@ -2,9 +2,8 @@
 
 use super::continuous::NOTICEABLE;
 use super::question::{Question, Unknown};
-use super::remedy::{
-    Chilled, Remedy, RemedyKind, WORTH, on_the_continuum, present, question, rounded,
-};
+use super::remedy::{Chilled, Present, Remedy, RemedyKind, WORTH, rounded};
+use super::remedy_round::on_the_continuum;
 use super::remedy_tries::Try;
 use super::swap::{LarderItem, Replacement, lend};
 use super::swap_candidates::Skipped;
@@ -76,7 +75,7 @@ pub const fn addition_parts(larder: usize, rounded: usize) -> usize {
 ///
 /// It begins at nothing and is poured in its own measure: by the dash, by weight or by the jigger,
 /// carbonated ones on top, all others with the rest. What needs work in the kitchen before it pours,
-/// such as a fruit, is left out. All are screened with the continuous optimum; the `leading` ones
+/// such as a fruit, is left out. All are screened with the continuous optimum downhill from the nearest drink without it; the `leading` ones
 /// are rounded to the pour steps and ordered anew by where they really land. Only what gains a
 /// twentieth of a noticeable difference is kept, nearest first to a tenth of one; then what the
 /// document holds already (our convention: it is at hand), then the smaller volume, the lower cost
@@ -93,10 +92,10 @@ pub fn additions(
 ) -> Result<Option<Additions>, SwapError> {
     let search = Search::of(original)?;
     let mut all = Additions {
-        present: search.present.is_finite().then_some(search.present),
+        present: search.now.stated(),
         ..Additions::default()
     };
-    if search.present <= NOTICEABLE {
+    if search.now.distance <= NOTICEABLE {
         return Ok(Some(all));
     }
     for one in larder {
@@ -169,10 +168,8 @@ impl Addition {
 /// What all tries have in common.
 struct Search<'o, 'd> {
     original: &'o Original<'d>,
-    /// The drink as it is, asked how near it comes.
-    now: Question,
+    now: Present,
     before: Chilled,
-    present: f64,
     poured: BTreeSet<IngredientId>,
     allergens: BTreeSet<String>,
 }
@@ -180,8 +177,6 @@ struct Search<'o, 'd> {
 impl<'o, 'd> Search<'o, 'd> {
     fn of(original: &'o Original<'d>) -> Result<Self, SwapError> {
         let (document, trial) = (original.document, &original.trial);
-        let (spec, drink) = (original.spec.clone(), original.drink.clone());
-        let now = Try::of(RemedyKind::Add(0), spec, trial.clone(), drink);
         let settled = trial.pours.iter();
         let poured = settled.filter_map(|pour| document.settle(trial, pour));
         let lines = original.drink.lines.iter();
@@ -189,9 +184,8 @@ impl<'o, 'd> Search<'o, 'd> {
             .filter(|line| line.amount > 0.0)
             .flat_map(|line| line.contents.nature.allergens.iter());
         Ok(Self {
-            now: question(original, &now)?,
+            now: Present::of(original)?,
             before: Chilled::of(&figures(&original.drink)?),
-            present: present(original)?,
             poured: poured.map(|settled| settled.id.clone()).collect(),
             allergens: said.map(|term| term.to_lowercase()).collect(),
             original,
@@ -209,9 +203,9 @@ impl<'o, 'd> Search<'o, 'd> {
         let Some(question) = self.with(&pour, item, pantry)? else {
             return Ok(None);
         };
-        let (distance, amounts) = on_the_continuum(&question).ok_or(SwapError::Nothing)?;
+        let (distance, amounts) = self.smooth(&question)?;
         let amount = amounts.last().copied().unwrap_or(0.0);
-        if distance > self.present - WORTH || amount <= NOTHING {
+        if distance > self.now.distance - WORTH || amount <= NOTHING {
             return Ok(None);
         }
         let found = Addition {
@@ -225,6 +219,14 @@ impl<'o, 'd> Search<'o, 'd> {
             remedy: None,
         };
         Ok(Some(found.poured(&question, amount)))
+    }
+
+    /// Distance and amounts before anything is rounded, downhill from the nearest drink without the
+    /// new pour.
+    fn smooth(&self, question: &Question) -> Result<(f64, Vec<f64>), SwapError> {
+        let mut start = self.now.smooth.clone();
+        start.push(0.0);
+        on_the_continuum(question, Some(&start)).ok_or(SwapError::Nothing)
     }
 
     fn new_allergens(&self, contents: &Contents) -> Vec<String> {
@@ -247,7 +249,7 @@ impl<'o, 'd> Search<'o, 'd> {
             return Ok(None);
         };
         line.index = self.original.trial.pours.len();
-        let mut question = self.now.clone();
+        let mut question = self.now.question.clone();
         let place = question.drink.lines.len();
         question.unknowns.push(self.unknown(pour, &line, place));
         question.drink.lines.push(line);
@@ -299,10 +301,11 @@ impl<'o, 'd> Search<'o, 'd> {
         let tried = Try::of(RemedyKind::Add(place), spec, trial, drink);
         let ingredients = vec![(one.id.clone(), item)];
         let brings = (self.before, ingredients);
-        let remedy = rounded(original, (tried, &question), brings, pantry)?;
+        let (_, smooth) = self.smooth(&question)?;
+        let remedy = rounded(original, (tried, &question, smooth), brings, pantry)?;
         let poured = remedy.swap.trial.pours.get(place);
         let amount = poured.and_then(|pour| pour.amount.value()).unwrap_or(0.0);
-        if amount <= NOTHING || remedy.distance() > self.present - WORTH {
+        if amount <= NOTHING || remedy.distance() > self.now.distance - WORTH {
             return Ok(None);
         }
         let found = Addition {

@@ -4,9 +4,9 @@ use super::edit::Edit;
 use super::limits_text::{bounded_text, pour_limits_text};
 use super::remedy_edit::RemedyEdit;
 use super::text::pour_name;
-use crate::model::{Bound, Bounded, Document, Method, ScaleRule, Trial, TrialId};
+use crate::model::{Bound, Bounded, Document, Method, Trial, TrialId};
 use crate::rebalance::{Chilled, LarderItem, Remedy, RemedyKind, SwappedPour};
-use crate::units::{celsius, percent, steps};
+use crate::units::{celsius, number, percent, steps};
 
 /// "Unlock lemon juice", "Stir instead of shake", "Add 7.5 ml of lime juice".
 pub fn remedy_text(document: &Document, trial: &Trial, remedy: &Remedy) -> String {
@@ -17,8 +17,7 @@ pub fn remedy_text(document: &Document, trial: &Trial, remedy: &Remedy) -> Strin
         }
         RemedyKind::Bound(figure) => format!("Limit on {} off", figure.name()),
         RemedyKind::Glass => "Limit to the glass off".to_owned(),
-        RemedyKind::Hold(ScaleRule::BasePour) => "Let go of the base pour".to_owned(),
-        RemedyKind::Hold(rule) => format!("Let go of the {}", rule.name()),
+        RemedyKind::Hold(_) => "Hold nothing".to_owned(),
         RemedyKind::Technique(was) => {
             let (now, was) = (doing(remedy.swap.trial.technique.method), doing(was));
             format!("{} instead of {}", capital(now), was)
@@ -51,6 +50,7 @@ pub fn remedy_details(document: &Document, trial: &Trial, remedy: &Remedy) -> Ve
                 .map(|limits| format!("your limits: {limits}")),
         ),
         RemedyKind::Bound(figure) => words.extend(bound_text(document, remedy, figure)),
+        RemedyKind::Hold(_) | RemedyKind::Glass => words.push(size_text(remedy)),
         _ => {}
     }
     words.extend(remedy.swap.difference.allergens_in_words());
@@ -68,6 +68,17 @@ fn chilled_text((before, after): (Chilled, Chilled)) -> Vec<String> {
         format!("dilution {} → {}", share(before), share(after)),
         format!("{} → {}", degrees(before), degrees(after)),
     ]
+}
+
+/// "served 84 ml instead of 125 ml".
+fn size_text(remedy: &Remedy) -> String {
+    let now = remedy.swap.figures.served_ml;
+    let was = now - remedy.swap.difference.served_ml;
+    format!(
+        "served {} ml instead of {} ml",
+        number(now, 0),
+        number(was, 0)
+    )
 }
 
 /// "strength 24.1 % vol, your limit at most 20 % vol".

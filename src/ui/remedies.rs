@@ -5,17 +5,20 @@ use super::naming::named;
 use super::theme::Tokens;
 use super::window::Window;
 use crate::model::{Trial, TrialId, TrialState};
-use crate::rebalance::{Addition, Additions, Remedies, Remedy, RemedyKind};
+use crate::rebalance::{Addition, Additions, Remedies, Remedy, RemedyKind, Verdict};
 use crate::session::{
-    Session, grow_remedy, remedy_details, remedy_row_text, remedy_text, take_remedy,
+    Derived, Session, grow_remedy, remedy_details, remedy_row_text, remedy_text, take_remedy,
 };
-use crate::units::{money, number, percent, steps};
+use crate::units::{money, percent, steps};
+use eframe::egui::containers::menu::MenuButton;
 use eframe::egui::{Button, Context, Label, ProgressBar, RichText, Ui};
 
 /// Remedies that need no other ingredient which are shown.
 const SHOWN: usize = 3;
 /// Ingredients of the ranked list which are shown.
 const LISTED: usize = 12;
+/// Width of the distance behind an ingredient, points.
+const AWAY: f32 = 56.0;
 
 /// Shows the remedies; nothing when the target can be reached.
 pub(super) fn ui(ui: &mut Ui, session: &Session, trial: &Trial, outbox: &mut Outbox) {
@@ -24,7 +27,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, trial: &Trial, outbox: &mut Out
         return;
     };
     ui.add_space(2.0);
-    ui.label(RichText::new(heading(remedies)).strong())
+    ui.label(RichText::new(heading(remedies, derived)).strong())
         .on_hover_text(
             "Each alone, with the amounts on your notches that belong to it, worked out anew by the model",
         );
@@ -43,15 +46,22 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, trial: &Trial, outbox: &mut Out
 }
 
 /// How near the drink comes as it is, and whether anything single helps.
-fn heading(remedies: &Remedies) -> String {
+fn heading(remedies: &Remedies, derived: Option<&Derived>) -> String {
+    let answer = derived.and_then(|derived| derived.answer.as_ref().ok());
+    let said = match answer.map(|answer| &answer.verdict) {
+        Some(Verdict::OutOfReach { nearest, .. }) => steps(*nearest),
+        _ => String::new(),
+    };
     let now = match remedies.present {
-        Some(present) => format!("On your notches {} away", steps(present)),
-        None => "No amounts keep the limits".to_owned(),
+        // What the sentence above says already.
+        Some(present) if steps(present) == said => String::new(),
+        Some(present) => format!("On your notches {} away. ", steps(present)),
+        None => "No amounts keep the limits. ".to_owned(),
     };
     if remedies.found.is_empty() {
-        format!("{now}. No single lock, limit or technique helps.")
+        format!("{now}No single lock, limit or technique helps.")
     } else {
-        format!("{now}. One change would help:")
+        format!("{now}One change would help:")
     }
 }
 
@@ -161,25 +171,33 @@ fn addition(ui: &mut Ui, session: &Session, trial: &Trial, one: &Addition, outbo
     let document = session.document();
     let words = remedy_text(document, trial, remedy);
     let away = steps(remedy.distance());
+    let added = remedy.swap.changed.iter().find(|pour| pour.was.is_none());
+    let shown = added.map_or_else(String::new, |pour| format!("{} {}", pour.now.1, pour.now.0));
     ui.horizontal(|ui| {
-        let menu = ui.menu_button(&words, |ui| {
-            ui.set_max_width(300.0);
-            row(ui, session, trial, remedy, outbox);
+        let room = ui.available_width() - AWAY;
+        let button = ui.scope(|ui| {
+            ui.set_max_width(room);
+            MenuButton::from_button(Button::new(shown).truncate()).ui(ui, |ui| {
+                ui.set_max_width(300.0);
+                row(ui, session, trial, remedy, outbox);
+            })
         });
         let teach = format!(
-            "{}, {} away{}. Click for the other amounts and to take it",
-            one.item.name,
-            away,
+            "{words}: {away} away{}. Click for the other amounts and to take it",
             brings(one, &document.currency)
         );
-        named(menu.response, &words, &teach);
+        named(button.inner.0, &words, &teach);
+        ui.label(RichText::new(away).small().weak());
     });
-    let mut facts = vec![format!("{} away", number(remedy.distance(), 1))];
+    let mut facts = Vec::new();
     if one.is_own {
         facts.push("in this document".to_owned());
     }
     facts.extend(remedy.swap.difference.allergens_in_words());
-    ui.add(Label::new(RichText::new(facts.join(" · ")).small().weak()).wrap());
+    if !facts.is_empty() {
+        let words = RichText::new(facts.join(" · ")).small().weak();
+        ui.add(Label::new(words).wrap());
+    }
 }
 
 /// What an ingredient brings besides, for its tooltip.
