@@ -46,7 +46,10 @@ fn bend(coefficients: &[f64], p: f64) -> f64 {
 
 type Bend = fn(Interval) -> Interval;
 
-const BOTH: [(&str, &[f64], Bend, fn(f64) -> (f64, f64)); 2] = [
+/// Name, coefficients, enclosure, and value with slope.
+type Curve = (&'static str, &'static [f64], Bend, fn(f64) -> (f64, f64));
+
+const BOTH: [Curve; 2] = [
     (
         "ethanol",
         &ETHANOL,

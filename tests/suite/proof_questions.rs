@@ -371,7 +371,7 @@ pub(crate) fn seeded(seed: u64) -> Document {
     };
     let spec = &document.specs[0];
     let moves = |(place, pour): (usize, &Pour)| {
-        !pour.locked && !(place == 0 && spec.balancing.scale_rule == ScaleRule::BasePour)
+        !(pour.locked || place == 0 && spec.balancing.scale_rule == ScaleRule::BasePour)
     };
     if !spec.trials[0].pours.iter().enumerate().any(moves) {
         document.specs[0].balancing.scale_rule = ScaleRule::PouredTotal;
