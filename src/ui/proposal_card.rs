@@ -8,7 +8,9 @@ use super::taking::Taking;
 use super::theme::Tokens;
 use crate::chart::Hue;
 use crate::model::{Axis, Point, TrialState};
-use crate::session::{change_text, held_back_text, pours_text, proof_text};
+use crate::session::{
+    also_text, change_text, held_back_text, pours_text, proof_text, proposal_title,
+};
 use crate::units::{money, number, signed, steps};
 use eframe::egui::accesskit::Role;
 use eframe::egui::text::{LayoutJob, TextFormat};
@@ -86,6 +88,11 @@ impl ProposalCard<'_> {
         pointing
     }
 
+    /// What three or more kinds add to the title; it gets a line of its own.
+    fn also(&self) -> Option<String> {
+        also_text(&self.taking.proposal.kinds).filter(|_| self.taking.is_whole())
+    }
+
     fn title(&self) -> String {
         self.taking.title()
     }
@@ -156,7 +163,11 @@ impl ProposalCard<'_> {
         let facts = RichText::new(facts).small().color(Tokens::of(ui).weak);
         let facts = lay(facts, TextWrapMode::Extend, f32::INFINITY);
         let room = ui.available_width() - MARK - facts.size().x - 4.0;
-        let title = RichText::new(self.title()).strong().size(TITLE);
+        let title = match self.also().filter(|_| open) {
+            Some(_) => proposal_title(&self.taking.proposal.kinds[..1]),
+            None => self.title(),
+        };
+        let title = RichText::new(title).strong().size(TITLE);
         (lay(title, wrap, room), facts)
     }
 
@@ -175,6 +186,9 @@ impl ProposalCard<'_> {
     fn body(&self, ui: &mut Ui, cards: &mut Cards, pointing: &mut Pointing, outbox: &mut Outbox) {
         ui.spacing_mut().item_spacing.y = 3.0;
         ui.spacing_mut().interact_size.y = 19.0;
+        if let Some(also) = self.also() {
+            ui.label(RichText::new(also).small());
+        }
         self.changes(ui, cards, pointing);
         self.lands(ui);
         let Taking {
