@@ -60,23 +60,27 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
         Some(point.strength_pct_vol)
     });
     aim(&mut chart, ask);
-    chart.summary = format!(
-        "Strength falls from {} undiluted to {} as served, and on as ice melts in the glass.",
-        ask.path.first().map_or_else(
-            || "–".to_owned(),
-            |first| percent_vol(first.strength_pct_vol)
-        ),
-        percent_vol(ask.strength_pct_vol)
-    );
-    if ask.target_is_free && ask.target_pct_vol.is_some() {
-        chart
-            .summary
-            .push_str(" The target leaves strength free: its line is a remark.");
-    }
+    chart.summary = strength_summary(ask);
     if let Some(ghost) = &ask.ghost {
         ghost.add_strength(&mut chart);
     }
     chart
+}
+
+fn strength_summary(ask: &StripAsk<'_>) -> String {
+    let undiluted = ask.path.first().map_or_else(
+        || "–".to_owned(),
+        |first| percent_vol(first.strength_pct_vol),
+    );
+    let remark = if ask.target_is_free && ask.target_pct_vol.is_some() {
+        " The target leaves strength free: its line is a remark."
+    } else {
+        ""
+    };
+    format!(
+        "Strength falls from {undiluted} undiluted to {} as served, and on as ice melts in the glass.{remark}",
+        percent_vol(ask.strength_pct_vol)
+    )
 }
 
 /// A line where the target lies.

@@ -65,8 +65,8 @@ pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
 pub use preview::Preview;
 pub use proposal_text::{
-    boxes_text, change_size_text, evidence_text, kept_reason, part_title, pours_text, proof_text,
-    proposal_title, rounding_text,
+    also_text, boxes_text, change_size_text, evidence_text, kept_reason, part_title, pours_text,
+    proof_text, proposal_title, rounding_text,
 };
 pub use references::{Reference, references};
 pub use remedy_edit::RemedyEdit;

@@ -11,25 +11,36 @@ const PROVED: &str = "proved best on your notches";
 /// "Nearest", "Nearest and cheapest", "Nearest · also smallest change, cheapest": kinds that came
 /// out alike are one proposal.
 pub fn proposal_title(kinds: &[Kind]) -> String {
-    let lower = |kind: &Kind| kind.name().to_lowercase();
     match kinds {
+        [first, other] => format!("{} and {}", first.name(), other.name().to_lowercase()),
+        [first, ..] => match also_text(kinds) {
+            Some(also) => format!("{} · {also}", first.name()),
+            None => first.name().to_owned(),
+        },
         [] => "Proposal".to_owned(),
-        [one] => one.name().to_owned(),
-        [one, other] => format!("{} and {}", one.name(), lower(other)),
-        [first, others @ ..] => {
-            let others: Vec<String> = others.iter().map(lower).collect();
-            format!("{} · also {}", first.name(), others.join(", "))
-        }
     }
 }
 
-/// "Nearest, 2 of 4 pours"; the title alone when every pour of the proposal is taken.
+/// "also smallest change, cheapest": what three or more kinds that came out alike add to the first.
+pub fn also_text(kinds: &[Kind]) -> Option<String> {
+    let others = kinds.get(1..).filter(|others| others.len() > 1)?;
+    let names: Vec<String> = others
+        .iter()
+        .map(|kind| kind.name().to_lowercase())
+        .collect();
+    Some(format!("also {}", names.join(", ")))
+}
+
+/// "Nearest, 2 of 4 pours"; the whole title when every pour of the proposal is taken.
+///
+/// A part is named after the first kind alone: what the others stand for holds of the whole.
 pub fn part_title(proposal: &Proposal, taken: usize) -> String {
-    let title = proposal_title(&proposal.kinds);
-    match proposal.changes.len() {
-        all if taken >= all => title,
-        all => format!("{title}, {taken} of {}", pours_text(all)),
+    let all = proposal.changes.len();
+    if taken >= all {
+        return proposal_title(&proposal.kinds);
     }
+    let first = proposal_title(proposal.kinds.get(..1).unwrap_or_default());
+    format!("{first}, {taken} of {}", pours_text(all))
 }
 
 /// "1 pour", "3 pours".

@@ -183,17 +183,7 @@ impl AmountSlider<'_> {
             self.enabled && (response.hovered() || response.dragged() || response.has_focus());
         let fill = if busy { tokens.accent } else { tokens.weak };
         painter.rect_filled(bar(track.left(), here), RAIL / 2.0, faint(fill, 0.75));
-        if let Some(ghost) = self.ghost {
-            let at = x(ghost);
-            let stroke = Stroke::new(1.5, tokens.weak);
-            painter.line_segment([pos2(at, middle - 8.0), pos2(at, middle + 8.0)], stroke);
-        }
-        if let Some(proposed) = self.proposed {
-            // The mark of a proposal on every chart.
-            let rect = Rect::from_center_size(pos2(x(proposed), middle), vec2(10.0, 10.0));
-            let stroke = Stroke::new(1.6, tokens.accent);
-            painter.rect_stroke(rect, 1.0, stroke, StrokeKind::Middle);
-        }
+        self.paint_marks(ui, x, middle);
         let center = pos2(here, middle);
         painter.circle_filled(center, HANDLE, fill);
         painter.circle_stroke(center, HANDLE, Stroke::new(1.5, tokens.card));
@@ -210,6 +200,22 @@ impl AmountSlider<'_> {
                 Stroke::new(1.5, color),
                 StrokeKind::Middle,
             );
+        }
+    }
+
+    /// Where the parent stood, and what a proposal would pour.
+    fn paint_marks(&self, ui: &Ui, x: impl Fn(f64) -> f32, middle: f32) {
+        let (tokens, painter) = (Tokens::of(ui), ui.painter());
+        if let Some(ghost) = self.ghost {
+            let at = x(ghost);
+            let stroke = Stroke::new(1.5, tokens.weak);
+            painter.line_segment([pos2(at, middle - 8.0), pos2(at, middle + 8.0)], stroke);
+        }
+        if let Some(proposed) = self.proposed {
+            // The mark of a proposal on every chart.
+            let rect = Rect::from_center_size(pos2(x(proposed), middle), vec2(10.0, 10.0));
+            let stroke = Stroke::new(1.6, tokens.accent);
+            painter.rect_stroke(rect, 1.0, stroke, StrokeKind::Middle);
         }
     }
 }

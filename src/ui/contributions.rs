@@ -8,7 +8,7 @@ use crate::chart::Hue;
 use crate::session::Session;
 use crate::units::{number, percent, signed};
 use eframe::egui::{
-    Align2, FontId, Grid, Label, Rect, RichText, ScrollArea, Sense, Stroke, Ui, vec2,
+    Align2, Color32, FontId, Grid, Label, Rect, RichText, ScrollArea, Sense, Stroke, Ui, vec2,
 };
 
 const HEADS: [(&str, Hue, &str, &str); 4] = [
@@ -108,13 +108,7 @@ fn steps(steps: &Steps) -> String {
 }
 
 /// A share as a bar with its number; a previewed share that differs is marked and takes the number's place.
-fn bar(
-    ui: &mut Ui,
-    name: &str,
-    (share, to): (f64, Option<f64>),
-    color: eframe::egui::Color32,
-    words_only: bool,
-) {
+fn bar(ui: &mut Ui, name: &str, (share, to): (f64, Option<f64>), color: Color32, words_only: bool) {
     let now = percent(share, 0);
     let to = to.filter(|to| percent(*to, 0) != now);
     let said = to.map_or_else(|| now.clone(), |to| format!("{now} → {}", percent(to, 0)));
@@ -122,30 +116,33 @@ fn bar(
         ui.label(said);
         return;
     }
-    let tokens = Tokens::of(ui);
     let (rect, response) = ui.allocate_exact_size(vec2(62.0, 16.0), Sense::hover());
-    let painter = ui.painter();
+    if share.abs() >= 0.005 || to.is_some() {
+        paint(ui, rect, (share, to), color);
+    }
+    described(&response, name, &said);
+    response.on_hover_text(format!("{name} {}", number(share * 100.0, 1) + " %"));
+}
+
+fn paint(ui: &Ui, rect: Rect, (share, to): (f64, Option<f64>), color: Color32) {
+    let (tokens, painter) = (Tokens::of(ui), ui.painter());
     let track = vec2(24.0, 8.0);
     let corner = rect.min + vec2(0.0, 4.0);
     let along = |share: f64| track.x * share.clamp(0.0, 1.0) as f32;
-    if share.abs() >= 0.005 || to.is_some() {
-        let filled = vec2(along(share).max(1.0), track.y);
-        let faint = super::theme::faint(color, 0.18);
-        painter.rect_filled(Rect::from_min_size(corner, track), 2.0, faint);
-        painter.rect_filled(Rect::from_min_size(corner, filled), 2.0, color);
-        let at = rect.left_center() + vec2(track.x + 4.0, 0.0);
-        let font = FontId::proportional(12.0);
-        let (words, ink) = match to {
-            Some(to) => (format!("→{}", percent(to, 0)), tokens.accent),
-            None => (now, tokens.text),
-        };
-        painter.text(at, Align2::LEFT_CENTER, words, font, ink);
-    }
+    let filled = vec2(along(share).max(1.0), track.y);
+    let faint = super::theme::faint(color, 0.18);
+    painter.rect_filled(Rect::from_min_size(corner, track), 2.0, faint);
+    painter.rect_filled(Rect::from_min_size(corner, filled), 2.0, color);
+    let at = rect.left_center() + vec2(track.x + 4.0, 0.0);
+    let font = FontId::proportional(12.0);
+    let (words, ink) = match to {
+        Some(to) => (format!("→{}", percent(to, 0)), tokens.accent),
+        None => (percent(share, 0), tokens.text),
+    };
+    painter.text(at, Align2::LEFT_CENTER, words, font, ink);
     if let Some(to) = to {
         let x = corner.x + along(to);
         let mark = Stroke::new(2.0, tokens.accent);
         painter.vline(x, corner.y - 2.0..=corner.y + track.y + 2.0, mark);
     }
-    described(&response, name, &said);
-    response.on_hover_text(format!("{name} {}", number(share * 100.0, 1) + " %"));
 }

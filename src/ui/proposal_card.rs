@@ -8,14 +8,17 @@ use super::taking::Taking;
 use super::theme::Tokens;
 use crate::chart::Hue;
 use crate::model::{Axis, Point, TrialState};
-use crate::session::{change_text, held_back_text, pours_text, proof_text};
+use crate::session::{
+    also_text, change_text, held_back_text, pours_text, proof_text, proposal_title,
+};
 use crate::units::{money, number, signed, steps};
 use eframe::egui::accesskit::Role;
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{
-    Align, Button, FontId, Frame, Id, Label, Layout, Margin, Response, RichText, Sense, Shape,
-    Stroke, StrokeKind, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, pos2, vec2,
+    Align, Button, FontId, Frame, Galley, Id, Label, Layout, Margin, Response, RichText, Sense,
+    Shape, Stroke, StrokeKind, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, pos2, vec2,
 };
+use std::sync::Arc;
 
 /// Room for the mark that says whether a card is open, points.
 const MARK: f32 = 12.0;
@@ -85,6 +88,11 @@ impl ProposalCard<'_> {
         pointing
     }
 
+    /// What three or more kinds add to the title; it gets a line of its own.
+    fn also(&self) -> Option<String> {
+        also_text(&self.taking.proposal.kinds).filter(|_| self.taking.is_whole())
+    }
+
     fn title(&self) -> String {
         self.taking.title()
     }
@@ -117,44 +125,50 @@ impl ProposalCard<'_> {
     /// Title, distance, and how many pours change: a button that opens the card.
     fn header(&self, ui: &mut Ui, open: bool) -> Response {
         let tokens = Tokens::of(ui);
-        let count = self.taking.taken.len();
         let far = self
             .landing()
             .map_or_else(|| "…".to_owned(), |found| steps(found.distance));
-        let facts = if open {
-            far.clone()
-        } else {
-            format!("{far} · {}", pours_text(count))
-        };
-        let facts = WidgetText::from(RichText::new(facts).small().color(tokens.weak));
-        let endless = f32::INFINITY;
-        let facts = facts.into_galley(ui, Some(TextWrapMode::Extend), endless, TextStyle::Small);
-        let room = ui.available_width() - MARK - facts.size().x - 4.0;
-        let title = RichText::new(self.title()).strong().size(TITLE);
-        let wrap = if open {
-            TextWrapMode::Wrap
-        } else {
-            TextWrapMode::Truncate
-        };
-        let title = WidgetText::from(title).into_galley(ui, Some(wrap), room, TextStyle::Body);
+        let (title, facts) = self.header_words(ui, open, &far);
         let size = vec2(ui.available_width(), title.size().y.max(18.0));
         let (_, rect) = ui.allocate_space(size);
         let id = Id::unique(("proposal", self.taking.proposal.kinds.first()));
         let response = ui.interact(rect, id, Sense::click());
         let line = title.rows.first().map_or(18.0, |row| row.size.y);
-        let painter = ui.painter();
-        paint_mark(ui, pos2(rect.left() + 4.0, rect.top() + line / 2.0), open);
-        painter.galley(rect.left_top() + vec2(MARK, 0.0), title, tokens.text);
         let right = pos2(
             rect.right() - facts.size().x,
             rect.top() + line - facts.size().y - 1.0,
         );
+        paint_mark(ui, pos2(rect.left() + 4.0, rect.top() + line / 2.0), open);
+        let painter = ui.painter();
+        painter.galley(rect.left_top() + vec2(MARK, 0.0), title, tokens.text);
         painter.galley(right, facts, tokens.weak);
         if response.has_focus() {
             let ring = Stroke::new(1.5, tokens.accent);
             painter.rect_stroke(rect.expand(2.0), 4.0, ring, StrokeKind::Outside);
         }
         self.name_header(response, open, &far)
+    }
+
+    /// The title, cut to one line while the card is closed, and what stands at its right.
+    fn header_words(&self, ui: &Ui, open: bool, far: &str) -> (Arc<Galley>, Arc<Galley>) {
+        let (facts, wrap) = if open {
+            (far.to_owned(), TextWrapMode::Wrap)
+        } else {
+            let pours = pours_text(self.taking.taken.len());
+            (format!("{far} · {pours}"), TextWrapMode::Truncate)
+        };
+        let lay = |text: RichText, wrap: TextWrapMode, room: f32| {
+            WidgetText::from(text).into_galley(ui, Some(wrap), room, TextStyle::Body)
+        };
+        let facts = RichText::new(facts).small().color(Tokens::of(ui).weak);
+        let facts = lay(facts, TextWrapMode::Extend, f32::INFINITY);
+        let room = ui.available_width() - MARK - facts.size().x - 4.0;
+        let title = match self.also().filter(|_| open) {
+            Some(_) => proposal_title(&self.taking.proposal.kinds[..1]),
+            None => self.title(),
+        };
+        let title = RichText::new(title).strong().size(TITLE);
+        (lay(title, wrap, room), facts)
     }
 
     fn name_header(&self, response: Response, open: bool, far: &str) -> Response {
@@ -172,6 +186,9 @@ impl ProposalCard<'_> {
     fn body(&self, ui: &mut Ui, cards: &mut Cards, pointing: &mut Pointing, outbox: &mut Outbox) {
         ui.spacing_mut().item_spacing.y = 3.0;
         ui.spacing_mut().interact_size.y = 19.0;
+        if let Some(also) = self.also() {
+            ui.label(RichText::new(also).small());
+        }
         self.changes(ui, cards, pointing);
         self.lands(ui);
         let Taking {

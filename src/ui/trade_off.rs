@@ -33,70 +33,71 @@ pub(super) fn ui(
     let Some(trial) = session.trial() else {
         return;
     };
-    let (found, is_current) = match session.trade_off() {
-        Some(Ok(found)) => (found, true),
-        Some(Err(reason)) => {
+    let earlier = session.earlier_trade_off();
+    let (found, is_current) = match (session.trade_off(), earlier) {
+        (Some(Ok(found)), _) => (found, true),
+        (None, Some(earlier)) => (earlier, false),
+        (Some(Err(reason)), _) => {
             ui.label(RichText::new(reason).weak());
             return;
         }
+<<<<<<< HEAD
         None => {
             let Some(earlier) = session.earlier_trade_off() else {
                 ui.label(RichText::new("Working it out…").weak());
                 return;
             };
             (earlier, false)
+=======
+        (None, None) => {
+            ui.label(RichText::new("Working it out…").weak());
+            return;
+>>>>>>> cards
         }
     };
-    let shown = Page {
+    let tab = Tab {
         session,
         trial,
         found,
         is_current,
     };
-    let chosen = view
-        .traded
-        .filter(|(revision, place)| {
-            is_current && *revision == session.revision() && *place < found.points.len()
-        })
-        .map(|(_, place)| place);
-    let points = shown.points();
+    let of = (session.revision(), session.selection());
+    let chosen = view.traded.filter(|(known, _)| is_current && *known == of);
+    let chosen = chosen.map(|(_, place)| place);
+    let points = tab.points();
     let chart = trade_off_chart(&TradeOffAsk {
         distance_now: found.distance_now,
         points: &points,
         chosen,
     });
-    let picked = ui
-        .horizontal_top(|ui| {
-            let size = vec2((ui.available_width() - ASIDE - 8.0).max(160.0), height);
-            let picked = ui
-                .allocate_ui_with_layout(size, Layout::top_down(Align::LEFT), |ui| {
-                    if view.tables {
-                        shown.table(ui, &chart, height, view)
-                    } else {
-                        shown.chart(ui, &chart, height, view)
-                    }
-                })
-                .inner;
-            let size = vec2(ui.available_width(), height);
-            ui.allocate_ui_with_layout(size, Layout::top_down(Align::LEFT), |ui| {
-                ScrollArea::vertical()
-                    .id_salt("trade-off choice")
-                    .max_height(height)
-                    .auto_shrink(false)
-                    .show(ui, |ui| shown.aside(ui, chosen, outbox));
-            });
-            picked
-        })
-        .inner;
-    if let Some(place) = picked {
-        view.traded = Some((session.revision(), place));
-        ui.ctx().request_repaint();
-    }
+    let downwards = Layout::top_down(Align::LEFT);
+    ui.horizontal_top(|ui| {
+        let size = vec2((ui.available_width() - ASIDE - 8.0).max(160.0), height);
+        let picked = ui.allocate_ui_with_layout(size, downwards, |ui| {
+            if view.tables {
+                tab.table(ui, &chart, height, view)
+            } else {
+                tab.chart(ui, &chart, height, view)
+            }
+        });
+        if let Some(place) = picked.inner {
+            view.traded = Some((of, place));
+            ui.ctx().request_repaint();
+        }
+        let size = vec2(ui.available_width(), height);
+        ui.allocate_ui_with_layout(size, downwards, |ui| {
+            ScrollArea::vertical()
+                .id_salt("trade-off choice")
+                .max_height(height)
+                .auto_shrink(false)
+                .show(ui, |ui| tab.aside(ui, chosen, outbox));
+        });
+    });
 }
 
 /// What the tab reads.
 #[derive(Clone, Copy)]
-struct Page<'a> {
+struct Tab<'a> {
     session: &'a Session,
     trial: &'a Trial,
     found: &'a TradeOff,
@@ -104,7 +105,7 @@ struct Page<'a> {
     is_current: bool,
 }
 
-impl Page<'_> {
+impl Tab<'_> {
     fn points(&self) -> Vec<TradeOffPoint> {
         let document = self.session.document();
         let words = |proposal: &Proposal| {

@@ -127,8 +127,8 @@ pub struct View {
     pub(super) cards: Cards,
     /// What the charts preview.
     pub(super) previewing: Previewing,
-    /// The chosen proposal of the trade-off, and the revision that it belongs to.
-    pub(super) traded: Option<(u64, usize)>,
+    /// The revision and the selection that the trade-off was chosen from, and which of its proposals.
+    pub(super) traded: Option<((u64, Selection), usize)>,
     /// What the map was framed on last.
     pub(super) framed: Option<FrameKey>,
     /// What the map showed last, and at which revision.

@@ -72,6 +72,10 @@ fn a_part_says_how_many_pours_it_takes() {
     let four = proposal(&[Kind::Nearest], 4, 0.5, 0.0);
     assert_eq!(part_title(&four, 2), "Nearest, 2 of 4 pours");
     assert_eq!(part_title(&four, 4), "Nearest");
+    // The lowest cost is the whole's, not the part's.
+    let both = proposal(&[Kind::Nearest, Kind::Cheapest], 4, 0.5, 0.0);
+    assert_eq!(part_title(&both, 3), "Nearest, 3 of 4 pours");
+    assert_eq!(part_title(&both, 4), "Nearest and cheapest");
 }
 
 #[test]
@@ -188,7 +192,7 @@ fn a_kept_trial_says_kind_part_distance_and_changes() {
     let reason = kept_reason(&document, &trial, &found, (part, 0.84));
     assert_eq!(
         reason,
-        "nearest and cheapest, 2 of 3 pours, 0.8 steps from the target: \
+        "nearest, 2 of 3 pours, 0.8 steps from the target: \
          quince syrup 20 ml → 22.5 ml; lemon juice 20 ml → 22.5 ml"
     );
 }

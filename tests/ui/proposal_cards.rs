@@ -50,7 +50,7 @@ fn part(bench: &mut Workbench) -> (String, f64) {
     assert!(taken.len() + 1 == first.changes.len() && !taken.is_empty());
     let title = format!(
         "{}, {} of {} pours",
-        proposal_title(&first.kinds),
+        first.kinds[0].name(),
         taken.len(),
         first.changes.len()
     );
@@ -256,7 +256,7 @@ fn with_nothing_ticked_there_is_nothing_to_take() {
     assert_eq!(first.changes.len(), 2);
     untick(&mut bench, "quince syrup");
     untick(&mut bench, "caraway spirit");
-    let title = format!("{}, 0 of 2 pours", title(&bench, 0));
+    let title = format!("{}, 0 of 2 pours", first.kinds[0].name());
     for button in ["Apply", "Keep as new trial"] {
         assert!(bench.is_disabled(Role::Button, &format!("{button}: {title}")));
     }
