@@ -41,18 +41,9 @@ pub(super) fn ui(
             ui.label(RichText::new(reason).weak());
             return;
         }
-<<<<<<< HEAD
-        None => {
-            let Some(earlier) = session.earlier_trade_off() else {
-                ui.label(RichText::new("Working it out…").weak());
-                return;
-            };
-            (earlier, false)
-=======
         (None, None) => {
             ui.label(RichText::new("Working it out…").weak());
             return;
->>>>>>> cards
         }
     };
     let tab = Tab {
