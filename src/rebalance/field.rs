@@ -11,6 +11,8 @@ use crate::solver::{Grid, GridProblem, GridSolution, Prices, Row, price_limits};
 pub(super) const NEXT_TO_NO_PULL: f64 = 1.0e-4;
 /// Most amounts of one pour: beyond them only those nearest to the present one are looked at.
 const MOST_VALUES: usize = 2_000;
+/// Two amounts closer than this share of a step are the same.
+const SAME_STEPS: f64 = 0.02;
 /// Two sizes closer than this are the same, ml.
 const SAME_ML: f64 = 1.0e-6;
 
@@ -183,8 +185,15 @@ fn amounts(unknown: &Unknown) -> Option<(Vec<f64>, usize)> {
     let at = grid.at_present();
     let first = at.saturating_sub(MOST_VALUES / 2);
     let last = (first + MOST_VALUES).min(grid.count());
-    let amounts = (first..last).map(|place| grid.value(place)).collect();
-    Some((amounts, at - first))
+    // A multiple that nobody could pour apart from the present amount is no other amount.
+    let apart = |amount: &f64| {
+        let off = (amount - present).abs();
+        off <= 0.0 || off > SAME_STEPS * step
+    };
+    let all = (first..last).map(|place| grid.value(place));
+    let amounts: Vec<f64> = all.filter(apart).collect();
+    let at = amounts.iter().position(|amount| *amount >= present)?;
+    Some((amounts, at))
 }
 
 /// What can be measured with one filling and with two, ml, in rising order.
