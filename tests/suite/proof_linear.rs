@@ -1,15 +1,17 @@
-//! Questions for the grid search with a volume that is linear, and their answers by enumeration.
+//! Questions for the grid search with a volume that is linear or nearly so, and their answers by enumeration.
 
 use equipour::solver::{
     Enclosure, GridProblem, GridSettings, GridSolution, Known, Mixture, Proof, RatioAxis, Row,
     search_grid,
 };
 
-/// A volume of a constant and a slope for each unknown.
+/// A volume of a constant and a slope for each unknown, and waves about it.
 #[derive(Clone, Debug)]
 pub(crate) struct Linear {
     pub(crate) constant: f64,
     pub(crate) slopes: Vec<f64>,
+    /// Height of the waves.
+    pub(crate) waves: f64,
 }
 
 /// Rounding of the sums below, far above their own.
@@ -18,7 +20,8 @@ const ROUNDING: f64 = 1e-10;
 impl Mixture for Linear {
     fn volume(&self, x: &[f64]) -> Option<f64> {
         let terms = self.slopes.iter().zip(x);
-        let volume = self.constant + terms.map(|(slope, x)| slope * x).sum::<f64>();
+        let sum = terms.map(|(slope, x)| slope * x).sum::<f64>();
+        let volume = self.constant + sum + self.waves * (7.0 * sum).sin();
         (volume > 0.0).then_some(volume)
     }
 
@@ -53,7 +56,7 @@ impl Enclosure for Exact<'_> {
     }
 
     fn rest(&self, _: &[f64], _: &[f64]) -> (f64, f64) {
-        (-ROUNDING, ROUNDING)
+        (-self.0.waves - ROUNDING, self.0.waves + ROUNDING)
     }
 }
 
@@ -62,6 +65,7 @@ pub(crate) fn fixed_volume(unknowns: usize) -> Linear {
     Linear {
         constant: 1.0,
         slopes: vec![0.0; unknowns],
+        waves: 0.0,
     }
 }
 

@@ -4,15 +4,17 @@
 use crate::proof_linear::{Linear, each, enumerated, objective, searched, wrong};
 use crate::proof_questions::Dice;
 use equipour::solver::{
-    GridProblem, GridSettings, Proof, RatioAxis, Row, search_fewest, search_grid,
+    Enclosure, GridProblem, GridSettings, Known, Mixture, Proof, Ranged, RatioAxis, Row,
+    search_fewest, search_grid,
 };
-use std::sync::atomic::AtomicBool;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// A volume that stays above zero.
 fn mixture(dice: &mut Dice, unknowns: usize) -> Linear {
     Linear {
-        constant: dice.between(1.0, 5.0),
+        constant: dice.between(2.0, 5.0),
         slopes: (0..unknowns).map(|_| dice.between(0.0, 2.0)).collect(),
+        waves: dice.pick(&[0.0, 0.01, 0.1, 0.8]),
     }
 }
 
@@ -58,8 +60,11 @@ fn limit(dice: &mut Dice, values: &[Vec<f64>], mixture: &Linear) -> Row {
     let volume = dice.pick(&[0.0, 0.0, 1.0, -0.7]);
     let middle: Vec<f64> = values.iter().map(|values| dice.pick(values)).collect();
     let terms = |each: &[f64]| each.iter().zip(&middle).map(|(a, x)| a * x).sum::<f64>();
-    let now = volume * (mixture.constant + terms(&mixture.slopes)) + terms(&per_unit);
+    let now = volume * mixture.volume(&middle).unwrap_or(1.0) + terms(&per_unit);
     let side = dice.below(3);
+    // Now and then some point lies on the very end.
+    let (below, above) = (dice.between(0.0, 1.5), dice.between(0.0, 1.5));
+    let (below, above) = (dice.pick(&[0.0, below]), dice.pick(&[0.0, above]));
     Row {
         volume,
         constant: 0.0,
@@ -67,12 +72,12 @@ fn limit(dice: &mut Dice, values: &[Vec<f64>], mixture: &Linear) -> Row {
         low: if side == 0 {
             f64::NEG_INFINITY
         } else {
-            now - dice.between(-0.2, 1.5)
+            now - below
         },
         high: if side == 1 {
             f64::INFINITY
         } else {
-            now + dice.between(0.2, 1.5)
+            now + above
         },
     }
 }
@@ -109,7 +114,7 @@ fn problem<'a>(
         let places: Vec<usize> = problem.values.iter().map(|v| dice.below(v.len())).collect();
         let pairs = problem.values.iter().zip(&places);
         let x: Vec<f64> = pairs.map(|(values, &place)| values[place]).collect();
-        let volume = equipour::solver::Mixture::volume(mixture, &x);
+        let volume = mixture.volume(&x);
         let distance = volume.map_or(1.0, |volume| problem.distance(&x, volume));
         problem.reach = Some(distance * dice.between(0.3, 1.2));
     }
@@ -119,7 +124,7 @@ fn problem<'a>(
 /// Asks every seed's question and collects what is wrong.
 fn ask(
     seeds: core::ops::Range<u64>,
-    check: impl Fn(&GridProblem, &mut Dice) -> Result<(), String>,
+    check: impl Fn(&GridProblem, &Linear, &mut Dice) -> Result<(), String>,
 ) {
     let mut errors = Vec::new();
     for seed in seeds {
@@ -127,7 +132,7 @@ fn ask(
         let grid = unknowns(&mut dice);
         let mixture = mixture(&mut dice, grid.0.len());
         let problem = problem(&mut dice, &mixture, grid);
-        if let Err(error) = check(&problem, &mut dice) {
+        if let Err(error) = check(&problem, &mixture, &mut dice) {
             errors.push(format!("question {seed}: {error}"));
         }
     }
@@ -136,7 +141,7 @@ fn ask(
 
 #[test]
 fn the_search_finds_the_best_point_of_every_rough_grid() {
-    ask(0..3_000, |problem, _| {
+    ask(0..3_000, |problem, _, _| {
         let found = searched(problem);
         let error = wrong(problem, &found, enumerated(problem));
         let error =
@@ -147,7 +152,7 @@ fn the_search_finds_the_best_point_of_every_rough_grid() {
 
 #[test]
 fn a_search_that_was_stopped_never_claims_more_than_is_true() {
-    ask(3_000..4_500, |problem, dice| {
+    ask(3_000..4_500, |problem, _, dice| {
         let best = enumerated(problem);
         let start: Vec<f64> = problem
             .values
@@ -176,7 +181,7 @@ fn a_search_that_was_stopped_never_claims_more_than_is_true() {
 #[test]
 fn a_search_that_is_cancelled_from_the_start_still_answers_with_a_legal_point() {
     let flag = AtomicBool::new(true);
-    ask(4_500..6_000, |problem, dice| {
+    ask(4_500..6_000, |problem, _, dice| {
         let start: Vec<f64> = problem
             .values
             .iter()
@@ -214,7 +219,7 @@ fn fewest(problem: &GridProblem, present: &[usize]) -> Option<(usize, f64)> {
 
 #[test]
 fn the_fewest_changes_are_as_few_as_by_enumeration() {
-    ask(6_000..9_000, |problem, dice| {
+    ask(6_000..9_000, |problem, _, dice| {
         let present: Vec<usize> = problem.values.iter().map(|v| dice.below(v.len())).collect();
         let start: Vec<f64> = problem
             .values
@@ -241,7 +246,7 @@ fn the_fewest_changes_are_as_few_as_by_enumeration() {
 #[test]
 fn fewest_changes_that_were_stopped_never_claim_more_than_is_true() {
     let flag = AtomicBool::new(true);
-    ask(9_000..10_500, |problem, dice| {
+    ask(9_000..10_500, |problem, _, dice| {
         let present: Vec<usize> = problem.values.iter().map(|v| dice.below(v.len())).collect();
         let start: Vec<f64> = problem
             .values
@@ -274,5 +279,81 @@ fn fewest_changes_that_were_stopped_never_claim_more_than_is_true() {
             }
         }
         Ok(())
+    });
+}
+
+/// A volume that notes whether what the search believes of better points holds for the best one.
+struct Told<'a> {
+    linear: &'a Linear,
+    best: Vec<f64>,
+    /// The distance is part of its objective: costs alone do not rule it out by their rounding.
+    priced: bool,
+    wrong: AtomicBool,
+}
+
+impl Mixture for Told<'_> {
+    fn volume(&self, x: &[f64]) -> Option<f64> {
+        self.linear.volume(x)
+    }
+
+    fn enclose<'a>(
+        &'a self,
+        ends: (&[f64], &[f64]),
+        at: &[f64],
+        known: &Known,
+    ) -> Option<Box<dyn Enclosure + 'a>> {
+        let x = &self.best;
+        let within = x.iter().zip(ends.0.iter().zip(ends.1));
+        let inside = within.clone().all(|(x, (low, high))| low <= x && x <= high);
+        let volume = self.volume(x).unwrap_or(0.0);
+        let keeps = |ranged: &Ranged, whole: f64| {
+            let terms = ranged.per_unit.iter().zip(x);
+            let amount = ranged.constant + terms.map(|(a, x)| a * x).sum::<f64>();
+            amount >= ranged.low * whole - 1e-8 && amount <= ranged.high * whole + 1e-8
+        };
+        let holds = known.totals.iter().all(|total| keeps(total, 1.0))
+            && known.ratios.iter().all(|ratio| keeps(ratio, volume));
+        if self.priced && !inside || !holds {
+            self.wrong.store(true, Ordering::Relaxed);
+        }
+        self.linear.enclose(ends, at, known)
+    }
+}
+
+#[test]
+fn what_the_enclosure_is_told_of_better_points_holds_for_the_best() {
+    ask(10_500..13_500, |problem, linear, dice| {
+        let (mut least, mut best) = (f64::INFINITY, None);
+        each(problem, |places| {
+            if let Some(value) = objective(problem, places).filter(|value| *value < least) {
+                (least, best) = (value, Some(places.to_vec()));
+            }
+        });
+        let Some(places) = best else {
+            return Ok(());
+        };
+        let x = |places: &[usize]| -> Vec<f64> {
+            let pairs = problem.values.iter().zip(places);
+            pairs.map(|(values, place)| values[*place]).collect()
+        };
+        let costs = problem.costs.iter().zip(&places);
+        let cost: f64 = costs.map(|(costs, place)| costs[*place]).sum();
+        let told = Told {
+            linear,
+            best: x(&places),
+            priced: least - cost > 1e-9,
+            wrong: AtomicBool::new(false),
+        };
+        let watched = GridProblem {
+            mixture: &told,
+            ..problem.clone()
+        };
+        let elsewhere: Vec<usize> = problem.values.iter().map(|v| dice.below(v.len())).collect();
+        let starts = [x(&dice.pick(&[places, elsewhere]))];
+        search_grid(&watched, &starts, &GridSettings::default()).map_err(|e| e.to_string())?;
+        let wrong = told.wrong.load(Ordering::Relaxed);
+        (!wrong)
+            .then_some(())
+            .ok_or_else(|| "it rules out the best point".to_owned())
     });
 }

@@ -65,6 +65,7 @@ fn one_unknown_lands_on_the_value_nearest_to_its_ratio() {
     let mixture = Linear {
         constant: 2.0,
         slopes: vec![1.0],
+        waves: 0.0,
     };
     for (aim, squared) in [(0.6, 0.0), (0.55, (0.6_f64 / 0.55).ln().powi(2))] {
         let mut problem = whole_numbers(&mixture, &[40], |_, _| 0.0);
@@ -181,6 +182,7 @@ fn a_mixture_that_is_nowhere_has_no_point() {
     let nothing = Linear {
         constant: -1.0,
         slopes: vec![0.0; 3],
+        waves: 0.0,
     };
     let problem = whole_numbers(&nothing, &[9; 3], |_, x| x);
     let found = searched(&problem);
