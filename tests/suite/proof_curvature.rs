@@ -7,29 +7,29 @@ use equipour::physics::{Interval, ethanol, sucrose};
 /// Density of ethanol and water at 20 °C, kg/m³, by powers of the mass fraction: OIML R 22,
 /// International alcoholometric tables (1975), coefficients A₁ to A₁₂.
 const ETHANOL: [f64; 12] = [
-    998.20123,
-    -192.9769495,
-    389.1238958,
-    -1668.103923,
-    13522.15441,
-    -88292.78388,
-    306287.4042,
-    -613838.1234,
-    747017.2998,
-    -547846.1354,
-    223446.0334,
-    -39032.85426,
+    998.201_23,
+    -192.976_949_5,
+    389.123_895_8,
+    -1_668.103_923,
+    13_522.154_41,
+    -88_292.783_88,
+    306_287.404_2,
+    -613_838.123_4,
+    747_017.299_8,
+    -547_846.135_4,
+    223_446.033_4,
+    -39_032.854_26,
 ];
 
-/// Density of sucrose and water at 20 °C, kg/m³, by powers of the mass fraction: ICUMSA SPS-4
-/// (1990), coefficients D(0, k) after the density of water by the same formula.
+/// Density of sucrose and water at 20 °C, kg/m³, by powers of the mass fraction: the
+/// polynomial known as ICUMSA SPS-4 from second-hand copies, D(0, k) after its density of water.
 const SUCROSE: [f64; 7] = [
     998.203_122_737_354_5,
-    385.1761,
-    135.3705,
-    40.9299,
-    -3.9643,
-    13.4853,
+    385.176_1,
+    135.370_5,
+    40.929_9,
+    -3.964_3,
+    13.485_3,
     -17.289,
 ];
 
@@ -46,7 +46,10 @@ fn bend(coefficients: &[f64], p: f64) -> f64 {
 
 type Bend = fn(Interval) -> Interval;
 
-const BOTH: [(&str, &[f64], Bend, fn(f64) -> (f64, f64)); 2] = [
+/// Name, published coefficients, the enclosure, and the program's own volume with its slope.
+type Liquid = (&'static str, &'static [f64], Bend, fn(f64) -> (f64, f64));
+
+const BOTH: [Liquid; 2] = [
     (
         "ethanol",
         &ETHANOL,

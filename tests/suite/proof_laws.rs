@@ -79,7 +79,9 @@ fn a_smaller_minimum_never_worsens_the_nearest() {
             let any = pours
                 .iter()
                 .any(|pour| !pour.locked && pour.minimum.is_some());
-            pours.iter_mut().for_each(|pour| pour.minimum = None);
+            for pour in pours.iter_mut() {
+                pour.minimum = None;
+            }
             any
         },
         100,

@@ -216,14 +216,16 @@ fn sound(mixture: &Linear) -> GridProblem<'_> {
     problem
 }
 
+/// Name and place of a number of a question.
+type Place = (
+    &'static str,
+    for<'a> fn(&'a mut GridProblem<'_>) -> &'a mut f64,
+);
+
 #[test]
 fn numbers_that_make_no_sense_are_refused_wherever_they_stand() {
     let mixture = fixed_volume(2);
     assert_eq!(sound(&mixture).validate(), Ok(()));
-    type Place = (
-        &'static str,
-        for<'a> fn(&'a mut GridProblem<'_>) -> &'a mut f64,
-    );
     let finite: [Place; 11] = [
         ("value", |p| &mut p.values[1][2]),
         ("cost", |p| &mut p.costs[1][2]),
