@@ -16,7 +16,7 @@ use crate::solver::{
 
 /// Squared noticeable steps that filling a jigger once more must gain: 0.06 of a noticeable
 /// difference at the target (our convention, no source).
-const FILLING: f64 = 0.004;
+pub(super) const FILLING: f64 = 0.004;
 /// What counts only between otherwise equal answers: squared steps of distance, fillings, changes.
 const TIE: f64 = 1.0e-3;
 /// The most robust answer is shown where it expects at most this share of the nearest's squared

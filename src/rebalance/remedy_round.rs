@@ -4,7 +4,7 @@ use super::blend::Blend;
 use super::continuous::{distance, solve, solve_from};
 use super::field::Field;
 use super::proposal::Change;
-use super::propose::SolveError;
+use super::propose::{FILLING, SolveError};
 use super::question::Question;
 use super::swap_original::SwapError;
 use crate::solver::{GridSettings, search_grid};
@@ -12,8 +12,6 @@ use crate::solver::{GridSettings, search_grid};
 /// Cost of a step of change in squared noticeable steps: the distance alone decides, and the answer
 /// stays unique. A hundred steps come to 0.1, a third of a noticeable difference at the target.
 const NEXT_TO_NO_PULL: f64 = 1.0e-3;
-/// Cost of filling a jigger once more, the same as for proposals (our convention, no source).
-const FILLING: f64 = 0.004;
 /// Most boxes of one remedy: several are looked for while a slider moves, and each is compared with
 /// the drink as it is by the same search.
 const NODES: usize = 60;

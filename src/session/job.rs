@@ -1,5 +1,6 @@
 //! Work that takes longer than a frame: on a thread of its own, with progress and cancel.
 
+use std::fmt::Display;
 use std::io;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
@@ -33,6 +34,17 @@ pub enum Ended<T> {
     Cancelled,
     /// The thread broke down; nothing was changed.
     Failed,
+}
+
+impl<T, E: Display> Ended<Result<T, E>> {
+    /// The answer of a search or why there is none, in words; `None` when it was cancelled.
+    pub(super) fn answer(self) -> Option<Result<T, String>> {
+        match self {
+            Self::Done(found) => Some(found.map_err(|error| error.to_string())),
+            Self::Cancelled => None,
+            Self::Failed => Some(Err("the search broke down; nothing was changed".to_owned())),
+        }
+    }
 }
 
 impl<T: Send + 'static> Job<T> {

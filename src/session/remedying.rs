@@ -1,6 +1,6 @@
 //! Which ingredient would help the trial on screen: looked for on a thread, kept while it is true.
 
-use super::job::{Ended, Job};
+use super::job::Job;
 use super::open_document::Session;
 use super::swapping::swap_larder;
 use crate::model::TrialId;
@@ -75,10 +75,8 @@ impl Session {
         let Some(Running { job, trial }) = self.remedying.running.take() else {
             return;
         };
-        let found = match ended {
-            Ended::Done(found) => found.map_err(|error| error.to_string()),
-            Ended::Cancelled => return,
-            Ended::Failed => Err("the search broke down; nothing was changed".to_owned()),
+        let Some(found) = ended.answer() else {
+            return;
         };
         let revision = self.revision();
         if job.revision() == revision {

@@ -1,6 +1,6 @@
 //! Swaps of the trial on screen: looked for on a thread of their own, kept as long as they are true.
 
-use super::job::{Ended, Job, Reins};
+use super::job::{Job, Reins};
 use super::open_document::Session;
 use crate::balance::Pantry;
 use crate::model::{Document, ScaleRule, TrialId, batch_rows};
@@ -128,10 +128,8 @@ impl Session {
         let Some(Running { job, ask }) = self.swapping.running.take() else {
             return;
         };
-        let found = match ended {
-            Ended::Done(found) => found.map_err(|error| error.to_string()),
-            Ended::Cancelled => return,
-            Ended::Failed => Err("the search broke down; nothing was changed".to_owned()),
+        let Some(found) = ended.answer() else {
+            return;
         };
         let revision = self.revision();
         let answers = &mut self.swapping.answers;

@@ -1,7 +1,7 @@
 //! Distance against change for the trial on screen, worked out on a thread of its own.
 
 use super::derived::question_of;
-use super::job::{Ended, Job};
+use super::job::Job;
 use super::open_document::{Selection, Session};
 use crate::balance::Drink;
 use crate::rebalance::{Proposal, front};
@@ -86,10 +86,8 @@ impl Session {
         };
         let asked = (job.revision(), *of);
         self.trading_off.running = None;
-        let found = match ended {
-            Ended::Done(found) => found,
-            Ended::Cancelled => return,
-            Ended::Failed => Err("the search broke down; nothing was changed".to_owned()),
+        let Some(found) = ended.answer() else {
+            return;
         };
         if asked == (self.revision(), self.selection()) {
             self.trading_off.last = Some((asked, found));

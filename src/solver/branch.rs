@@ -37,6 +37,9 @@ pub fn search_grid(
     if starts.iter().any(|start| start.len() != n) {
         return Err(GridProblemError::Length { field: "starts" });
     }
+    if starts.iter().flatten().any(|x| !x.is_finite()) {
+        return Err(GridProblemError::Number { field: "starts" });
+    }
     Ok(match problem.axes.len() + problem.rows.len() {
         0..=4 => Search::<4>::new(problem, settings).run(starts),
         5..=8 => Search::<8>::new(problem, settings).run(starts),

@@ -22,6 +22,9 @@ pub fn search_fewest(
     if start.len() != n || present.len() != n || !present.iter().zip(&problem.values).all(within) {
         return Err(GridProblemError::Length { field: "present" });
     }
+    if start.iter().any(|x| !x.is_finite()) {
+        return Err(GridProblemError::Number { field: "start" });
+    }
     Ok(match problem.axes.len() + problem.rows.len() {
         0..=4 => Search::<4>::new(problem, settings).run_fewest(present, start),
         5..=8 => Search::<8>::new(problem, settings).run_fewest(present, start),

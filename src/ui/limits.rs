@@ -127,6 +127,7 @@ impl Section<'_> {
             });
             let unit = match figure {
                 Bounded::Cost => self.session.document().currency.as_str(),
+                Bounded::Pours => "pours",
                 _ => figure.unit(),
             };
             ui.add(Label::new(RichText::new(unit).small().weak()).truncate());

@@ -59,6 +59,7 @@ mod proposals;
 mod reading_fields;
 mod remedies;
 mod report_dialog;
+mod skipped;
 mod start_dialog;
 mod strips;
 mod substitution_view;

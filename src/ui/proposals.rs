@@ -7,8 +7,8 @@ use super::taking::Taking;
 use super::theme::Tokens;
 use super::view::View;
 use crate::model::Trial;
-use crate::rebalance::{Answer, Obstacle, Verdict};
-use crate::session::{Edit, Session, verdict_text};
+use crate::rebalance::Answer;
+use crate::session::{Session, verdict_text};
 use eframe::egui::{RichText, Ui};
 
 /// Shows the proposals.
@@ -65,21 +65,6 @@ fn verdict(ui: &mut Ui, session: &Session, trial: &Trial, answer: &Answer, outbo
     let said = verdict_text(session.document(), trial, &answer.verdict);
     if !said.is_empty() {
         ui.label(RichText::new(said).color(Tokens::of(ui).caution));
-    }
-    if let Verdict::OutOfReach {
-        obstacle: Obstacle::Locked { pour, .. },
-        ..
-    } = answer.verdict
-        && ui
-            .small_button("Unlock it")
-            .on_hover_text("Let proposals change this pour")
-            .clicked()
-    {
-        outbox.edit(Edit::SetLocked {
-            trial: trial.id,
-            pour,
-            locked: false,
-        });
     }
     remedies::ui(ui, session, trial, outbox);
     if answer.proposals.is_empty() {

@@ -2,6 +2,7 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::skipped;
 use super::theme::Tokens;
 use super::window::Window;
 use crate::model::{Trial, TrialId, TrialState};
@@ -147,17 +148,7 @@ fn listed(ui: &mut Ui, session: &Session, trial: &Trial, found: &Additions, outb
     ui.label(RichText::new(words).strong()).on_hover_text(
         "Nearest first, by tenths; then what the document holds already, the smaller amount, the lower cost, fewer new allergens",
     );
-    if !found.skipped.is_empty() {
-        let reasons: Vec<String> = found
-            .skipped
-            .iter()
-            .map(|one| format!("{}: {}", one.name, one.why))
-            .collect();
-        let words = format!("{} could not be tried", found.skipped.len());
-        let caution = Tokens::of(ui).caution;
-        ui.label(RichText::new(words).small().color(caution))
-            .on_hover_text(reasons.join("\n"));
-    }
+    skipped::ui(ui, &found.skipped);
     for one in landed.take(LISTED) {
         addition(ui, session, trial, one, outbox);
     }

@@ -1,6 +1,7 @@
 //! What can take a pour's place, as a table: how near, how much, what it gives up.
 
 use super::naming::named;
+use super::skipped;
 use super::swap_dialog::SwapDialog;
 use super::swap_sort::SwapSort;
 use super::theme::Tokens;
@@ -137,17 +138,7 @@ fn caption(ui: &mut Ui, dialog: &mut SwapDialog, found: &Candidates, role: Role)
             let out = format!("{} left out for what they hold", found.ruled_out);
             ui.label(RichText::new(out).small().weak());
         }
-        if !found.skipped.is_empty() {
-            let reasons: Vec<String> = found
-                .skipped
-                .iter()
-                .map(|one| format!("{}: {}", one.name, one.why))
-                .collect();
-            let words = format!("{} could not be tried", found.skipped.len());
-            let caution = Tokens::of(ui).caution;
-            ui.label(RichText::new(words).small().color(caution))
-                .on_hover_text(reasons.join("\n"));
-        }
+        skipped::ui(ui, &found.skipped);
     });
 }
 

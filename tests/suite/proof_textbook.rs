@@ -337,3 +337,26 @@ fn lists_of_different_lengths_are_refused_by_name() {
     assert!(search_fewest(&problem, &[0], &[0.0, 0.0], &settings).is_err());
     assert!(search_fewest(&problem, &[0, 0], &[0.0], &settings).is_err());
 }
+
+#[test]
+fn a_start_that_is_no_number_is_refused() {
+    let mixture = fixed_volume(2);
+    let problem = sound(&mixture);
+    for bad in [f64::NAN, f64::INFINITY] {
+        let start = vec![1.0, bad];
+        let refused = search_grid(
+            &problem,
+            std::slice::from_ref(&start),
+            &GridSettings::default(),
+        );
+        assert_eq!(
+            refused.expect_err("it makes no sense"),
+            GridProblemError::Number { field: "starts" }
+        );
+        let refused = search_fewest(&problem, &[0, 0], &start, &GridSettings::default());
+        assert_eq!(
+            refused.expect_err("it makes no sense"),
+            GridProblemError::Number { field: "start" }
+        );
+    }
+}
