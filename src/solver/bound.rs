@@ -10,7 +10,7 @@
 
 use super::chord::Chord;
 use super::grid_problem::GridProblem;
-use super::grid_tables::Tables;
+use super::grid_tables::{Tables, lesser};
 use super::places::{Places, afford, limit_poured, size};
 use super::prepared::{Prepared, aim_of, most_distance};
 use super::relax::{Effort, Relaxation};
@@ -247,7 +247,7 @@ impl<const M: usize> Bounder<M> {
             let (values, costs) = tables.run(i, low[i], high[i]);
             let pairs = values.iter().zip(costs);
             let least = pairs.fold(f64::INFINITY, |least, (value, cost)| {
-                least.min(slope * value + cost)
+                lesser(least, slope * value + cost)
             });
             self.least[i] = least;
             sum += least;

@@ -59,6 +59,8 @@ pub(super) struct Search<'a, const M: usize> {
     /// Objective and distance of the best point.
     pub(super) known: (f64, f64),
     pub(super) x: Vec<f64>,
+    /// Room for the places of one point.
+    places: Vec<usize>,
     pub(super) evaluations: usize,
     pub(super) nodes: usize,
 }
@@ -84,6 +86,7 @@ impl<'a, const M: usize> Search<'a, M> {
             best: None,
             known: (dearest + farthest + 1.0, f64::INFINITY),
             x: vec![0.0; problem.len()],
+            places: Vec::with_capacity(problem.len()),
             evaluations: 0,
             nodes: 0,
         }
@@ -208,18 +211,19 @@ impl<'a, const M: usize> Search<'a, M> {
             self.enumerate(low, high);
             return;
         }
-        let rounded: Vec<usize> = (0..low.len())
-            .map(|i| {
-                let place = self.tables.nearest(i, self.bounder.relaxation.x[i]);
-                place.clamp(low[i], high[i])
-            })
-            .collect();
-        self.offer(&rounded);
+        let mut places = std::mem::take(&mut self.places);
+        places.clear();
+        places.extend((0..low.len()).map(|i| {
+            let place = self.tables.nearest(i, self.bounder.relaxation.x[i]);
+            place.clamp(low[i], high[i])
+        }));
+        self.offer(&places);
+        self.places = places;
         self.split(low, high, bound.max(reached));
     }
 
     /// Puts both halves of a box on the pile, the nearer one on top.
-    fn split(&mut self, low: &[usize], high: &[usize], bound: f64) {
+    fn split(&mut self, low: &mut [usize], high: &mut [usize], bound: f64) {
         let n = low.len();
         let relaxation = &self.bounder.relaxation;
         let reach = |i: usize| {
@@ -246,25 +250,26 @@ impl<'a, const M: usize> Search<'a, M> {
         let halves = [(low[i], cut - 1), (cut, high[i])];
         let order = if nearer_below { [1, 0] } else { [0, 1] };
         for half in order {
-            let (mut half_low, mut half_high) = (low.to_vec(), high.to_vec());
-            (half_low[i], half_high[i]) = halves[half];
-            self.waiting
-                .push((&half_low, &half_high), &self.bounder, bound);
+            (low[i], high[i]) = halves[half];
+            self.waiting.push((low, high), &self.bounder, bound);
         }
     }
 
     /// Tries every point of a small box.
     fn enumerate(&mut self, low: &[usize], high: &[usize]) {
-        let mut places = low.to_vec();
+        let mut places = std::mem::take(&mut self.places);
+        places.clear();
+        places.extend_from_slice(low);
         loop {
             self.offer(&places);
             let next = (0..places.len()).find(|&i| places[i] < high[i]);
             let Some(i) = next else {
-                return;
+                break;
             };
             places[i] += 1;
             places[..i].copy_from_slice(&low[..i]);
         }
+        self.places = places;
     }
 
     /// Takes a point if it keeps all limits and is better than the best known.
@@ -285,6 +290,12 @@ impl<'a, const M: usize> Search<'a, M> {
         if too_many || too_few || cost >= self.known.0 {
             return;
         }
+        // Most points of a box break a held total, and the volume is dear.
+        let rows = &self.problem.rows;
+        let mut linear = rows.iter().filter(|row| row.volume.abs() <= 0.0);
+        if !linear.all(|row| row.keeps(row.value(&self.x, 0.0))) {
+            return;
+        }
         let Some(volume) = self.problem.mixture.volume(&self.x) else {
             return;
         };
@@ -299,7 +310,9 @@ impl<'a, const M: usize> Search<'a, M> {
                 .all(|row| row.keeps(row.value(&self.x, volume)));
         if keeps && objective < self.known.0 {
             self.known = (objective, distance);
-            self.best = Some(places.to_vec());
+            let best = self.best.get_or_insert_default();
+            best.clear();
+            best.extend_from_slice(places);
         }
     }
 

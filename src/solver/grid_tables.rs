@@ -7,6 +7,8 @@ use super::relax::PULL;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Kink {
     pub(super) at: f64,
+    /// Place of the lowest cost.
+    place: usize,
     pub(super) least: f64,
     pub(super) below: f64,
     pub(super) above: f64,
@@ -31,6 +33,7 @@ impl Kink {
         };
         Self {
             at,
+            place: lowest,
             least,
             below: slope(0),
             above: slope(last),
@@ -118,10 +121,28 @@ impl Tables {
         (&self.values[from..to], &self.costs[from..to])
     }
 
+    /// The least cost of a run of places.
+    pub(super) fn least_cost(&self, i: usize, low: usize, high: usize) -> f64 {
+        let kink = &self.kinks[i];
+        if (low..=high).contains(&kink.place) {
+            return kink.least;
+        }
+        let (_, costs) = self.run(i, low, high);
+        costs.iter().copied().fold(f64::INFINITY, lesser)
+    }
+
     /// The place whose value lies nearest to `x`.
     pub(super) fn nearest(&self, i: usize, x: f64) -> usize {
-        let (values, _) = self.run(i, 0, self.count(i) - 1);
-        let above = values.partition_point(|value| *value < x);
+        let values = &self.values[self.starts[i]..self.starts[i + 1]];
+        // Most values stand a step apart, so that the first guess is right or nearly so.
+        let guess = ((x - values[0]) / self.steps[i]).ceil().max(0.0);
+        let mut above = (guess as usize).min(values.len());
+        while above > 0 && values[above - 1] >= x {
+            above -= 1;
+        }
+        while above < values.len() && values[above] < x {
+            above += 1;
+        }
         match above {
             0 => 0,
             above if above == values.len() => above - 1,
@@ -129,4 +150,10 @@ impl Tables {
             above => above,
         }
     }
+}
+
+/// The lesser of two numbers, neither of which is NaN.
+#[inline]
+pub(super) fn lesser(one: f64, other: f64) -> f64 {
+    if other < one { other } else { one }
 }

@@ -38,17 +38,15 @@ pub(super) fn limit_poured(problem: &GridProblem, tables: &Tables, (low, high): 
 /// Takes off values that cost more than the best known objective; the least cost of what is left,
 /// or `None` if nothing is.
 pub(super) fn afford(tables: &Tables, (low, high): Places, known: f64) -> Option<f64> {
-    let least = |i: usize, low: usize, high: usize| {
-        let (_, costs) = tables.run(i, low, high);
-        costs.iter().copied().fold(f64::INFINITY, f64::min)
-    };
-    let whole: f64 = (0..tables.len()).map(|i| least(i, low[i], high[i])).sum();
+    let whole: f64 = (0..tables.len())
+        .map(|i| tables.least_cost(i, low[i], high[i]))
+        .sum();
     let slack = 1.0e-12 * (whole.abs() + known.abs());
     if whole > known + slack {
         return None;
     }
     for i in 0..tables.len() {
-        let room = known + slack - (whole - least(i, low[i], high[i]));
+        let room = known + slack - (whole - tables.least_cost(i, low[i], high[i]));
         while low[i] < high[i] && tables.cost(i, low[i]) > room {
             low[i] += 1;
         }

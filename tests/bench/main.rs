@@ -109,6 +109,10 @@ fn main() {
         "{:<52} {:>10} {:>10} {:>5} {:>10} {:>10} {:>5}",
         "microseconds, one thread", "median", "hold", "", "worst", "hold", ""
     );
+    if std::env::args().any(|word| word == "grid") {
+        grid::measure();
+        return;
+    }
     let mut x = 1.0_f64;
     let calibration = median_us(|| {
         for _ in 0..1000 {
