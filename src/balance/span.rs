@@ -22,8 +22,10 @@ impl Span {
         let (mut low, mut high) = (constant, constant);
         for (slope, (lower, upper)) in slopes.iter().zip(ends) {
             let (one, other) = (slope * lower, slope * upper);
-            low += one.min(other);
-            high += one.max(other);
+            // Neither is NaN; `min` and `max` would look.
+            let rises = one < other;
+            low += if rises { one } else { other };
+            high += if rises { other } else { one };
         }
         Self { low, high }
     }

@@ -104,7 +104,7 @@ impl<'a, const M: usize> Search<'a, M> {
         if let Some(first) = starts.first() {
             self.bounder.relaxation.x.copy_from_slice(first);
         }
-        self.prepare();
+        self.prepare(false);
         self.open(&mut low, &mut high, starts);
         let (proof, bound) = self.work_off(&mut low, &mut high);
         self.answer(proof, bound, began)
@@ -142,8 +142,9 @@ impl<'a, const M: usize> Search<'a, M> {
         *proof != Proof::Complete
     }
 
-    /// Encloses the volume for all points that may be better than the best known.
-    pub(super) fn prepare(&mut self) {
+    /// Encloses the volume for all points that may be better than the best known; what a short
+    /// distance says of it is used only where it is worth the time.
+    pub(super) fn prepare(&mut self, closely: bool) {
         let tables = &self.tables;
         let places = (0..tables.len()).map(|i| tables.run(i, 0, tables.count(i) - 1));
         // No cost is below its least, and no unknown outside what the best known leaves it.
@@ -161,7 +162,11 @@ impl<'a, const M: usize> Search<'a, M> {
             upper.push(values[last]);
         }
         let at = &self.bounder.relaxation.x;
-        let most = most_distance(self.problem, self.known.0 - least);
+        let most = if closely {
+            most_distance(self.problem, self.known.0 - least)
+        } else {
+            f64::INFINITY
+        };
         self.prepared = Prepared::of(self.problem, (&lower, &upper), at, most);
         if let Some(prepared) = &self.prepared {
             self.bounder
@@ -177,14 +182,11 @@ impl<'a, const M: usize> Search<'a, M> {
             let mut rounding = Rounding::new(self.problem, &self.tables, &self.bounder.relaxation);
             let tries: Vec<Vec<usize>> =
                 starts.iter().map(|start| rounding.improve(start)).collect();
-            let before = self.known.0;
             for places in &tries {
                 self.offer(places);
             }
-            if self.known.0 < before {
-                // Fewer points matter now, so that more can be said of them.
-                self.prepare();
-            }
+            // Fewer points matter now, so that more can be said of them.
+            self.prepare(true);
         }
         self.visit(low, high, f64::NEG_INFINITY);
     }

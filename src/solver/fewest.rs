@@ -53,7 +53,7 @@ impl<const M: usize> Search<'_, M> {
         let n = present.len();
         let dearest = self.known;
         self.bounder.relaxation.x.copy_from_slice(start);
-        self.prepare();
+        self.prepare(true);
         let (mut low, mut high) = (present.to_vec(), present.to_vec());
         let mut moving: Vec<usize> = Vec::with_capacity(n);
         // What choices that nobody looked at cost at least.

@@ -89,11 +89,8 @@ impl<'a> Prepared<'a> {
         at: &[f64],
         most: f64,
     ) -> Option<Self> {
-        let ratios: Vec<Ranged> = problem
-            .axes
-            .iter()
-            .map(|axis| near_aim(axis, most))
-            .collect();
+        let near = problem.axes.iter().filter(|_| most.is_finite());
+        let ratios: Vec<Ranged> = near.map(|axis| near_aim(axis, most)).collect();
         let linear = problem.rows.iter().filter(|row| row.volume.abs() <= 0.0);
         let totals: Vec<Ranged> = linear
             .map(|row| Ranged {
@@ -150,7 +147,7 @@ impl<'a> Prepared<'a> {
 }
 
 /// A remainder below this share of the volume is not worth another look.
-const LITTLE: f64 = 5.0e-4;
+const LITTLE: f64 = 1.0e-3;
 
 /// What a distance of at most `most` says of an axis.
 fn near_aim(axis: &RatioAxis, most: f64) -> Ranged<'_> {
