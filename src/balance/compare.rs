@@ -41,9 +41,7 @@ pub fn steps_between(point: &Point, reference: &Point, senses: &Senses) -> Steps
         sweet: senses
             .sweet
             .steps(point.sweet_g_per_l, reference.sweet_g_per_l),
-        sour: senses
-            .sour
-            .steps(point.sour_g_per_l, reference.sour_g_per_l),
+        sour: senses.sour_steps(point.sour_g_per_l, reference.sour_g_per_l),
         strength: senses
             .strength
             .steps(point.strength_pct_vol, reference.strength_pct_vol),

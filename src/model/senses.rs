@@ -77,6 +77,18 @@ pub struct Senses {
     pub sour: Threshold,
     /// Ethanol; thresholds in % vol.
     pub strength: Threshold,
+    /// Up to here, g/L as citric, a drink is not called sour: beside one that is not, only what
+    /// lies above counts.
+    #[serde(default = "not_sour")]
+    pub not_sour_g_per_l: f64,
+}
+
+/// The middle of what is stirred and holds no juice, 1 to 2 g/L (technique ranges); that nobody
+/// tells such drinks apart by their acid is our convention, no source.
+const NOT_SOUR_G_PER_L: f64 = 1.5;
+
+const fn not_sour() -> f64 {
+    NOT_SOUR_G_PER_L
 }
 
 impl Default for Senses {
@@ -97,11 +109,30 @@ impl Default for Senses {
                 weber: 0.10,
                 detection: 1.4,
             },
+            not_sour_g_per_l: NOT_SOUR_G_PER_L,
         }
     }
 }
 
 impl Senses {
+    /// Steps of sourness from `reference` to `value`, g/L.
+    ///
+    /// The detection threshold was measured in water; in a drink with sugar and alcohol a trace of
+    /// acid is lost, so that none of it and all of it taste alike.
+    pub fn sour_steps(&self, value: f64, reference: f64) -> f64 {
+        let floor = self.not_sour_g_per_l;
+        if reference <= floor {
+            self.sour.steps(value.max(floor), floor)
+        } else {
+            self.sour.steps(value, reference)
+        }
+    }
+
+    /// A sourness to aim at, g/L: the most that is not called sour stands for all below it.
+    pub fn tasted_sour(&self, sour_g_per_l: f64) -> f64 {
+        sour_g_per_l.max(self.not_sour_g_per_l)
+    }
+
     /// The thresholds of an axis; bitterness has none.
     pub const fn of(&self, axis: Axis) -> Option<Threshold> {
         match axis {

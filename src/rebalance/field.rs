@@ -27,7 +27,10 @@ pub(super) struct Field<'a> {
     pub(super) present: Vec<usize>,
     /// Steps of change of each amount.
     pub(super) change: Vec<Vec<f64>>,
-    /// How often a jigger is filled for each amount beyond once.
+    /// The same, and more for what would make another drink of it: see [`strained`].
+    pub(super) strain: Vec<Vec<f64>>,
+    /// How often a jigger is filled for each amount beyond once, and a little for a size of its
+    /// own.
     pub(super) effort: Vec<Vec<f64>>,
     /// Limits of the drink as a whole.
     pub(super) limits: Vec<(Limit, Row)>,
@@ -52,11 +55,19 @@ impl<'a> Field<'a> {
                 .map(|(unknown, amounts)| amounts.iter().map(|x| each(unknown, *x)).collect())
                 .collect()
         };
-        let fillings = Fillings::of(&question.jiggers_ml);
+        let fillings = Fillings::of(question);
+        let looser = question.guessed;
         Some(Self {
             question,
             blend,
             change: tables(&|unknown, x| (x - unknown.present).abs() / unknown.step),
+            strain: tables(&|unknown, x| {
+                if looser {
+                    (x - unknown.present).abs() / unknown.step
+                } else {
+                    strained(unknown, x)
+                }
+            }),
             effort: tables(&|unknown, x| fillings.effort(unknown, x)),
             limits: limits(question, blend),
             poured: poured(question),
@@ -196,24 +207,58 @@ fn amounts(unknown: &Unknown) -> Option<(Vec<f64>, usize)> {
     Some((amounts, at))
 }
 
+/// Notches beyond half or double of the present amount count so often (our convention, no source).
+const BEYOND: f64 = 3.0;
+/// A pour that is left out counts so many notches more (our convention, no source).
+const LEFT_OUT: f64 = 6.0;
+
+/// Notches of change, with more for what would make another drink of it: less than half or more
+/// than double of a pour, and a pour left out.
+fn strained(unknown: &Unknown, x: f64) -> f64 {
+    let Unknown { present, step, .. } = *unknown;
+    if present <= 0.0 {
+        return x / step;
+    }
+    let beyond = (0.5 * present - x).max(x - 2.0 * present).max(0.0);
+    let left_out = if x <= 0.0 { LEFT_OUT } else { 0.0 };
+    ((x - present).abs() + (BEYOND - 1.0) * beyond) / step + left_out
+}
+
+/// A size of its own counts this share of a filling, or less where all of them together would be
+/// more than one (our convention, no source).
+const OWN_SIZE: f64 = 0.1;
+
 /// What can be measured with one filling and with two, ml, in rising order.
 struct Fillings {
     one: Vec<f64>,
     two: Vec<f64>,
+    /// Sizes that the drink takes already, ml.
+    used: Vec<f64>,
+    own_size: f64,
 }
 
 impl Fillings {
-    fn of(jiggers_ml: &[f64]) -> Self {
+    fn of(question: &Question) -> Self {
+        let jiggers_ml = &question.jiggers_ml;
+        let by_jigger = question.if_free.iter().filter(|pour| pour.by_jigger);
+        let used = by_jigger.map(|pour| pour.present * pour.ml_per_unit);
+        let own_size = OWN_SIZE.min(0.9 / question.unknowns.len().max(1) as f64);
         let pairs = jiggers_ml.iter().enumerate();
         let sums = pairs.flat_map(|(place, one)| jiggers_ml[place..].iter().map(move |o| one + o));
         let mut two: Vec<f64> = sums.collect();
         two.sort_by(f64::total_cmp);
         let mut one = jiggers_ml.to_vec();
         one.sort_by(f64::total_cmp);
-        Self { one, two }
+        Self {
+            one,
+            two,
+            used: used.collect(),
+            own_size,
+        }
     }
 
-    /// How often a jigger is filled beyond once: 0 for one filling, 1 for two, 2 for more.
+    /// How often a jigger is filled beyond once: 0 for one filling, 1 for two, 2 for more; and a
+    /// little for a size that no pour of the drink takes.
     ///
     /// What is not poured by the jigger, and an amount that stays as it is, cost no effort.
     fn effort(&self, unknown: &Unknown, amount: f64) -> f64 {
@@ -227,11 +272,13 @@ impl Fillings {
                 .get(place)
                 .is_some_and(|size| *size < amount + SAME_ML)
         };
-        match (has(&self.one), has(&self.two)) {
+        let fillings = match (has(&self.one), has(&self.two)) {
             (true, _) => 0.0,
             (false, true) => 1.0,
             (false, false) => 2.0,
-        }
+        };
+        let taken = self.used.iter().any(|size| (size - amount).abs() < SAME_ML);
+        fillings + if taken { 0.0 } else { self.own_size }
     }
 }
 

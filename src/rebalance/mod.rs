@@ -25,6 +25,7 @@ mod swap_split;
 mod swap_start;
 mod swap_table;
 mod swap_words;
+mod within_one;
 
 pub use aim::{
     AimError, HEAVIEST, InRegion, LONGEST_NAME, MOST_PARTS, Pull, between, nearest_in_region,

@@ -28,7 +28,7 @@ impl Kind {
     /// The words on screen.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Nearest => "Nearest",
+            Self::Nearest => "Best balance",
             Self::SmallestChange => "Smallest change",
             Self::FewestPours => "Fewest pours changed",
             Self::EasiestToMeasure => "Easiest to measure",
@@ -41,7 +41,9 @@ impl Kind {
     /// What it means, for tooltips.
     pub const fn meaning(self) -> &'static str {
         match self {
-            Self::Nearest => "Comes as near to the target as the unlocked pours allow.",
+            Self::Nearest => {
+                "Comes as near to the target as is worth the change: Prefer says how much a notch of change counts, and less than half or more than double of a pour counts more."
+            }
             Self::SmallestChange => {
                 "Changes as little as possible and still lands within one noticeable difference."
             }
@@ -52,7 +54,7 @@ impl Kind {
                 "Fills your jiggers as few times as possible and still lands within one noticeable difference."
             }
             Self::Cheapest => {
-                "Costs as little as possible and still lands within one noticeable difference; counts pours with a known price."
+                "Costs as little as possible and still lands within one noticeable difference; needs the price of every unlocked pour."
             }
             Self::MostRobust => {
                 "Lies nearest to the target on average, with ranges of ingredients, errors of pouring and scatter of the ice."

@@ -10,18 +10,17 @@ use super::proposal::{Change, Evidence, Kind, Proposal};
 use super::question::Question;
 use crate::balance::steps_between;
 use crate::solver::{
-    GridProblem, GridProblemError, GridSettings, GridSolution, ProblemError, Proof, search_fewest,
-    search_grid,
+    GridProblem, GridProblemError, GridSettings, GridSolution, ProblemError, Proof, search_grid,
 };
 
 /// Squared noticeable steps that filling a jigger once more must gain: 0.06 of a noticeable
 /// difference at the target (our convention, no source).
 pub(super) const FILLING: f64 = 0.004;
 /// What counts only between otherwise equal answers: squared steps of distance, fillings, changes.
-const TIE: f64 = 1.0e-3;
-/// The most robust answer is shown where it expects at most this share of the nearest's squared
-/// distance (our convention, no source).
-const WORTH_SHOWING: f64 = 0.97;
+pub(super) const TIE: f64 = 1.0e-3;
+/// A drink within one noticeable difference is left as it is unless it comes nearer by this many
+/// (our convention, no source).
+const WORTH_POURING: f64 = 0.5;
 /// Most boxes of one proposal while it has to follow a slider.
 const LIVE_NODES: usize = 2_000;
 
@@ -69,7 +68,11 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
         .as_ref()
         .map_or(f64::INFINITY, |best| best.distance.sqrt());
     let (verdict, least) = verdict(question, on_grid)?;
-    let mut reachable = search.offer(&mut proposals, Kind::Nearest, &nearest);
+    let mut reachable = if search.is_worth_pouring(&nearest) {
+        search.offer(&mut proposals, Kind::Nearest, &nearest)
+    } else {
+        true
+    };
     if !reachable && verdict == Verdict::Reachable {
         // The cost of change alone may keep it away.
         let within = search.smallest_within(NOTICEABLE)?;
@@ -142,15 +145,15 @@ const MOST_ON_FRONT: usize = 8;
 const NEARER: f64 = 0.75;
 
 /// One question with its continuous answer and its grid.
-struct Search<'a> {
-    question: &'a Question,
-    blend: &'a Blend,
-    field: Field<'a>,
+pub(super) struct Search<'a> {
+    pub(super) question: &'a Question,
+    pub(super) blend: &'a Blend,
+    pub(super) field: Field<'a>,
     /// The answer on the continuum, limits of the whole drink left out.
-    smooth: Vec<f64>,
+    pub(super) smooth: Vec<f64>,
     /// How the continuous solver ended.
     ending: &'static str,
-    distance_now: f64,
+    pub(super) distance_now: f64,
 }
 
 impl<'a> Search<'a> {
@@ -169,108 +172,16 @@ impl<'a> Search<'a> {
     fn nearest(&self) -> Result<GridSolution, GridProblemError> {
         let pull = self.question.balancing.reluctance;
         let problem = self.field.problem(1.0, None, |i, place| {
-            pull * self.field.change[i][place] + FILLING * self.field.effort[i][place]
+            pull * self.field.strain[i][place] + FILLING * self.field.effort[i][place]
         });
         self.solve(&problem, None)
     }
 
-    /// The best point of a kind that lies within one noticeable difference of the target.
-    fn within_one(
-        &self,
-        kind: Kind,
-        nearest: &GridSolution,
-    ) -> Result<Option<GridSolution>, GridProblemError> {
-        let (change, effort) = (&self.field.change, &self.field.effort);
-        let reach = Some(NOTICEABLE * NOTICEABLE);
-        let problem = match kind {
-            Kind::SmallestChange | Kind::FewestPours if self.distance_now > NOTICEABLE => {
-                self.field.problem(TIE, reach, |i, place| {
-                    change[i][place] + TIE * effort[i][place]
-                })
-            }
-            Kind::MostRobust if self.field.has_size() => return self.most_robust(nearest),
-            Kind::EasiestToMeasure if self.question.unknowns.iter().any(|u| u.by_jigger) => {
-                self.field.problem(TIE, reach, |i, place| {
-                    effort[i][place] + TIE * change[i][place]
-                })
-            }
-            Kind::Cheapest if self.field.has_size() => {
-                let Some((scale, prices)) = self.prices() else {
-                    return Ok(None);
-                };
-                self.field.problem(TIE * scale, reach, move |i, place| {
-                    prices[i] * self.field.values[i][place] + TIE * scale * change[i][place]
-                })
-            }
-            _ => return Ok(None),
-        };
-        if kind == Kind::EasiestToMeasure
-            && let Some(found) = self.easiest(&problem, nearest)?
-        {
-            return Ok(Some(found));
-        }
-        if kind == Kind::FewestPours {
-            let settings = settings();
-            let present = &self.field.present;
-            let (_, found) = search_fewest(&problem, present, &self.smooth, &settings)?;
-            return Ok(Some(found));
-        }
-        self.solve(&problem, Some(nearest)).map(Some)
-    }
-
-    /// The best of the amounts that take one filling each, if any of them comes near enough: no
-    /// other amount is easier.
-    fn easiest(
-        &self,
-        problem: &GridProblem,
-        nearest: &GridSolution,
-    ) -> Result<Option<GridSolution>, GridProblemError> {
-        let mut easy = problem.clone();
-        for ((values, costs), effort) in easy
-            .values
-            .iter_mut()
-            .zip(&mut easy.costs)
-            .zip(&self.field.effort)
-        {
-            let mut left = effort.iter();
-            values.retain(|_| left.next().is_some_and(|effort| *effort <= 0.0));
-            let mut left = effort.iter();
-            costs.retain(|_| left.next().is_some_and(|effort| *effort <= 0.0));
-        }
-        let found = self.solve(&easy, Some(nearest))?;
-        Ok(found.best.is_some().then_some(found))
-    }
-
-    /// The least distance to be expected: D and the variance of the balance, to second order about
-    /// the volume of the nearest answer. `None` where it gains too little to be worth showing.
-    fn most_robust(
-        &self,
-        nearest: &GridSolution,
-    ) -> Result<Option<GridSolution>, GridProblemError> {
-        let errors = &self.question.errors;
-        let known = nearest
-            .best
-            .as_ref()
-            .and_then(|best| self.blend.served(&best.x));
-        let Some(served) = known.filter(|_| !errors.is_empty()) else {
-            return Ok(None);
-        };
-        let per_ml2 = 1.0 / (served.volume_ml * served.volume_ml);
-        let values = &self.field.values;
-        let spread = |i: usize, place: usize| per_ml2 * errors[i].spread(values[i][place]);
-        let problem = self.field.problem(1.0, None, |i, place| {
-            spread(i, place) + TIE * self.field.change[i][place]
-        });
-        let found = self.solve(&problem, Some(nearest))?;
-        let expected = |solution: &GridSolution| {
-            solution.best.as_ref().map_or(f64::INFINITY, |best| {
-                let amounts = best.x.iter().zip(errors);
-                let variance: f64 = amounts.map(|(x, error)| error.spread(*x)).sum();
-                best.distance + per_ml2 * variance
-            })
-        };
-        let gains = expected(&found) < WORTH_SHOWING * expected(nearest);
-        Ok(gains.then_some(found))
+    /// Whether a point comes so much nearer that it is worth another pour.
+    pub(super) fn is_worth_pouring(&self, found: &GridSolution) -> bool {
+        let best = found.best.as_ref();
+        let distance = best.map_or(f64::INFINITY, |best| best.distance.sqrt());
+        self.distance_now > NOTICEABLE || distance < self.distance_now - WORTH_POURING
     }
 
     /// The smallest change that lands within a distance.
@@ -283,22 +194,7 @@ impl<'a> Search<'a> {
         self.solve(&problem, None)
     }
 
-    /// A hundredth of the drink's cost, and the price of a unit of each unlocked pour; `None`
-    /// where no price is known.
-    fn prices(&self) -> Option<(f64, Vec<f64>)> {
-        let lines = &self.question.drink.lines;
-        let price = |line: usize| lines[line].price_per_unit().unwrap_or(0.0);
-        let unknowns = self.question.unknowns.iter();
-        let prices: Vec<f64> = unknowns.map(|u| price(u.line)).collect();
-        let whole: f64 = lines
-            .iter()
-            .filter_map(|line| Some(line.price_per_unit()? * line.amount))
-            .sum();
-        let known = prices.iter().filter(|price| **price > 0.0).count() > 1;
-        (known && whole > 0.0).then_some((0.01 * whole, prices))
-    }
-
-    fn solve(
+    pub(super) fn solve(
         &self,
         problem: &GridProblem,
         known: Option<&GridSolution>,
@@ -386,7 +282,7 @@ impl<'a> Search<'a> {
     }
 }
 
-fn settings() -> GridSettings<'static> {
+pub(super) fn settings() -> GridSettings<'static> {
     GridSettings {
         max_nodes: LIVE_NODES,
         ..GridSettings::default()

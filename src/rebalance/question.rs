@@ -54,6 +54,8 @@ pub struct Question {
     /// How exactly the unlocked pours are known and poured, in their order; none when it does not
     /// matter.
     pub errors: Vec<UnknownError>,
+    /// The present amounts are guesses: no character of the drink to keep.
+    pub(super) guessed: bool,
     /// Every line of the drink as an unknown: what a locked pour might do if it were free.
     pub(super) if_free: Vec<Unknown>,
 }
@@ -147,7 +149,10 @@ impl Question {
         Ok(Self {
             drink,
             unknowns,
-            target: target.point,
+            target: Point {
+                sour_g_per_l: document.senses.tasted_sour(target.point.sour_g_per_l),
+                ..target.point
+            },
             senses: document.senses,
             balancing: spec.balancing,
             bounds: spec.bounds,
@@ -157,6 +162,7 @@ impl Question {
                 .then_some(spec.glass.capacity_ml * (1.0 - spec.glass.ice_share)),
             jiggers_ml: document.jiggers_ml.clone(),
             errors: Vec::new(),
+            guessed: false,
             if_free,
         })
     }
@@ -175,6 +181,11 @@ impl Question {
         };
         self.errors = self.unknowns.iter().map(of).collect();
         self
+    }
+
+    /// Whether the target is not sour, so that less acid than it has makes no difference.
+    pub(super) fn target_is_unsour(&self) -> bool {
+        self.target.sour_g_per_l <= self.senses.not_sour_g_per_l
     }
 
     /// Present amounts of the unknowns.

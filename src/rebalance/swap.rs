@@ -214,7 +214,8 @@ pub(super) fn rebalanced(
         ingredients,
         was,
     } = begun;
-    let question = Question::of_trial(original.document, &original.spec, &trial, drink)?;
+    let mut question = Question::of_trial(original.document, &original.spec, &trial, drink)?;
+    question.guessed = true;
     let proposal = nearest(&question)?.ok_or(SwapError::Nothing)?;
     let mut trial = trial;
     take(&mut trial, &proposal.changes);

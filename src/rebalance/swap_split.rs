@@ -140,6 +140,7 @@ fn halved(
     let mut spec = original.spec.clone();
     spec.balancing.reluctance = reluctance;
     let mut question = Question::of_trial(original.document, &spec, &begun.trial, begun.drink)?;
+    question.guessed = true;
     for unknown in &mut question.unknowns {
         if places.contains(&unknown.pour) {
             let least = match rule {

@@ -74,7 +74,7 @@ pub use remedy_text::{grow_remedy, remedy_details, remedy_row_text, remedy_text,
 pub use reporting::{MOST_DRAWS, ReportAsk, Reported, input_text, measure_next, report_text};
 pub use saving::{SaveOutcome, SaveWhere};
 pub use shortcut::{Key, Shortcut};
-pub use starting::{Start, blank_spec, spec_from_classic, spec_from_family};
+pub use starting::{Start, blank_spec, spec_from_classic, spec_from_family, starts_locked};
 pub use swap_edit::{SwapEdit, grow_swap, take_swap};
 pub use swapping::{SwapAsk, SwapFound, SwapWhat, swap_larder};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};

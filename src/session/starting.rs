@@ -2,6 +2,7 @@
 
 use super::references::drink_of;
 use crate::balance::{Pantry, figures};
+use crate::kitchen::is_egg;
 use crate::model::{
     Balancing, Bounds, Classic, Family, Glass, Ingredient, IngredientId, Pour, Spec, SpecId,
     Target, Technique, Trial, TrialId, TrialState,
@@ -125,4 +126,9 @@ fn target(
 ) -> Option<Target> {
     let drink = drink_of(builtin, pours, technique, pantry)?;
     Some(Target::at(figures(&drink).ok()?.point, label.to_owned()))
+}
+
+/// Whether a new pour of an ingredient starts locked: egg comes by the piece.
+pub fn starts_locked(item: &Ingredient) -> bool {
+    is_egg(item)
 }

@@ -138,8 +138,14 @@ impl<const M: usize> Bounder<M> {
             let amount = axis.amount(&self.near);
             let counts = f64::from(u8::from(amount > 0.0));
             let z = amount.max(0.0) / volume + axis.offset;
-            let scale = axis.weight.sqrt() / (z * volume);
-            let mut value = axis.weight.sqrt() * (z.ln() - axis.aim);
+            let off = z.ln() - axis.aim;
+            let weight = if axis.only_above && off < 0.0 {
+                0.0
+            } else {
+                axis.weight.sqrt()
+            };
+            let scale = weight / (z * volume);
+            let mut value = weight * off;
             for (i, column) in relaxation.columns.iter_mut().enumerate() {
                 let slope = counts * axis.per_unit[i] + (axis.offset - z) * prepared.slopes[i];
                 column[r] = scale * slope;

@@ -68,6 +68,8 @@ pub struct RatioAxis {
     pub aim: f64,
     /// Weight of the square, above zero.
     pub weight: f64,
+    /// What lies below the aim counts as on it.
+    pub only_above: bool,
 }
 
 impl RatioAxis {
@@ -85,6 +87,9 @@ impl RatioAxis {
     /// The weighted square where ratio and offset add up to `z`.
     pub(super) fn square_at(&self, z: f64) -> f64 {
         let off = z.ln() - self.aim;
+        if self.only_above && off < 0.0 {
+            return 0.0;
+        }
         self.weight * off * off
     }
 
@@ -104,6 +109,9 @@ impl RatioAxis {
     /// convex part stays below as long as it does so at `most`.
     pub(super) fn support(&self, z: f64, most: f64) -> (f64, f64) {
         let bottom = self.aim.exp();
+        if self.only_above && z <= bottom {
+            return (0.0, 0.0);
+        }
         let mut at = z.min(bottom * core::f64::consts::E);
         if most > bottom * core::f64::consts::E {
             let end = self.square_at(most);

@@ -157,7 +157,11 @@ fn near_aim(axis: &RatioAxis, most: f64) -> Ranged<'_> {
         constant: axis.constant,
         per_unit: &axis.per_unit,
         // An amount below zero counts as zero.
-        low: if low > 0.0 { low } else { f64::NEG_INFINITY },
+        low: if low > 0.0 && !axis.only_above {
+            low
+        } else {
+            f64::NEG_INFINITY
+        },
         high: (axis.aim + reach).exp() - axis.offset,
     }
 }

@@ -2,6 +2,7 @@
 
 pub use super::builtin_rows::BuiltinError;
 use super::builtin_rows::{Row, each_row};
+use crate::kitchen::is_egg;
 use crate::model::{
     AcidBasis, Acids, Added, Amount, Basis, Classic, Confidence, Density, Dilution, Family,
     Ingredient, IngredientId, Method, Origin, Pour, PureAcid, Range, Region, Role, Source, Sources,
@@ -236,8 +237,8 @@ fn classic_pours(
             "rinse" => Added::Rinse,
             _ => Added::With,
         };
-        // Dashes and drops season: they start locked.
-        pour.locked = matches!(pour.unit, Unit::Dash | Unit::Drop);
+        // Dashes and drops season, and egg comes by the piece: they start locked.
+        pour.locked = matches!(pour.unit, Unit::Dash | Unit::Drop) || is_egg(item);
         row.text("note")?.clone_into(&mut pour.note);
         // Leaves, slices and pinches bring no liquid worth counting.
         let matters = !matches!(unit, "leaf" | "slice" | "pinch");
@@ -311,7 +312,7 @@ fn family(
         if after.contains(&id) {
             pour.added = Added::After;
         }
-        pour.locked = item.role == Role::Aroma && ml < 4.0;
+        pour.locked = item.role == Role::Aroma && ml < 4.0 || is_egg(item);
         pours.push(pour);
     }
     Ok(Family {

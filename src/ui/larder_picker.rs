@@ -5,7 +5,7 @@ use super::naming::named;
 use crate::model::{
     Added, Amount, Confidence, Ingredient, IngredientId, Pour, Role, Source, Trial, batch_rows,
 };
-use crate::session::{Edit, Session};
+use crate::session::{Edit, Session, starts_locked};
 use crate::units::{Unit, trimmed};
 use eframe::egui::{ComboBox, Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
 use std::sync::Arc;
@@ -178,6 +178,7 @@ impl LarderPicker {
 /// A pour as it usually begins: bitters by the dash and locked, solids by weight, length on top.
 fn new_pour(id: &IngredientId, item: &Ingredient) -> Pour {
     let mut pour = Pour::of(id, NEW_POUR_ML, item.role);
+    pour.locked = starts_locked(item);
     pour.source = Source::Ingredient(id.clone());
     if item.piece_g.is_some() {
         pour.unit = Unit::Piece;

@@ -29,6 +29,8 @@ fn any_senses() -> impl Strategy<Value = Senses> {
         sweet: threshold(sweet),
         sour: threshold(sour),
         strength: threshold(strength),
+        // The laws of the centre are those of logarithms all the way down.
+        not_sour_g_per_l: 0.0,
     })
 }
 

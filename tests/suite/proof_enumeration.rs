@@ -42,6 +42,8 @@ pub(crate) struct Spot {
     pub(crate) squared: f64,
     /// Σ|Δ|/step.
     pub(crate) change: f64,
+    /// The same, three for each beyond half or double of a pour and six more for one left out.
+    pub(crate) strain: f64,
     /// Fillings of jiggers beyond once.
     pub(crate) fillings: f64,
     /// Pours that change.
@@ -72,22 +74,34 @@ fn amounts(question: &Question, i: usize) -> Vec<f64> {
     amounts
 }
 
-/// How often a jigger is filled beyond once, by trying every one and every two.
-fn fillings(document: &Document, pour: &Pour, present: f64, amount: f64) -> f64 {
-    let jigger = matches!(pour.amount, Amount::Ml(_))
-        && matches!(pour.unit, Unit::Ml | Unit::Cl | Unit::Oz | Unit::FlOz);
+fn is_jigger(pour: &Pour) -> bool {
+    matches!(pour.amount, Amount::Ml(_))
+        && matches!(pour.unit, Unit::Ml | Unit::Cl | Unit::Oz | Unit::FlOz)
+}
+
+/// How often a jigger is filled beyond once, by trying every one and every two, and a tenth for a
+/// size that no pour of the drink takes, less where there are more than nine pours.
+fn fillings(document: &Document, pour: &Pour, (present, unlocked): (f64, usize), ml: f64) -> f64 {
     let same = |one: f64, other: f64| (one - other).abs() < 1e-6;
-    if !jigger || same(amount, 0.0) || same(amount, present) {
+    if !is_jigger(pour) || same(ml, 0.0) || same(ml, present) {
         return 0.0;
     }
+    let pours = &document.specs[0].trials[0].pours;
+    let mut taken = pours.iter().filter(|pour| is_jigger(pour));
+    let taken = taken.any(|pour| pour.amount.value().is_some_and(|other| same(other, ml)));
+    let own = if taken {
+        0.0
+    } else {
+        0.1_f64.min(0.9 / unlocked as f64)
+    };
     let sizes = &document.jiggers_ml;
-    if sizes.iter().any(|size| same(*size, amount)) {
-        return 0.0;
+    if sizes.iter().any(|size| same(*size, ml)) {
+        return own;
     }
     let two = sizes
         .iter()
-        .any(|one| sizes.iter().any(|other| same(one + other, amount)));
-    if two { 1.0 } else { 2.0 }
+        .any(|one| sizes.iter().any(|other| same(one + other, ml)));
+    own + if two { 1.0 } else { 2.0 }
 }
 
 impl<'a> Grid<'a> {
@@ -102,7 +116,7 @@ impl<'a> Grid<'a> {
             );
             values[i]
                 .iter()
-                .map(|x| fillings(document, pour, now, *x))
+                .map(|x| fillings(document, pour, (now, count), *x))
                 .collect()
         };
         let moves = |place: usize| question.unknowns.iter().any(|u| u.line == place);
@@ -167,11 +181,22 @@ impl<'a> Grid<'a> {
             (Axis::Strength, served.strength_pct_vol, senses.strength),
         ];
         let square = |(axis, value, threshold): (Axis, f64, equipour::model::Threshold)| {
+            // Beside what is not sour, sourness counts from 1.5 g/L on.
+            let unsour = axis == Axis::Sour && question.target.on(axis) <= 1.5;
+            let value = if unsour { value.max(1.5) } else { value };
             let c0 = threshold.detection;
             let ratio = (value.max(0.0) + c0) / (question.target.on(axis).max(0.0) + c0);
             weights.on(axis) * (ratio.ln() / (1.0 + threshold.weber).ln()).powi(2)
         };
         axes.into_iter().map(square).sum()
+    }
+
+    /// Cost of the drink as it is, of what is priced.
+    pub(crate) fn cost_now(&self) -> f64 {
+        let lines = self.question.drink.lines.iter().enumerate();
+        lines
+            .map(|(place, line)| self.price(place) * line.amount)
+            .sum()
     }
 
     fn price(&self, line: usize) -> f64 {
@@ -240,6 +265,7 @@ impl<'a> Grid<'a> {
         let mut spot = Spot {
             squared: self.squared(&served),
             change: 0.0,
+            strain: 0.0,
             fillings: 0.0,
             changed: 0,
             price: 0.0,
@@ -249,6 +275,13 @@ impl<'a> Grid<'a> {
         for (i, unknown) in self.question.unknowns.iter().enumerate() {
             let moved = (spot.x[i] - unknown.present).abs();
             spot.change += moved / unknown.step;
+            spot.strain += moved / unknown.step;
+            if unknown.present > 0.0 {
+                let (half, double) = (unknown.present / 2.0, unknown.present * 2.0);
+                let beyond = spot.x[i] - spot.x[i].clamp(half, double);
+                spot.strain += 2.0 * beyond.abs() / unknown.step;
+                spot.strain += if spot.x[i] == 0.0 { 6.0 } else { 0.0 };
+            }
             spot.changed += usize::from(moved > 1e-9);
             spot.fillings += self.fillings[i][places[i]];
             spot.price += self.price(unknown.line) * spot.x[i];
@@ -289,19 +322,16 @@ impl<'a> Grid<'a> {
         let sized = spec.balancing.scale_rule != ScaleRule::None
             || served.on && served.least.is_some_and(|least| least > 0.0);
         let unknowns = &self.question.unknowns;
-        let priced = unknowns.iter().filter(|u| self.price(u.line) > 0.0).count();
-        let lines = self.question.drink.lines.iter().enumerate();
-        let whole: f64 = lines
-            .map(|(place, line)| self.price(place) * line.amount)
-            .sum();
-        (sized && priced > 1 && whole > 0.0).then_some(0.01 * whole)
+        let priced = unknowns.iter().all(|u| self.price(u.line) > 0.0);
+        let whole = self.cost_now();
+        (sized && priced && unknowns.len() > 1 && whole > 0.0).then_some(0.01 * whole)
     }
 
     /// What a kind makes small at a point; `None` if the kind is not asked for or the point does
     /// not count.
     pub(crate) fn objective(&self, kind: Kind, spot: &Spot) -> Option<f64> {
         if kind == Kind::Nearest {
-            let pull = self.question.balancing.reluctance * spot.change;
+            let pull = self.question.balancing.reluctance * spot.strain;
             return Some(spot.squared + pull + FILLING * spot.fillings);
         }
         if spot.squared > 1.0 {
@@ -314,13 +344,13 @@ impl<'a> Grid<'a> {
         };
         match kind {
             Kind::SmallestChange | Kind::FewestPours => (self.squared_now > 1.0)
-                .then_some(spot.change + TIE * (spot.fillings + spot.squared)),
+                .then_some(spot.strain + TIE * (spot.fillings + spot.squared)),
             Kind::EasiestToMeasure => (0..self.values.len())
                 .any(jigger)
-                .then_some(spot.fillings + TIE * (spot.change + spot.squared)),
+                .then_some(spot.fillings + TIE * (spot.strain + spot.squared)),
             Kind::Cheapest => {
                 let scale = self.cost_scale()?;
-                Some(spot.price + TIE * scale * (spot.change + spot.squared))
+                Some(spot.price + TIE * scale * (spot.strain + spot.squared))
             }
             _ => None,
         }

@@ -55,11 +55,14 @@ fn demo() -> (Document, Trial) {
 #[test]
 fn kinds_that_came_out_alike_share_a_title() {
     use Kind::{Cheapest, EasiestToMeasure, FewestPours, Nearest, SmallestChange};
-    assert_eq!(proposal_title(&[Nearest]), "Nearest");
-    assert_eq!(proposal_title(&[Nearest, Cheapest]), "Nearest and cheapest");
+    assert_eq!(proposal_title(&[Nearest]), "Best balance");
+    assert_eq!(
+        proposal_title(&[Nearest, Cheapest]),
+        "Best balance and cheapest"
+    );
     assert_eq!(
         proposal_title(&[Nearest, SmallestChange, Cheapest]),
-        "Nearest · also smallest change, cheapest"
+        "Best balance · also smallest change, cheapest"
     );
     assert_eq!(
         proposal_title(&[SmallestChange, FewestPours, EasiestToMeasure, Cheapest]),
@@ -70,12 +73,12 @@ fn kinds_that_came_out_alike_share_a_title() {
 #[test]
 fn a_part_says_how_many_pours_it_takes() {
     let four = proposal(&[Kind::Nearest], 4, 0.5, 0.0);
-    assert_eq!(part_title(&four, 2), "Nearest, 2 of 4 pours");
-    assert_eq!(part_title(&four, 4), "Nearest");
+    assert_eq!(part_title(&four, 2), "Best balance, 2 of 4 pours");
+    assert_eq!(part_title(&four, 4), "Best balance");
     // The lowest cost is the whole's, not the part's.
     let both = proposal(&[Kind::Nearest, Kind::Cheapest], 4, 0.5, 0.0);
-    assert_eq!(part_title(&both, 3), "Nearest, 3 of 4 pours");
-    assert_eq!(part_title(&both, 4), "Nearest and cheapest");
+    assert_eq!(part_title(&both, 3), "Best balance, 3 of 4 pours");
+    assert_eq!(part_title(&both, 4), "Best balance and cheapest");
 }
 
 #[test]
@@ -148,7 +151,7 @@ fn one_line_of_proof_stands_for_all_kinds() {
     half.evidence[0] = evidence(Kind::Nearest, 0.16);
     assert_eq!(
         proof_text(&half, "EUR"),
-        "Nearest: stopped early: at most 0.2 steps better exists"
+        "Best balance: stopped early: at most 0.2 steps better exists"
     );
 }
 
@@ -192,7 +195,7 @@ fn a_kept_trial_says_kind_part_distance_and_changes() {
     let reason = kept_reason(&document, &trial, &found, (part, 0.84));
     assert_eq!(
         reason,
-        "nearest, 2 of 3 pours, 0.8 steps from the target: \
+        "best balance, 2 of 3 pours, 0.8 steps from the target: \
          quince syrup 20 ml → 22.5 ml; lemon juice 20 ml → 22.5 ml"
     );
 }

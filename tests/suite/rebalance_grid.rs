@@ -3,7 +3,7 @@
 use crate::rebalance::{is_held, objective, question};
 use crate::sample_drinks::{SHAKEN, document, ml, point};
 use equipour::model::{Document, Pour, ScaleRule};
-use equipour::rebalance::{Kind, Question, propose};
+use equipour::rebalance::{Question, nearest};
 
 /// Multiples of 5 ml up to 60 ml.
 const STEP_ML: f64 = 5.0;
@@ -84,13 +84,9 @@ fn the_nearest_proposal_is_the_best_point_of_a_small_grid() {
     let (mut questions, mut equal, mut largest) = (0, 0, 0.0_f64);
     for document in documents() {
         let question = question(&document);
-        let answer = propose(&question).expect("the question is sound");
-        let nearest = answer
-            .proposals
-            .iter()
-            .find(|p| p.kinds.contains(&Kind::Nearest));
+        let nearest = nearest(&question).expect("the question is sound");
         let mut amounts = question.present();
-        for change in nearest.map_or(&[][..], |nearest| &nearest.changes) {
+        for change in nearest.iter().flat_map(|nearest| &nearest.changes) {
             amounts[change.pour] = change.to;
         }
         let gap = objective(&question, &amounts) - best_of_grid(&question);

@@ -155,8 +155,8 @@ fn a_preview_shows_on_every_chart() {
         ghost.starts_with(&strip) && ghost.contains(&strength),
         "{ghost}"
     );
-    assert!(said(&bench, "Temperature").contains("Nearest: "));
-    assert_eq!(bench.painted("Nearest"), 1, "on the map");
+    assert!(said(&bench, "Temperature").contains("Best balance: "));
+    assert_eq!(bench.painted("Best balance"), 1, "on the map");
     let spirit = proposed(&bench, "caraway spirit");
     assert_eq!(spirit.as_deref(), Some("52.5 ml as proposed"));
     assert_eq!(proposed(&bench, "lemon juice"), None, "it stays");

@@ -1,0 +1,144 @@
+//! Proposals that land within one noticeable difference and are the best of their kind there.
+
+use super::continuous::NOTICEABLE;
+use super::proposal::Kind;
+use super::propose::{Search, TIE, settings};
+use crate::solver::{GridProblem, GridProblemError, GridSolution, search_fewest};
+
+/// The most robust answer is shown where it expects at most this share of the nearest's squared
+/// distance (our convention, no source).
+const WORTH_SHOWING: f64 = 0.97;
+/// Cheaper is cheaper by this share of what is known of the cost (our convention, no source).
+const WORTH_SAVING: f64 = 0.05;
+
+impl Search<'_> {
+    /// The best point of a kind that lies within one noticeable difference of the target.
+    pub(super) fn within_one(
+        &self,
+        kind: Kind,
+        nearest: &GridSolution,
+    ) -> Result<Option<GridSolution>, GridProblemError> {
+        let (change, effort) = (&self.field.strain, &self.field.effort);
+        let reach = Some(NOTICEABLE * NOTICEABLE);
+        let problem = match kind {
+            Kind::SmallestChange | Kind::FewestPours if self.distance_now > NOTICEABLE => {
+                self.field.problem(TIE, reach, |i, place| {
+                    change[i][place] + TIE * effort[i][place]
+                })
+            }
+            Kind::MostRobust if self.field.has_size() && self.is_worth_pouring(nearest) => {
+                return self.most_robust(nearest);
+            }
+            Kind::EasiestToMeasure if self.question.unknowns.iter().any(|u| u.by_jigger) => {
+                self.field.problem(TIE, reach, |i, place| {
+                    effort[i][place] + TIE * change[i][place]
+                })
+            }
+            Kind::Cheapest if self.field.has_size() => {
+                let Some((scale, prices)) = self.prices() else {
+                    return Ok(None);
+                };
+                self.field.problem(TIE * scale, reach, move |i, place| {
+                    prices[i] * self.field.values[i][place] + TIE * scale * change[i][place]
+                })
+            }
+            _ => return Ok(None),
+        };
+        if kind == Kind::EasiestToMeasure
+            && let Some(found) = self.easiest(&problem, nearest)?
+        {
+            return Ok(Some(found));
+        }
+        if kind == Kind::FewestPours {
+            let settings = settings();
+            let present = &self.field.present;
+            let (_, found) = search_fewest(&problem, present, &self.smooth, &settings)?;
+            return Ok(Some(found));
+        }
+        let found = self.solve(&problem, Some(nearest))?;
+        let worth = kind != Kind::Cheapest || self.is_worth_saving(&found);
+        Ok(worth.then_some(found))
+    }
+
+    /// Whether a point is cheaper by more than a trifle.
+    fn is_worth_saving(&self, found: &GridSolution) -> bool {
+        let (Some((scale, prices)), Some(best)) = (self.prices(), &found.best) else {
+            return false;
+        };
+        let pairs = prices
+            .iter()
+            .zip(self.question.unknowns.iter().zip(&best.x));
+        let saved: f64 = pairs.map(|(price, (u, x))| price * (u.present - x)).sum();
+        saved > WORTH_SAVING * 100.0 * scale
+    }
+
+    /// The best of the amounts that take one filling each, if any of them comes near enough: no
+    /// other amount is easier.
+    fn easiest(
+        &self,
+        problem: &GridProblem,
+        nearest: &GridSolution,
+    ) -> Result<Option<GridSolution>, GridProblemError> {
+        let mut easy = problem.clone();
+        for ((values, costs), effort) in easy
+            .values
+            .iter_mut()
+            .zip(&mut easy.costs)
+            .zip(&self.field.effort)
+        {
+            let mut left = effort.iter();
+            values.retain(|_| left.next().is_some_and(|effort| *effort < 1.0));
+            let mut left = effort.iter();
+            costs.retain(|_| left.next().is_some_and(|effort| *effort < 1.0));
+        }
+        let found = self.solve(&easy, Some(nearest))?;
+        Ok(found.best.is_some().then_some(found))
+    }
+
+    /// The least distance to be expected: D and the variance of the balance, to second order about
+    /// the volume of the nearest answer. `None` where it gains too little to be worth showing.
+    fn most_robust(
+        &self,
+        nearest: &GridSolution,
+    ) -> Result<Option<GridSolution>, GridProblemError> {
+        let errors = &self.question.errors;
+        let known = nearest
+            .best
+            .as_ref()
+            .and_then(|best| self.blend.served(&best.x));
+        let Some(served) = known.filter(|_| !errors.is_empty()) else {
+            return Ok(None);
+        };
+        let per_ml2 = 1.0 / (served.volume_ml * served.volume_ml);
+        let values = &self.field.values;
+        let spread = |i: usize, place: usize| per_ml2 * errors[i].spread(values[i][place]);
+        let problem = self.field.problem(1.0, None, |i, place| {
+            spread(i, place) + TIE * self.field.strain[i][place]
+        });
+        let found = self.solve(&problem, Some(nearest))?;
+        let expected = |solution: &GridSolution| {
+            solution.best.as_ref().map_or(f64::INFINITY, |best| {
+                let amounts = best.x.iter().zip(errors);
+                let variance: f64 = amounts.map(|(x, error)| error.spread(*x)).sum();
+                best.distance + per_ml2 * variance
+            })
+        };
+        let gains = expected(&found) < WORTH_SHOWING * expected(nearest);
+        Ok(gains.then_some(found))
+    }
+
+    /// A hundredth of the drink's cost, and the price of a unit of each unlocked pour; `None`
+    /// where one of them is not known.
+    fn prices(&self) -> Option<(f64, Vec<f64>)> {
+        let lines = &self.question.drink.lines;
+        let price = |line: usize| lines[line].price_per_unit().unwrap_or(0.0);
+        let unknowns = self.question.unknowns.iter();
+        let prices: Vec<f64> = unknowns.map(|u| price(u.line)).collect();
+        let whole: f64 = lines
+            .iter()
+            .filter_map(|line| Some(line.price_per_unit()? * line.amount))
+            .sum();
+        let known = prices.len() > 1 && prices.iter().all(|price| *price > 0.0);
+        (known && whole > 0.0).then_some((0.01 * whole, prices))
+    }
+}
