@@ -136,6 +136,11 @@ fn check_senses(document: &Document) -> Checked {
             return refuse(&at.field("detection"), "must be above 0");
         }
     }
+    let not_sour = &at.field("not_sour_g_per_l");
+    number(not_sour, senses.not_sour_g_per_l)?;
+    if senses.not_sour_g_per_l < 0.0 {
+        return refuse(not_sour, "must be 0 or more");
+    }
     Ok(())
 }
 

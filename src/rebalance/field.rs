@@ -224,6 +224,9 @@ fn strained(unknown: &Unknown, x: f64) -> f64 {
     ((x - present).abs() + (BEYOND - 1.0) * beyond) / step + left_out
 }
 
+/// To leave a pour out is no way to measure less: it counts as many fillings as the most awkward
+/// amount (our convention, no source).
+const LEFT_OUT_FILLINGS: f64 = 2.0;
 /// A size of its own counts this share of a filling, or less where all of them together would be
 /// more than one (our convention, no source).
 const OWN_SIZE: f64 = 0.1;
@@ -263,8 +266,11 @@ impl Fillings {
     /// What is not poured by the jigger, and an amount that stays as it is, cost no effort.
     fn effort(&self, unknown: &Unknown, amount: f64) -> f64 {
         let stays = (amount - unknown.present).abs() < SAME_ML;
-        if !unknown.by_jigger || stays || amount < SAME_ML {
+        if !unknown.by_jigger || stays {
             return 0.0;
+        }
+        if amount < SAME_ML {
+            return LEFT_OUT_FILLINGS;
         }
         let has = |sizes: &[f64]| {
             let place = sizes.partition_point(|size| *size < amount - SAME_ML);

@@ -211,6 +211,18 @@ impl DocumentDialog {
                 );
                 ui.end_row();
             }
+            ui.label("not called sour up to");
+            let field = DragValue::new(&mut senses.not_sour_g_per_l)
+                .range(0.0..=20.0)
+                .speed(0.01)
+                .max_decimals(2)
+                .suffix(" g/L");
+            named(
+                ui.add(field),
+                "Not called sour up to",
+                "Acid as citric, g/L: beside a drink with less, only what lies above counts as a difference",
+            );
+            ui.end_row();
         });
     }
 

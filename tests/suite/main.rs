@@ -61,6 +61,7 @@ mod proof_questions;
 mod proof_random;
 mod proof_textbook;
 mod proposal_words;
+mod proposals_worth_pouring;
 mod random_edits;
 mod random_larder_edits;
 mod rebalance;

@@ -83,8 +83,11 @@ fn is_jigger(pour: &Pour) -> bool {
 /// size that no pour of the drink takes, less where there are more than nine pours.
 fn fillings(document: &Document, pour: &Pour, (present, unlocked): (f64, usize), ml: f64) -> f64 {
     let same = |one: f64, other: f64| (one - other).abs() < 1e-6;
-    if !is_jigger(pour) || same(ml, 0.0) || same(ml, present) {
+    if !is_jigger(pour) || same(ml, present) {
         return 0.0;
+    }
+    if same(ml, 0.0) {
+        return 2.0;
     }
     let pours = &document.specs[0].trials[0].pours;
     let mut taken = pours.iter().filter(|pour| is_jigger(pour));
