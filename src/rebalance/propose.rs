@@ -89,7 +89,9 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
             Kind::Cheapest,
             Kind::MostRobust,
         ] {
-            if let Some(found) = search.within_one(kind, &nearest)? {
+            if let Some(found) = search.within_one(kind, &nearest)?
+                && !search.is_another_drink(&found)
+            {
                 search.offer(&mut proposals, kind, &found);
             }
         }

@@ -11,6 +11,9 @@ const WORTH_SHOWING: f64 = 0.97;
 /// Cheaper is cheaper by this share of what is known of the cost (our convention, no source).
 const WORTH_SAVING: f64 = 0.05;
 
+/// Beyond this factor a pour makes another drink (our convention, no source).
+const ANOTHER: f64 = 3.0;
+
 impl Search<'_> {
     /// The best point of a kind that lies within one noticeable difference of the target.
     pub(super) fn within_one(
@@ -58,6 +61,17 @@ impl Search<'_> {
         let found = self.solve(&problem, Some(nearest))?;
         let worth = kind != Kind::Cheapest || self.is_worth_saving(&found);
         Ok(worth.then_some(found))
+    }
+
+    /// Whether a point leaves a pour out or takes less than a third or more than three times of it:
+    /// such a drink lands near by being another one, and nobody who asked for this one pours it.
+    pub(super) fn is_another_drink(&self, found: &GridSolution) -> bool {
+        let amounts = found.best.iter().flat_map(|best| &best.x);
+        let mut pairs = self.question.unknowns.iter().zip(amounts);
+        pairs.any(|(unknown, x)| {
+            let present = unknown.present;
+            present > 0.0 && (*x < present / ANOTHER || *x > present * ANOTHER)
+        })
     }
 
     /// Whether a point is cheaper by more than a trifle.

@@ -94,6 +94,7 @@ mod tables_imported;
 mod tables_written;
 mod trade_facts;
 mod trade_off;
+mod twists;
 mod uncertain_drinks;
 mod uncertainty;
 mod uncertainty_monte_carlo;
