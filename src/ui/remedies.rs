@@ -12,7 +12,7 @@ use crate::session::{
 };
 use crate::units::{money, percent, steps};
 use eframe::egui::containers::menu::MenuButton;
-use eframe::egui::{Button, Context, Label, ProgressBar, RichText, Ui};
+use eframe::egui::{Align, Button, Context, Label, Layout, ProgressBar, RichText, Ui};
 
 /// Remedies that need no other ingredient which are shown.
 const SHOWN: usize = 3;
@@ -33,7 +33,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, trial: &Trial, outbox: &mut Out
             "Each alone, with the amounts on your notches that belong to it, worked out anew by the model",
         );
     for remedy in remedies.found.iter().take(SHOWN) {
-        row(ui, session, trial, remedy, outbox);
+        line(ui, session, trial, remedy, outbox);
     }
     match session.additions_of(trial.id) {
         Some(Ok(found)) => listed(ui, session, trial, found, outbox),
@@ -66,6 +66,23 @@ fn heading(remedies: &Remedies, derived: Option<&Derived>) -> String {
     }
 }
 
+/// One remedy in one line; what changes besides stands in its tooltip.
+fn line(ui: &mut Ui, session: &Session, trial: &Trial, remedy: &Remedy, outbox: &mut Outbox) {
+    let document = session.document();
+    let words = remedy_row_text(document, trial, remedy);
+    let mut teach = vec![words.clone()];
+    teach.extend(remedy_details(document, trial, remedy));
+    teach.push(meaning(remedy.kind).to_owned());
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        ui.set_max_height(ui.spacing().interact_size.y);
+        buttons(ui, session, trial, (remedy, "New trial"), outbox);
+        ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+            ui.add(Label::new(words).truncate())
+                .on_hover_text(teach.join("\n"));
+        });
+    });
+}
+
 /// One remedy with what changes besides and its two buttons.
 fn row(ui: &mut Ui, session: &Session, trial: &Trial, remedy: &Remedy, outbox: &mut Outbox) {
     let document = session.document();
@@ -76,20 +93,32 @@ fn row(ui: &mut Ui, session: &Session, trial: &Trial, remedy: &Remedy, outbox: &
         let words = RichText::new(details.join(" · ")).small().weak();
         ui.add(Label::new(words).wrap());
     }
-    let title = remedy_text(document, trial, remedy);
     ui.horizontal(|ui| {
-        let open = trial.state == TrialState::Draft;
-        let apply = ui.add_enabled(open, Button::new("Apply").small());
-        let teach = "Take it with its amounts in this trial, in one step; undo takes it back";
-        if named(apply, &format!("Apply: {title}"), teach).clicked() {
-            outbox.edit(take_remedy(document, trial, remedy));
-        }
-        let keep = ui.small_button("Keep as new trial");
-        let teach = keep_teaches(remedy.kind);
-        if named(keep, &format!("Keep as new trial: {title}"), teach).clicked() {
-            outbox.edit(grow_remedy(document, trial, remedy));
-        }
+        buttons(ui, session, trial, (remedy, "Keep as new trial"), outbox);
     });
+}
+
+/// The two ways to take a remedy over.
+fn buttons(
+    ui: &mut Ui,
+    session: &Session,
+    trial: &Trial,
+    (remedy, keep): (&Remedy, &str),
+    outbox: &mut Outbox,
+) {
+    let document = session.document();
+    let title = remedy_text(document, trial, remedy);
+    let keep = ui.small_button(keep);
+    let teach = keep_teaches(remedy.kind);
+    if named(keep, &format!("Keep as new trial: {title}"), teach).clicked() {
+        outbox.edit(grow_remedy(document, trial, remedy));
+    }
+    let open = trial.state == TrialState::Draft;
+    let apply = ui.add_enabled(open, Button::new("Apply").small());
+    let teach = "Take it with its amounts in this trial, in one step; undo takes it back";
+    if named(apply, &format!("Apply: {title}"), teach).clicked() {
+        outbox.edit(take_remedy(document, trial, remedy));
+    }
 }
 
 /// What a remedy of a kind is, for tooltips.
@@ -173,20 +202,18 @@ fn addition(ui: &mut Ui, session: &Session, trial: &Trial, one: &Addition, outbo
                 row(ui, session, trial, remedy, outbox);
             })
         });
+        let own = if one.is_own { ", in this document" } else { "" };
         let teach = format!(
-            "{words}: {away} away{}. Click for the other amounts and to take it",
+            "{words}: {away} away{own}{}. Click for the other amounts and to take it",
             brings(one, &document.currency)
         );
         named(button.inner.0, &words, &teach);
         ui.label(RichText::new(away).small().weak());
     });
-    let mut facts = Vec::new();
-    if one.is_own {
-        facts.push("in this document".to_owned());
-    }
-    facts.extend(remedy.swap.difference.allergens_in_words());
-    if !facts.is_empty() {
-        let words = RichText::new(facts.join(" · ")).small().weak();
+    // Allergens are not left to a tooltip.
+    let allergens = remedy.swap.difference.allergens_in_words();
+    if !allergens.is_empty() {
+        let words = RichText::new(allergens.join(" · ")).small().weak();
         ui.add(Label::new(words).wrap());
     }
 }

@@ -11,6 +11,7 @@ use super::{
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
 use eframe::egui::{CentralPanel, Context, Panel, ScrollArea, Ui, ViewportCommand};
+use std::sync::Arc;
 use std::time::Duration;
 
 /// How often the progress of a job is shown anew.
@@ -29,6 +30,8 @@ pub(super) struct Around {
     pub(super) after: Option<super::leaving::After>,
     /// Messages that stay until dismissed.
     pub(super) messages: Vec<String>,
+    /// A word about the last action; gone with the next.
+    pub(super) passing: Option<String>,
     /// Why the last opening or saving failed; gone with the next that works.
     pub(super) file_trouble: Option<String>,
     /// The program may end now.
@@ -87,6 +90,11 @@ impl Window {
         if !self.around.messages.contains(&message) {
             self.around.messages.push(message);
         }
+    }
+
+    /// Says something that the next action takes away.
+    pub(super) fn say_in_passing(&mut self, message: &str) {
+        self.around.passing = Some(message.to_owned());
     }
 
     /// Offers unsaved work of an earlier run.
@@ -155,7 +163,7 @@ impl Window {
         });
         // Notices are of the trial; beside the larder only messages matter.
         let trial = self.view.page == Page::Balance;
-        if trial || self.messages().next().is_some() {
+        if trial || self.messages().next().is_some() || self.around.passing.is_some() {
             Panel::bottom("notices").resizable(false).show(ui, |ui| {
                 notices::ui(ui, &self.session, &mut self.around, trial, &mut outbox);
             });
@@ -208,7 +216,11 @@ impl Window {
             return;
         };
         let ghost = self.view.ghost(&self.session).map(|ghost| ghost.preview);
-        figures::ui(ui, self.session.document(), derived, ghost);
+        let around = (
+            &**self.session.document(),
+            self.view.unit_of(self.session.trial().map(Arc::as_ref)),
+        );
+        figures::ui(ui, around, derived, ghost);
         let left = ui.available_height();
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
