@@ -65,7 +65,7 @@ impl Session {
             let mut points = front(&question).map_err(|error| error.to_string())?;
             points.retain(|point| !point.changes.is_empty());
             points.dedup_by(|next, before| next.changes == before.changes);
-            if let Some(nearest) = nearest {
+            if let Some(nearest) = nearest.filter(|card| card.distance < distance_now) {
                 end_with(&mut points, nearest);
             }
             Ok(TradeOff {

@@ -151,11 +151,8 @@ impl ChartView<'_> {
             .collect();
         let bounds = [frame.left(), frame.top(), frame.right(), frame.bottom()];
         // The map is too full to spare its lines.
-        let lines = if self.movable {
-            Vec::new()
-        } else {
-            line_boxes(chart, transform)
-        };
+        let spared = (!self.movable).then(|| line_boxes(chart, transform));
+        let lines = spared.unwrap_or_default();
         let places = place_labels(&boxes, &lines, bounds);
         for ((galley, place), (_, color, _, _)) in galleys.into_iter().zip(places).zip(&texts) {
             if let Some([x, y]) = place {

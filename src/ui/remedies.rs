@@ -12,7 +12,7 @@ use crate::session::{
 };
 use crate::units::{money, percent, steps};
 use eframe::egui::containers::menu::MenuButton;
-use eframe::egui::{Align, Button, Context, Label, Layout, ProgressBar, RichText, Ui};
+use eframe::egui::{Button, Context, Label, ProgressBar, RichText, Ui};
 
 /// Remedies that need no other ingredient which are shown.
 const SHOWN: usize = 3;
@@ -66,20 +66,44 @@ fn heading(remedies: &Remedies, derived: Option<&Derived>) -> String {
     }
 }
 
-/// One remedy in one line; what changes besides stands in its tooltip.
+/// One remedy in one line; what changes besides stands in its tooltip and in its menu.
 fn line(ui: &mut Ui, session: &Session, trial: &Trial, remedy: &Remedy, outbox: &mut Outbox) {
     let document = session.document();
-    let words = remedy_row_text(document, trial, remedy);
-    let mut teach = vec![words.clone()];
+    let mut teach = vec![remedy_row_text(document, trial, remedy)];
     teach.extend(remedy_details(document, trial, remedy));
-    teach.push(meaning(remedy.kind).to_owned());
-    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-        ui.set_max_height(ui.spacing().interact_size.y);
-        buttons(ui, session, trial, (remedy, "New trial"), outbox);
-        ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-            ui.add(Label::new(words).truncate())
-                .on_hover_text(teach.join("\n"));
+    teach.push(format!("{}. Click to take it", meaning(remedy.kind)));
+    let shown = remedy_text(document, trial, remedy);
+    entry(
+        ui,
+        session,
+        trial,
+        (remedy, &shown, &teach.join("\n")),
+        outbox,
+    );
+}
+
+/// A remedy as a button with its distance; a press opens a menu with all of it and the ways to take
+/// it.
+fn entry(
+    ui: &mut Ui,
+    session: &Session,
+    trial: &Trial,
+    (remedy, shown, teach): (&Remedy, &str, &str),
+    outbox: &mut Outbox,
+) {
+    let name = remedy_text(session.document(), trial, remedy);
+    ui.horizontal(|ui| {
+        let room = ui.available_width() - AWAY;
+        let button = ui.scope(|ui| {
+            ui.set_max_width(room);
+            MenuButton::from_button(Button::new(shown).truncate()).ui(ui, |ui| {
+                ui.set_max_width(300.0);
+                row(ui, session, trial, remedy, outbox);
+            })
         });
+        named(button.inner.0, &name, teach);
+        let away = steps(remedy.distance());
+        ui.label(RichText::new(away).small().weak());
     });
 }
 
@@ -93,32 +117,20 @@ fn row(ui: &mut Ui, session: &Session, trial: &Trial, remedy: &Remedy, outbox: &
         let words = RichText::new(details.join(" · ")).small().weak();
         ui.add(Label::new(words).wrap());
     }
-    ui.horizontal(|ui| {
-        buttons(ui, session, trial, (remedy, "Keep as new trial"), outbox);
-    });
-}
-
-/// The two ways to take a remedy over.
-fn buttons(
-    ui: &mut Ui,
-    session: &Session,
-    trial: &Trial,
-    (remedy, keep): (&Remedy, &str),
-    outbox: &mut Outbox,
-) {
-    let document = session.document();
     let title = remedy_text(document, trial, remedy);
-    let keep = ui.small_button(keep);
-    let teach = keep_teaches(remedy.kind);
-    if named(keep, &format!("Keep as new trial: {title}"), teach).clicked() {
-        outbox.edit(grow_remedy(document, trial, remedy));
-    }
-    let open = trial.state == TrialState::Draft;
-    let apply = ui.add_enabled(open, Button::new("Apply").small());
-    let teach = "Take it with its amounts in this trial, in one step; undo takes it back";
-    if named(apply, &format!("Apply: {title}"), teach).clicked() {
-        outbox.edit(take_remedy(document, trial, remedy));
-    }
+    ui.horizontal(|ui| {
+        let open = trial.state == TrialState::Draft;
+        let apply = ui.add_enabled(open, Button::new("Apply").small());
+        let teach = "Take it with its amounts in this trial, in one step; undo takes it back";
+        if named(apply, &format!("Apply: {title}"), teach).clicked() {
+            outbox.edit(take_remedy(document, trial, remedy));
+        }
+        let keep = ui.small_button("Keep as new trial");
+        let teach = keep_teaches(remedy.kind);
+        if named(keep, &format!("Keep as new trial: {title}"), teach).clicked() {
+            outbox.edit(grow_remedy(document, trial, remedy));
+        }
+    });
 }
 
 /// What a remedy of a kind is, for tooltips.
@@ -193,23 +205,12 @@ fn addition(ui: &mut Ui, session: &Session, trial: &Trial, one: &Addition, outbo
     let away = steps(remedy.distance());
     let added = remedy.swap.changed.iter().find(|pour| pour.was.is_none());
     let shown = added.map_or_else(String::new, |pour| format!("{} {}", pour.now.1, pour.now.0));
-    ui.horizontal(|ui| {
-        let room = ui.available_width() - AWAY;
-        let button = ui.scope(|ui| {
-            ui.set_max_width(room);
-            MenuButton::from_button(Button::new(shown).truncate()).ui(ui, |ui| {
-                ui.set_max_width(300.0);
-                row(ui, session, trial, remedy, outbox);
-            })
-        });
-        let own = if one.is_own { ", in this document" } else { "" };
-        let teach = format!(
-            "{words}: {away} away{own}{}. Click for the other amounts and to take it",
-            brings(one, &document.currency)
-        );
-        named(button.inner.0, &words, &teach);
-        ui.label(RichText::new(away).small().weak());
-    });
+    let own = if one.is_own { ", in this document" } else { "" };
+    let teach = format!(
+        "{words}: {away} away{own}{}. Click for the other amounts and to take it",
+        brings(one, &document.currency)
+    );
+    entry(ui, session, trial, (remedy, &shown, &teach), outbox);
     // Allergens are not left to a tooltip.
     let allergens = remedy.swap.difference.allergens_in_words();
     if !allergens.is_empty() {

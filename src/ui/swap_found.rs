@@ -280,7 +280,8 @@ fn cells(
         row.col(|ui| {
             let words = RichText::new(&text).small();
             let words = if is_far(one) { words.weak() } else { words };
-            let label = Label::new(words).truncate();
+            // The tooltip below says it even where nothing is cut.
+            let label = Label::new(words).truncate().show_tooltip_when_elided(false);
             let label = ui.add(label.selectable(false));
             if !text.is_empty() {
                 label.on_hover_text(text);

@@ -229,10 +229,11 @@ fn fill(ui: &mut Ui, session: &Session, spec: &Spec) {
         let measures = &session.document().measures;
         show_volume(ml, 0, unit.unwrap_or(Unit::Ml), measures)
     };
+    let room = volume(room);
+    let served = volume(figures.served_ml);
     let text = format!(
-        "{} of {} free of ice ({})",
-        volume(figures.served_ml),
-        volume(room),
+        "{} of {room} free of ice ({})",
+        served.trim_end_matches(" ml"),
         percent(fill, 0)
     );
     let tokens = Tokens::of(ui);

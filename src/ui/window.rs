@@ -17,6 +17,9 @@ use std::time::Duration;
 /// How often the progress of a job is shown anew.
 const PROGRESS: Duration = Duration::from_millis(60);
 
+/// From this width on the panels beside the charts open wider, points.
+const WIDE: f32 = 1_600.0;
+
 /// What surrounds the document: settings, folders, questions that wait for an answer.
 #[derive(Debug, Default)]
 pub(super) struct Around {
@@ -186,16 +189,23 @@ impl Window {
     }
 
     fn balance(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
-        Panel::left("pours")
+        // A wide window has room for whole names; what was dragged is kept for each.
+        let is_wide = ui.ctx().content_rect().width() >= WIDE;
+        let (names, default) = if is_wide {
+            (["pours, wide", "target, wide"], [420.0, 330.0])
+        } else {
+            (["pours", "target"], [326.0, 276.0])
+        };
+        Panel::left(names[0])
             .resizable(true)
-            .default_size(326.0)
+            .default_size(default[0])
             .size_range(280.0..=560.0)
             .show(ui, |ui| {
                 pours::ui(ui, &self.session, &self.view, outbox);
             });
-        Panel::right("target")
+        Panel::right(names[1])
             .resizable(true)
-            .default_size(276.0)
+            .default_size(default[1])
             .size_range(236.0..=460.0)
             .show(ui, |ui| {
                 ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;

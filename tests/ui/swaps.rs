@@ -5,15 +5,13 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, OutputCommand, vec2};
 use egui_kittest::kittest::NodeT as _;
 use equipour::model::{Source, TrialState};
-use equipour::rebalance::{Candidate, CandidateAsk, CandidateOrder, SwapAim};
-use equipour::session::{SwapAsk, SwapFound, SwapWhat};
 use equipour::store::Settings;
 use std::fs;
 use std::thread::sleep;
 use std::time::Duration;
 
 /// Waits until nothing is looked for any more.
-fn found(bench: &mut Workbench) {
+pub(crate) fn found(bench: &mut Workbench) {
     for _ in 0..3_000 {
         bench.harness.step();
         if bench.session().swap_progress().is_none() && bench.session().swap_asked().is_none() {
@@ -29,7 +27,7 @@ fn found(bench: &mut Workbench) {
 }
 
 /// The swap of a pour, opened by its menu.
-fn swap(pour: &str) -> Workbench {
+pub(crate) fn swap(pour: &str) -> Workbench {
     let mut bench = Workbench::demo();
     bench.button(&format!("More for {pour}"));
     bench.button("Swap…");
@@ -176,96 +174,6 @@ fn letters_narrow_the_list_and_enter_takes_the_first() {
     bench.press(Key::Enter);
     found(&mut bench);
     assert!(bench.says("→ cider vinegar "));
-}
-
-/// What can take the place of a pour, as it was answered.
-fn candidates(bench: &Workbench, pour: usize) -> Vec<Candidate> {
-    let (spec, trial) = (
-        bench.session().spec().expect("a drink"),
-        bench.session().trial().expect("a trial"),
-    );
-    let ask = SwapAsk {
-        trial: trial.id,
-        aim: SwapAim::Trial,
-        hold: spec.balancing.scale_rule,
-        what: SwapWhat::Candidates(CandidateAsk {
-            pour,
-            with: Vec::new(),
-            without: Vec::new(),
-            rounded: 40,
-            order: CandidateOrder::Nearest,
-        }),
-    };
-    match bench.session().swap_answer(&ask) {
-        Some(Ok(SwapFound::Candidates(found))) => found.found.clone(),
-        other => panic!("{other:?}"),
-    }
-}
-
-#[test]
-fn the_count_is_of_the_rows_shown_and_those_far_away_do_not_fit() {
-    let mut bench = swap("caraway spirit");
-    let all = candidates(&bench, 0);
-    let words = |near: usize, far: usize| match far {
-        0 => format!("{near} within 3 noticeable differences"),
-        far => format!("{near} within 3 noticeable differences, {far} farther"),
-    };
-    let near = |one: &&Candidate| one.distance < 3.05;
-    let count = all.iter().filter(near).count();
-    assert!(bench.says(&words(count, all.len() - count)));
-    bench.type_text("brandy");
-    let holds = |one: &&Candidate| {
-        let letters = |text: &str| text.to_lowercase().contains("brandy");
-        let item = &one.item;
-        letters(&item.name) || letters(&item.kind) || item.notes.iter().any(|note| letters(note))
-    };
-    let shown: Vec<&Candidate> = all.iter().filter(holds).collect();
-    assert!(!shown.is_empty() && shown.len() < all.len());
-    let count = shown.iter().filter(|one| near(one)).count();
-    let role = Role::Button;
-    assert!(bench.has(role, "Candidates that fit"));
-    assert_eq!(bench.painted(&words(count, shown.len() - count)), 1);
-}
-
-#[test]
-fn rows_stand_in_order_of_the_distance_that_is_shown() {
-    let mut bench = swap("caraway spirit");
-    let all = candidates(&bench, 0);
-    bench.run();
-    let mut rows: Vec<(f32, f64, f64)> = all
-        .iter()
-        .filter_map(|one| {
-            let name = format!("Choose {}", one.item.name);
-            let there = bench.has(Role::Button, &name);
-            there.then(|| {
-                let top = bench.place(Role::Button, &name).top();
-                (top, (one.distance * 10.0).round(), one.difference.points())
-            })
-        })
-        .collect();
-    rows.sort_by(|one, other| one.0.total_cmp(&other.0));
-    assert!(rows.len() > 5);
-    for pair in rows.windows(2) {
-        let ((_, near, loss), (_, farther, more)) = (pair[0], pair[1]);
-        assert!(
-            near < farther || near == farther && loss <= more,
-            "{rows:?}"
-        );
-    }
-}
-
-#[test]
-fn a_click_on_a_row_leaves_the_focus_in_the_search() {
-    let mut bench = swap("lemon juice");
-    bench.type_text("vinegar");
-    bench.button("Choose cider vinegar");
-    found(&mut bench);
-    assert!(bench.says("→ cider vinegar "));
-    let search = "Find a candidate";
-    assert!(bench.control(Role::TextInput, search).is_focused());
-    bench.type_text(" (red)");
-    assert!(bench.has(Role::Button, "Choose wine vinegar (red)"));
-    assert!(!bench.has(Role::Button, "Choose cider vinegar"));
 }
 
 #[test]
