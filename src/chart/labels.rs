@@ -29,8 +29,9 @@ fn overlaps(a: Rect, b: Rect) -> bool {
 ///
 /// Labels of smaller rank choose first, among six places around their mark; none leaves `bounds`
 /// (left, top, right, bottom) or covers another label, and only the two weightiest ranks may cover
-/// a mark.
-pub fn place_labels(labels: &[LabelBox], bounds: Rect) -> Vec<Option<[f32; 2]>> {
+/// a mark. A place that is clear of the `lines`, each a box around a piece of one, goes before one
+/// that is struck through.
+pub fn place_labels(labels: &[LabelBox], lines: &[Rect], bounds: Rect) -> Vec<Option<[f32; 2]>> {
     let mut placed: Vec<Option<[f32; 2]>> = vec![None; labels.len()];
     let mut taken: Vec<Rect> = labels
         .iter()
@@ -65,7 +66,13 @@ pub fn place_labels(labels: &[LabelBox], bounds: Rect) -> Vec<Option<[f32; 2]>> 
                     (mark && (over_marks || other == index)) || !overlaps(rect, *taken)
                 })
         };
-        let clear = corners.iter().find(|corner| fits(corner, false));
+        let struck = |corner: &[f32; 2]| {
+            let rect = [corner[0], corner[1], corner[0] + w, corner[1] + h];
+            lines.iter().any(|line| overlaps(rect, *line))
+        };
+        let clean = |corner: &&[f32; 2]| fits(corner, false) && !struck(corner);
+        let clear = corners.iter().find(clean);
+        let clear = clear.or_else(|| corners.iter().find(|corner| fits(corner, false)));
         let free = clear.or_else(|| {
             let weighty = label.rank <= WEIGHTY;
             corners.iter().find(|corner| weighty && fits(corner, true))

@@ -5,6 +5,8 @@ use crate::units::{number, steps, trimmed};
 
 /// How much room a frame has beyond its last point, as a share.
 const ROOM: f64 = 0.12;
+/// How much room it has above the drink as it is, as a share: for a line of words.
+const ROOM_ABOVE: f64 = 0.45;
 /// The frame reaches at least this high: a noticeable difference and some room above its line.
 const LEAST_HEIGHT: f64 = 1.4;
 /// The frame is at least this wide, notches.
@@ -46,7 +48,7 @@ pub fn trade_off_chart(ask: &TradeOffAsk<'_>) -> Chart {
     };
     let widest = ask.points.last().map_or(0.0, |last| last.change_steps);
     let to = (widest * (1.0 + ROOM)).max(LEAST_WIDTH);
-    let top = (now * (1.0 + 2.0 * ROOM)).max(LEAST_HEIGHT);
+    let top = (now * (1.0 + ROOM_ABOVE)).max(LEAST_HEIGHT);
     Chart {
         title: "Distance against change".to_owned(),
         summary: summary(ask),

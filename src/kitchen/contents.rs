@@ -22,8 +22,11 @@ pub struct Contents {
     pub density_g_per_ml: f64,
     /// What it is known to be.
     pub nature: Nature,
-    /// What had to be cut or assumed, in words.
+    /// What does not fit together, in words.
     pub warnings: Vec<String>,
+    /// What was evened out between the rounded figures of its sources, in words: of use to who keeps
+    /// the row, not to who pours it.
+    pub remarks: Vec<String>,
 }
 
 /// Figures that cannot belong to one ingredient.
@@ -51,7 +54,7 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
         .density
         .filter(|density| density.measured)
         .map(|density| density.g_per_ml);
-    let mut warnings = Vec::new();
+    let (mut warnings, mut remarks) = (Vec::new(), Vec::new());
     let mut whole = if let Some(acid) = item.pure_acid {
         let mut powder = Composition::ZERO;
         powder[component_of(acid)] = 100.0;
@@ -60,12 +63,10 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
         match (item.basis, measured) {
             (Basis::Per100Ml, None) => fill_volume(item, parts(item, 1.0))?,
             (Basis::Per100Ml, Some(density)) => {
-                fill_mass(item, 100.0 * density, 1.0, &mut warnings)?
+                fill_mass(item, 100.0 * density, 1.0, &mut remarks)?
             }
-            (Basis::Per100G, Some(density)) => {
-                fill_mass(item, 100.0, 1.0 / density, &mut warnings)?
-            }
-            (Basis::Per100G, None) => fill_mass_without_density(item, &mut warnings)?,
+            (Basis::Per100G, Some(density)) => fill_mass(item, 100.0, 1.0 / density, &mut remarks)?,
+            (Basis::Per100G, None) => fill_mass_without_density(item, &mut remarks)?,
         }
     };
     if whole.mass_g() <= 0.0 {
@@ -97,6 +98,7 @@ pub fn contents(item: &Ingredient) -> Result<Contents, ContentsError> {
         density_g_per_ml: mass / whole.volume_ml(),
         nature: Nature::of(item),
         warnings,
+        remarks,
     })
 }
 
@@ -213,7 +215,7 @@ fn fill_mass(
     item: &Ingredient,
     mass_g: f64,
     per_100_ml: f64,
-    warnings: &mut Vec<String>,
+    remarks: &mut Vec<String>,
 ) -> Result<Composition, ContentsError> {
     let mut whole = parts(item, per_100_ml);
     let dry = whole.mass_g();
@@ -229,7 +231,7 @@ fn fill_mass(
         Some(water) if water > room => {
             // Handbook rows round each figure; only a gap that matters deserves a word.
             if water > room + 1.0 {
-                warnings.push(format!(
+                remarks.push(format!(
                     "water cut from {water:.2} to {room:.2} g so that the parts fit"
                 ));
             }
@@ -247,7 +249,7 @@ fn fill_mass(
 /// Acids and strength are per 100 ml even in a basis of 100 g, so the density is iterated.
 fn fill_mass_without_density(
     item: &Ingredient,
-    warnings: &mut Vec<String>,
+    remarks: &mut Vec<String>,
 ) -> Result<Composition, ContentsError> {
     let mut density = item.density.map_or(1.0, |density| density.g_per_ml);
     let mut whole = Composition::ZERO;
@@ -256,7 +258,7 @@ fn fill_mass_without_density(
         whole = fill_mass(item, 100.0, 1.0 / density, &mut said)?;
         density = 100.0 / whole.volume_ml();
         if round + 1 == DENSITY_ROUNDS {
-            warnings.append(&mut said);
+            remarks.append(&mut said);
         }
     }
     Ok(whole)

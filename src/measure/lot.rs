@@ -139,6 +139,7 @@ impl<'a> Reader<'a> {
         self.mark();
         let contents = self.batch.contents()?;
         self.remarks.extend(contents.warnings);
+        self.remarks.extend(contents.remarks);
         check_one_ingredient(&self.batch.item).map_err(MeasureError::Figures)?;
         Ok(Measured {
             ingredient: self.batch.item,

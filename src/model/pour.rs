@@ -201,6 +201,12 @@ impl Pour {
         }
     }
 
+    /// The unit it is jiggered in: a volume in ml, cl or ounces.
+    pub fn jiggered_in(&self) -> Option<Unit> {
+        let is_volume = matches!(self.amount, Amount::Ml(_));
+        (is_volume && Unit::JIGGERED.contains(&self.unit)).then_some(self.unit)
+    }
+
     /// An amount of its measure (ml, g or pieces) as text in its unit; the words of a recipe stay.
     pub fn amount_text(&self, value: f64, measures: &Measures) -> String {
         match &self.amount {

@@ -5,6 +5,7 @@ use super::ingredient::Ingredient;
 use super::pour::Pour;
 use super::precision::OwnDilution;
 use super::technique::Technique;
+use crate::units::Unit;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -19,6 +20,23 @@ pub enum TrialState {
     Tasted,
     /// Handed in: its figures are frozen.
     Submitted,
+}
+
+impl Trial {
+    /// The unit that its jiggered pours are written in; `None` where none is jiggered.
+    pub fn unit(&self) -> Option<Unit> {
+        let mut units = self.pours.iter().filter_map(Pour::jiggered_in);
+        units.next()
+    }
+
+    /// Writes every jiggered pour in another unit; amounts stay as they are.
+    pub fn show_in(&mut self, unit: Unit) {
+        for pour in &mut self.pours {
+            if pour.jiggered_in().is_some() {
+                pour.unit = unit;
+            }
+        }
+    }
 }
 
 impl TrialState {

@@ -69,7 +69,9 @@ pub(super) fn bindings(field: &Field, smooth: &[f64]) -> Vec<Binding> {
             (*limit, per_unit(*price) * unit)
         });
     let unknowns = field.question.unknowns.iter().zip(&prices.ends);
-    let ends = unknowns.map(|(unknown, slope)| {
+    // That nothing can be poured less than nothing is no limit of anybody's.
+    let ends = unknowns.filter(|(unknown, slope)| **slope <= 0.0 || unknown.lower > 0.0);
+    let ends = ends.map(|(unknown, slope)| {
         let limit = if *slope > 0.0 {
             Limit::AtLeast(unknown.pour)
         } else {

@@ -34,7 +34,7 @@ pub use aim::{
 pub use binding::{Binding, Limit};
 pub use conflict::Conflict;
 pub use continuous::continuous;
-pub use obstacle::{Obstacle, Verdict};
+pub use obstacle::{Obstacle, Verdict, without_notches};
 pub use proposal::{Change, Evidence, Kind, Proposal};
 pub use propose::{Answer, SolveError, front, nearest, propose};
 pub use question::{Question, QuestionError, Unknown, UnknownError};

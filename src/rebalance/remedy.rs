@@ -12,9 +12,12 @@ use std::cmp::Ordering;
 
 /// Noticeable differences that a remedy must gain to be worth a word (our convention, no source).
 pub(super) const WORTH: f64 = 0.05;
-/// Another technique changes the whole drink: it must reach the target, or gain as much as this
-/// (our convention, no source).
-const WORTH_A_TECHNIQUE: f64 = 0.3;
+/// Another technique changes the whole drink: it must gain a noticeable difference, and this share
+/// of the distance (our convention, no source).
+const SHARE_FOR_A_TECHNIQUE: f64 = 1.0 / 3.0;
+/// A glass holds so much more than is asked of the solver, ml: the ice of the drink is worked out
+/// anew once the amounts are known (our convention, no source).
+const OVER_ML: f64 = 0.5;
 /// Remedies that are rounded to the pour steps, so that a slider is followed.
 const ROUNDED: usize = 5;
 
@@ -62,10 +65,10 @@ impl RemedyKind {
         }
     }
 
-    /// Noticeable differences that it must gain.
-    const fn worth(self) -> f64 {
+    /// Noticeable differences that it must gain where the drink lies so far from the target.
+    const fn worth(self, present: f64) -> f64 {
         match self {
-            Self::Technique(_) => WORTH_A_TECHNIQUE,
+            Self::Technique(_) => NOTICEABLE.max(SHARE_FOR_A_TECHNIQUE * present),
             _ => WORTH,
         }
     }
@@ -110,6 +113,11 @@ impl Remedy {
         self.swap.distance
     }
 
+    /// Whether the drink with it fits so much room; what lets the limit to the glass go needs none.
+    pub(super) fn fits(&self, room_ml: f64) -> bool {
+        self.kind == RemedyKind::Glass || self.swap.figures.served_ml <= room_ml + OVER_ML
+    }
+
     /// Which of two stands first: the nearer one to a tenth of a noticeable difference, which
     /// nobody could tell apart; then what changes less of the drink, then the nearer one.
     pub fn compare(&self, other: &Self) -> Ordering {
@@ -135,8 +143,10 @@ pub struct Remedies {
 /// make it another way.
 ///
 /// Each is tried alone and lands on the pour steps. Only what gains a twentieth of a noticeable
-/// difference over the nearest drink as things are is kept; another technique must reach the target
-/// or gain 0.3. Each is screened on the continuum first, and the leading ones are rounded.
+/// difference over the nearest drink as things are is kept; another technique must gain a noticeable
+/// difference and a third of the distance. None grows the drink beyond its glass, but the one that
+/// lets the limit to the glass go. Each is screened on the continuum first, and the leading ones are
+/// rounded.
 ///
 /// Fails when the question itself cannot be asked, as with every pour locked.
 pub fn remedies(original: &Original<'_>, pantry: &mut Pantry) -> Result<Remedies, SwapError> {
@@ -150,6 +160,7 @@ pub fn remedies(original: &Original<'_>, pantry: &mut Pantry) -> Result<Remedies
         return Ok(all);
     }
     let before = Chilled::of(&figures(&original.drink)?);
+    let room = room_ml(original);
     let mut screened: Vec<(f64, Asked)> = tries(original, pantry)
         .into_iter()
         .filter_map(|one| {
@@ -161,15 +172,11 @@ pub fn remedies(original: &Original<'_>, pantry: &mut Pantry) -> Result<Remedies
     screened.sort_by(|one, other| one.0.total_cmp(&other.0));
     for (_, (one, question, smooth)) in screened.into_iter().take(ROUNDED) {
         // What makes no drink is no remedy.
-        let Ok(found) = rounded(
-            original,
-            (one, &question, smooth),
-            (before, Vec::new()),
-            pantry,
-        ) else {
+        let brings = (before, Vec::new());
+        let Ok(found) = rounded(original, (one, &question, smooth), brings, pantry) else {
             continue;
         };
-        if helps(found.kind, found.distance(), present) {
+        if helps(found.kind, found.distance(), present) && found.fits(room) {
             all.found.push(found);
         }
     }
@@ -179,8 +186,7 @@ pub fn remedies(original: &Original<'_>, pantry: &mut Pantry) -> Result<Remedies
 
 /// Whether a remedy is worth a word.
 pub(super) fn helps(kind: RemedyKind, distance: f64, present: f64) -> bool {
-    let gains = |worth: f64| distance <= present - worth;
-    gains(kind.worth()) || distance <= NOTICEABLE && gains(WORTH)
+    present - distance >= kind.worth(present)
 }
 
 /// The drink as it is.
@@ -195,9 +201,12 @@ pub(super) struct Present {
 
 impl Present {
     pub(super) fn of(original: &Original<'_>) -> Result<Self, SwapError> {
-        let (spec, trial) = (original.spec.clone(), original.trial.clone());
-        let now = Try::of(RemedyKind::Glass, spec, trial, original.drink.clone());
-        let question = question(original, &now)?;
+        let question = Question::of_trial(
+            original.document,
+            &original.spec,
+            &original.trial,
+            original.drink.clone(),
+        )?;
         let (_, smooth) = on_the_continuum(&question, None).ok_or(SwapError::Nothing)?;
         let found = on_the_steps(&question, smooth.clone())?;
         Ok(Self {
@@ -217,9 +226,21 @@ impl Present {
 type Asked = (Try, Question, Vec<f64>);
 
 /// The question that a try asks.
-pub(super) fn question(original: &Original<'_>, one: &Try) -> Result<Question, SwapError> {
+fn question(original: &Original<'_>, one: &Try) -> Result<Question, SwapError> {
     let (document, drink) = (original.document, one.drink.clone());
-    Ok(Question::of_trial(document, &one.spec, &one.trial, drink)?)
+    let mut question = Question::of_trial(document, &one.spec, &one.trial, drink)?;
+    if one.kind != RemedyKind::Glass {
+        question.glass_ml.get_or_insert(room_ml(original));
+    }
+    Ok(question)
+}
+
+/// What a remedy may fill, ml: the glass beside its ice, or as much as the drink fills already.
+pub(super) fn room_ml(original: &Original<'_>) -> f64 {
+    let glass = &original.spec.glass;
+    let room = glass.capacity_ml * (1.0 - glass.ice_share);
+    let now = original.drink.served();
+    now.map_or(room, |now| room.max(now.volume_ml))
 }
 
 /// A remedy on the pour steps, worked out again as a drink of its own.

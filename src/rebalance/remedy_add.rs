@@ -2,7 +2,7 @@
 
 use super::continuous::NOTICEABLE;
 use super::question::{Question, Unknown};
-use super::remedy::{Chilled, Present, Remedy, RemedyKind, WORTH, rounded};
+use super::remedy::{Chilled, Present, Remedy, RemedyKind, WORTH, room_ml, rounded};
 use super::remedy_round::on_the_continuum;
 use super::remedy_tries::Try;
 use super::swap::{LarderItem, Replacement, lend};
@@ -75,11 +75,12 @@ pub const fn addition_parts(larder: usize, rounded: usize) -> usize {
 ///
 /// It begins at nothing and is poured in its own measure: by the dash, by weight or by the jigger,
 /// carbonated ones on top, all others with the rest. What needs work in the kitchen before it pours,
-/// such as a fruit, is left out. All are screened with the continuous optimum downhill from the nearest drink without it; the `leading` ones
-/// are rounded to the pour steps and ordered anew by where they really land. Only what gains a
-/// twentieth of a noticeable difference is kept, nearest first to a tenth of one; then what the
-/// document holds already (our convention: it is at hand), then the smaller volume, the lower cost
-/// (unknown last), fewer new allergens, and by name.
+/// such as a fruit, is left out, and so is what would overflow the glass. All are screened with the
+/// continuous optimum downhill from the nearest drink without it; the `leading` ones are rounded to
+/// the pour steps and ordered anew by where they really land. Only what gains a twentieth of a
+/// noticeable difference is kept, nearest first to a tenth of one; then what the document holds
+/// already (our convention: it is at hand), then the smaller volume, the lower cost (unknown last),
+/// fewer new allergens, and by name.
 ///
 /// `progress` counts up to [`addition_parts`]; `None` when `cancel` was set. Fails when the question
 /// itself cannot be asked.
@@ -169,6 +170,8 @@ impl Addition {
 struct Search<'o, 'd> {
     original: &'o Original<'d>,
     now: Present,
+    /// What a drink with one pour more may fill, ml.
+    room_ml: f64,
     before: Chilled,
     poured: BTreeSet<IngredientId>,
     allergens: BTreeSet<String>,
@@ -185,6 +188,7 @@ impl<'o, 'd> Search<'o, 'd> {
             .flat_map(|line| line.contents.nature.allergens.iter());
         Ok(Self {
             now: Present::of(original)?,
+            room_ml: room_ml(original),
             before: Chilled::of(&figures(&original.drink)?),
             poured: poured.map(|settled| settled.id.clone()).collect(),
             allergens: said.map(|term| term.to_lowercase()).collect(),
@@ -250,6 +254,7 @@ impl<'o, 'd> Search<'o, 'd> {
         };
         line.index = self.original.trial.pours.len();
         let mut question = self.now.question.clone();
+        question.glass_ml.get_or_insert(self.room_ml);
         let place = question.drink.lines.len();
         question.unknowns.push(self.unknown(pour, &line, place));
         question.drink.lines.push(line);
@@ -305,7 +310,8 @@ impl<'o, 'd> Search<'o, 'd> {
         let remedy = rounded(original, (tried, &question, smooth), brings, pantry)?;
         let poured = remedy.swap.trial.pours.get(place);
         let amount = poured.and_then(|pour| pour.amount.value()).unwrap_or(0.0);
-        if amount <= NOTHING || remedy.distance() > self.now.distance - WORTH {
+        let helps = remedy.distance() <= self.now.distance - WORTH;
+        if amount <= NOTHING || !helps || !remedy.fits(self.room_ml) {
             return Ok(None);
         }
         let found = Addition {

@@ -144,11 +144,7 @@ fn measure(pour: &Pour, old: Poured<'_>, new: Poured<'_>, trial: &Trial) -> (Amo
 
 /// The unit that the trial's jiggered pours are written in.
 pub(super) fn jigger_unit(trial: &Trial) -> Unit {
-    const JIGGER: [Unit; 4] = [Unit::Ml, Unit::Cl, Unit::Oz, Unit::FlOz];
-    let mut pours = trial.pours.iter();
-    pours
-        .find(|pour| matches!(pour.amount, Amount::Ml(_)) && JIGGER.contains(&pour.unit))
-        .map_or(Unit::Ml, |pour| pour.unit)
+    trial.unit().unwrap_or(Unit::Ml)
 }
 
 fn freezes(new: Poured<'_>, place: Place) -> bool {

@@ -10,7 +10,7 @@ use crate::units::{Measures, number, percent_vol, trimmed};
 use std::collections::HashMap;
 
 /// Where a reference comes from, in the order of a list.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum AimGroup {
     /// A trial of the drink on screen.
     ThisDrink,

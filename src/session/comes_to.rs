@@ -24,8 +24,10 @@ pub struct ComesTo {
     pub freezes_celsius: Option<f64>,
     /// How it keeps, at the upper end of its pH; only liquids have a class that means something.
     pub shelf: Shelf,
-    /// What had to be cut or assumed, in words.
+    /// What does not fit together, in words.
     pub warnings: Vec<String>,
+    /// What was evened out between rounded figures, in words.
+    pub remarks: Vec<String>,
 }
 
 /// Works an ingredient out at its typical figures; fails when they cannot belong together.
@@ -52,5 +54,6 @@ pub fn comes_to(item: &Ingredient) -> Result<ComesTo, ContentsError> {
         freezes_celsius: liquidus(&found.per_gram).map(|found| found.celsius),
         shelf: shelf_class(&found.per_gram, item.ph.map(|ph| ph.high)),
         warnings: found.warnings,
+        remarks: found.remarks,
     })
 }

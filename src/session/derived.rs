@@ -9,7 +9,9 @@ use crate::balance::{
 use crate::model::{Document, Point, Spec, Trial, TrialId, TrialState};
 use crate::physics::dilution::MELT_WATER_G_PER_ML;
 use crate::physics::ice::Warm;
-use crate::rebalance::{Answer, Original, Question, Remedies, SwapAim, Verdict, propose, remedies};
+use crate::rebalance::{
+    Answer, Original, Question, Remedies, SwapAim, Verdict, propose, remedies, without_notches,
+};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -75,6 +77,9 @@ pub struct Derived {
     pub nearest: Vec<Near>,
     /// Proposals, or why there are none.
     pub answer: Result<Answer, String>,
+    /// Distance of the nearest drink before anything is rounded to the notches, noticeable steps; only
+    /// where the drink lies out of reach and nothing is proposed.
+    pub without_notches: Option<f64>,
     /// What one change would do when the target is out of reach; `None` when it can be reached.
     pub remedies: Option<Remedies>,
 }
@@ -115,18 +120,24 @@ impl Deriver {
             Uncertainty::of(&assumed, drink, found.ph, &mut self.pantry).ok()
         });
         let on_ice = on_ice(spec, found.as_ref().ok());
+        let contributions = contributions_of(document, trial, drink.as_ref().ok());
+        let path = path_of(served, &on_ice);
+        let gentlest = gentlest(served);
+        let warm = drink.as_ref().ok().map(Drink::warm);
+        let (answer, without_notches) = self.answer(document, spec, trial, drink);
         let mut derived = Derived {
             uncertainty,
-            gentlest: gentlest(served),
+            gentlest,
             from_target,
             distance: from_target.map(|steps| steps.distance(&spec.balancing.weights)),
-            contributions: contributions_of(document, trial, drink.as_ref().ok()),
-            path: path_of(served, &on_ice),
+            contributions,
+            path,
             on_ice,
-            warm: drink.as_ref().ok().map(Drink::warm),
+            warm,
             trail: self.trail(document, spec),
             nearest: near(document, point, references),
-            answer: self.answer(document, spec, trial, drink),
+            answer,
+            without_notches,
             remedies: None,
             figures: found,
             parent,
@@ -161,18 +172,25 @@ impl Deriver {
             .collect()
     }
 
-    /// Proposals for a trial, or why there are none.
+    /// Proposals for a trial, or why there are none; with how near it would come without notches where
+    /// nothing is proposed.
     fn answer(
         &mut self,
         document: &Document,
         spec: &Spec,
         trial: &Trial,
         drink: Result<Drink, DrinkError>,
-    ) -> Result<Answer, String> {
+    ) -> (Result<Answer, String>, Option<f64>) {
         let assumed = assumed(document, spec, trial);
-        let question = question_of(document, spec, trial, drink)?;
-        let question = question.with_errors(&assumed, &mut self.pantry);
-        propose(&question).map_err(|error| error.to_string())
+        let question = match question_of(document, spec, trial, drink) {
+            Ok(question) => question.with_errors(&assumed, &mut self.pantry),
+            Err(reason) => return (Err(reason), None),
+        };
+        let answer = propose(&question).map_err(|error| error.to_string());
+        let stuck = |answer: &Answer| answer.proposals.is_empty() && answer.distance_now > 1.0;
+        let is_stuck = answer.as_ref().is_ok_and(stuck);
+        let without = is_stuck.then(|| without_notches(&question)).flatten();
+        (answer, without)
     }
 
     /// What would help a trial that cannot reach its target.

@@ -25,10 +25,8 @@ pub enum Edit {
         /// Unit to show it in.
         unit: Unit,
     },
-    /// Shows every volume in another unit; amounts stay as they are.
+    /// Shows the jiggered pours of every trial in another unit; amounts stay as they are.
     SetUnit {
-        /// Trial.
-        trial: TrialId,
         /// New unit, one of volume.
         unit: Unit,
     },

@@ -4,8 +4,8 @@ use super::edit::{Edit, EditError, same_source};
 use super::{larder_edit, remedy_edit, swap_edit};
 use crate::balance::own_dilution;
 use crate::model::{
-    Amount, Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId,
-    TrialState, check_since,
+    Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId, TrialState,
+    check_since,
 };
 use crate::rebalance::Change;
 use crate::units::Unit;
@@ -29,7 +29,7 @@ pub(super) fn apply(
             pour.amount = amount.quantised();
             pour.unit = *unit;
         }
-        Edit::SetUnit { trial, unit } => show_in(trial_of(document, *trial)?, *unit),
+        Edit::SetUnit { unit } => show_in(document, *unit),
         Edit::SetLocked {
             trial,
             pour,
@@ -182,11 +182,13 @@ fn apply_to_spec(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
 }
 
 /// Volumes that are poured by the jigger change their unit; spoons, dashes and drops keep theirs.
-fn show_in(trial: &mut Trial, unit: Unit) {
-    const JIGGER: [Unit; 4] = [Unit::Ml, Unit::Cl, Unit::Oz, Unit::FlOz];
-    for pour in &mut trial.pours {
-        if matches!(pour.amount, Amount::Ml(_)) && JIGGER.contains(&pour.unit) {
-            pour.unit = unit;
+/// Trials that are written in it already stay shared with the history.
+fn show_in(document: &mut Document, unit: Unit) {
+    let trials = document.specs.iter_mut().flat_map(|spec| &mut spec.trials);
+    for trial in trials {
+        let differs = |pour: &Pour| pour.jiggered_in().is_some_and(|own| own != unit);
+        if trial.pours.iter().any(differs) {
+            Arc::make_mut(trial).show_in(unit);
         }
     }
 }

@@ -2,9 +2,10 @@
 
 use super::kept_limits::{Breach, pour_breach, read_decimals};
 use super::text::pour_name;
+use crate::balance::Cost;
 use crate::model::{Amount, Bounded, Document, Pour, ScaleRule, Trial};
 use crate::rebalance::{Binding, Conflict, Limit};
-use crate::units::{Measures, number, trimmed};
+use crate::units::{Measures, counted_steps, money, number, trimmed};
 
 /// Decimals of a limit, which is shown as it was typed.
 const TYPED_DECIMALS: usize = 3;
@@ -16,6 +17,17 @@ const MOST_NAMED: usize = 3;
 /// A bounded figure with its unit, such as "128 ml" or "5 pours".
 pub fn bounded_text(figure: Bounded, value: f64, currency: &str) -> String {
     with_unit(figure, number(value, read_decimals(figure)), currency)
+}
+
+/// What the pours with a price cost, and how many those are: "1.03 EUR", "1.03 EUR, 1 of 8 priced", "no
+/// prices".
+pub fn cost_text(cost: &Cost, pours: usize, currency: &str) -> String {
+    let known = money(cost.amount, currency);
+    match (pours.saturating_sub(cost.unpriced), cost.unpriced) {
+        (0, _) => "no prices".to_owned(),
+        (_, 0) => known,
+        (priced, _) => format!("{known}, {priced} of {pours} priced"),
+    }
 }
 
 fn with_unit(figure: Bounded, text: String, currency: &str) -> String {
@@ -129,8 +141,8 @@ pub fn binding_text(document: &Document, trial: &Trial, binding: &Binding) -> St
     if gain < LITTLE {
         return format!("binds: {room} would hardly bring it nearer");
     }
-    let gain = number(gain, 2);
-    format!("binds: {room} would bring it {gain} steps nearer")
+    let gain = counted_steps(gain, 2);
+    format!("binds: {room} would bring it {gain} nearer")
 }
 
 /// Which limit, such as "most strength", "least lemon juice" or "locked caraway spirit".

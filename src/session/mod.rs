@@ -16,6 +16,7 @@ mod larder_rows;
 mod larder_updates;
 mod limits_text;
 mod lots;
+mod no_proposal_text;
 mod notices;
 mod notices_content;
 mod notices_dilution;
@@ -54,19 +55,20 @@ pub use larder_import::{import_edit, is_taken};
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
 pub use larder_updates::kept_as_own;
 pub use limits_text::{
-    binding_text, bounded_text, breach_text, held_back_text, held_text, limit_text,
+    binding_text, bounded_text, breach_text, cost_text, held_back_text, held_text, limit_text,
     pour_breach_text, pour_limits_text,
 };
 pub use lots::{
     Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,
     lot_outcome, weighed_list, weighed_text,
 };
+pub use no_proposal_text::no_proposal_text;
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
 pub use preview::Preview;
 pub use proposal_text::{
-    also_text, boxes_text, change_size_text, evidence_text, kept_reason, part_title, pours_text,
-    proof_text, proposal_title, rounding_text,
+    also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,
+    pours_text, proof_text, proposal_title, rounding_text,
 };
 pub use references::{Reference, references};
 pub use remedy_edit::RemedyEdit;
@@ -74,7 +76,9 @@ pub use remedy_text::{grow_remedy, remedy_details, remedy_row_text, remedy_text,
 pub use reporting::{MOST_DRAWS, ReportAsk, Reported, input_text, measure_next, report_text};
 pub use saving::{SaveOutcome, SaveWhere};
 pub use shortcut::{Key, Shortcut};
-pub use starting::{Start, blank_spec, spec_from_classic, spec_from_family, starts_locked};
+pub use starting::{
+    Start, blank_spec, in_unit, spec_from_classic, spec_from_family, starts_locked,
+};
 pub use swap_edit::{SwapEdit, grow_swap, take_swap};
 pub use swapping::{SwapAsk, SwapFound, SwapWhat, swap_larder};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};

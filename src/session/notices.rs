@@ -11,7 +11,7 @@ use super::open_document::Selection;
 use crate::balance::{DrinkError, Figures};
 use crate::model::{Amount, Confidence, Document, LotId, Source, Spec, Trial, TrialState};
 use crate::rebalance::Change;
-use crate::units::{celsius, number};
+use crate::units::{Unit, celsius, number, show_volume};
 use std::collections::BTreeSet;
 
 /// How much a notice matters.
@@ -94,7 +94,7 @@ pub fn notices(
             "Mend the figures of this ingredient, or swap it.",
         )),
         Ok(figures) => {
-            all.extend(overflow(spec, trial, figures));
+            all.extend(overflow(document, spec, trial, figures));
             all.extend(broken(document, spec, trial, derived));
             all.extend(in_blender(figures));
             all.extend(contained(document, trial, figures, &derived.gentlest));
@@ -154,17 +154,19 @@ fn kept(trial: &Trial) -> Option<Notice> {
     Some(kept)
 }
 
-fn overflow(spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
+fn overflow(document: &Document, spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
     let (full_ml, room) = glass_fill(&spec.glass, figures);
     if full_ml <= room || room <= 0.0 {
         return None;
     }
+    let unit = trial.unit().unwrap_or(Unit::Ml);
+    let volume = |ml: f64| show_volume(ml, 0, unit, &document.measures);
     let mut found = notice(
         Severity::Warning,
         format!(
-            "Overflows the glass: {} ml served, room for {} ml",
-            number(full_ml, 0),
-            number(room, 0)
+            "Overflows the glass: {} served, room for {}",
+            volume(full_ml),
+            volume(room)
         ),
         format!(
             "{} of {} ml; ice takes {} %.",

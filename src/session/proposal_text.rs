@@ -162,11 +162,20 @@ pub fn rounding_text(proposal: &Proposal) -> Option<String> {
     })
 }
 
-/// How many boxes of amounts a search looked at.
+/// How the search before the notches ended, in a sentence.
+pub fn ending_text(proposal: &Proposal) -> &'static str {
+    if proposal.ending.starts_with("found") {
+        "The best amounts without notches were found first, then the notches around them."
+    } else {
+        "The best amounts without notches could not be pinned down; the notches were searched all the same."
+    }
+}
+
+/// How many groups of amounts a search looked at.
 pub fn boxes_text(evidence: &Evidence) -> String {
     let boxes = number(evidence.nodes as f64, 0);
     match evidence.nodes {
-        1 => "1 box of amounts looked at".to_owned(),
-        _ => format!("{boxes} boxes of amounts looked at"),
+        1 => "1 group of amounts compared".to_owned(),
+        _ => format!("{boxes} groups of amounts compared"),
     }
 }

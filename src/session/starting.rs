@@ -8,6 +8,7 @@ use crate::model::{
     Target, Technique, Trial, TrialId, TrialState,
 };
 use crate::store::Builtin;
+use crate::units::Unit;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -85,6 +86,15 @@ pub fn blank_spec() -> Start {
         trials: vec![Arc::new(trial(1, "Trial 1", Technique::default(), &[]))],
     };
     (spec, Vec::new())
+}
+
+/// A start with its jiggered pours written in a unit.
+#[must_use]
+pub fn in_unit((mut spec, ingredients): Start, unit: Unit) -> Start {
+    for trial in &mut spec.trials {
+        Arc::make_mut(trial).show_in(unit);
+    }
+    (spec, ingredients)
 }
 
 fn trial(number: u32, name: &str, technique: Technique, pours: &[Pour]) -> Trial {

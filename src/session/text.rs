@@ -2,6 +2,7 @@
 
 use super::derived::Derived;
 use super::limits_text::{conflict_text, held_back_text, limit_text};
+use super::no_proposal_text::no_proposal_text;
 use super::open_document::Session;
 use super::proposal_text::{change_size_text, proof_text, proposal_title};
 use super::remedy_text::remedy_row_text;
@@ -147,8 +148,9 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
     match &derived.answer {
         Err(reason) => writeln!(out, "  {reason}")?,
         Ok(answer) => {
-            if answer.proposals.is_empty() {
-                writeln!(out, "  nothing to change")?;
+            let why = no_proposal_text(derived, spec.balancing.scale_rule);
+            if !why.is_empty() {
+                writeln!(out, "  {why}")?;
             }
             for proposal in &answer.proposals {
                 write_proposal(out, document, trial, proposal)?;

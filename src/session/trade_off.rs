@@ -60,10 +60,14 @@ impl Session {
             .derived()
             .and_then(|derived| derived.distance)
             .unwrap_or(f64::INFINITY);
+        let nearest = self.nearest_card();
         let work = move || {
             let mut points = front(&question).map_err(|error| error.to_string())?;
             points.retain(|point| !point.changes.is_empty());
             points.dedup_by(|next, before| next.changes == before.changes);
+            if let Some(nearest) = nearest.filter(|card| card.distance < distance_now) {
+                end_with(&mut points, nearest);
+            }
             Ok(TradeOff {
                 distance_now,
                 points,
@@ -74,6 +78,15 @@ impl Session {
             (!reins.cancelled.load(Ordering::Relaxed)).then_some(found)
         })
         .map_err(|error| error.to_string())
+    }
+
+    /// The proposal on the cards that lands nearest.
+    fn nearest_card(&self) -> Option<Proposal> {
+        let answer = self.derived()?.answer.as_ref().ok()?;
+        let cards = answer.proposals.iter();
+        cards
+            .min_by(|one, other| one.distance.total_cmp(&other.distance))
+            .cloned()
     }
 
     /// Takes an answer that is ready; one that the document has overtaken is dropped.
@@ -117,4 +130,15 @@ impl Session {
         let ((_, of), found) = self.trading_off.last.as_ref()?;
         found.as_ref().ok().filter(|_| *of == self.selection())
     }
+}
+
+/// Puts the nearest proposal at the end, unless the points come as near already; what changes as much
+/// without coming as near goes.
+fn end_with(points: &mut Vec<Proposal>, nearest: Proposal) {
+    let reached = |point: &Proposal| point.distance <= nearest.distance;
+    if points.iter().any(reached) {
+        return;
+    }
+    points.retain(|point| point.change_steps < nearest.change_steps);
+    points.push(nearest);
 }

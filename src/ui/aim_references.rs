@@ -86,9 +86,11 @@ impl AimReferences {
     /// Shows search and list in `height` points.
     pub(super) fn ui(&mut self, ui: &mut Ui, height: f32) {
         ui.label(
-            RichText::new("The target lies where the weighted squares of the noticeable differences to all of them are smallest.")
-                .small()
-                .weak(),
+            RichText::new(
+                "The target lies between what is ticked: the larger a weight, the nearer to it.",
+            )
+            .small()
+            .weak(),
         );
         self.search(ui);
         if !self.lost.is_empty() {
@@ -141,14 +143,29 @@ impl AimReferences {
         self.search.trim().to_lowercase()
     }
 
+    /// What is aimed at stands first, so that it is in sight however long the list is.
+    fn ticked(&mut self, ui: &mut Ui) {
+        let words = match self.rows.iter().filter(|row| row.weight > 0.0).count() {
+            0 => return,
+            1 => "Aim at".to_owned(),
+            more => format!("Aim between {more}"),
+        };
+        ui.label(RichText::new(words).strong());
+        let ticked = self.rows.iter_mut().filter(|row| row.weight > 0.0);
+        for row in ticked {
+            reference(ui, row);
+        }
+    }
+
     fn list(&mut self, ui: &mut Ui) {
         let words = self.words();
+        self.ticked(ui);
         let mut group = None;
         let mut found = 0;
         for row in &mut self.rows {
             let fits = fits(row, &words);
             found += usize::from(fits);
-            if !(row.weight > 0.0 || fits && found <= MOST_ROWS) {
+            if row.weight > 0.0 || !fits || found > MOST_ROWS {
                 continue;
             }
             if group != Some(row.known.group) {
@@ -186,7 +203,13 @@ fn fits(row: &Row, words: &str) -> bool {
     row.known.name.to_lowercase().contains(words) || row.known.facts.to_lowercase().contains(words)
 }
 
+/// One row, the same to the focus and to a drag wherever it stands.
 fn reference(ui: &mut Ui, row: &mut Row) {
+    let id = (row.known.group, row.known.name.clone());
+    ui.push_id(id, |ui| line(ui, row));
+}
+
+fn line(ui: &mut Ui, row: &mut Row) {
     let name = &row.known.name;
     ui.horizontal(|ui| {
         let field = DragValue::new(&mut row.weight)

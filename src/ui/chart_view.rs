@@ -84,7 +84,7 @@ impl ChartView<'_> {
         for mark in &chart.marks {
             paint_mark(&painter, tokens, mark, at(&transform, mark.at));
         }
-        Self::label(ui, chart, &transform, &painter);
+        self.label(ui, chart, &transform, &painter);
         // What is pointed at is never hidden by the name of something else.
         let ghosts = chart
             .marks
@@ -100,7 +100,7 @@ impl ChartView<'_> {
     }
 
     /// Labels of marks, then of rays and areas, where there is room.
-    fn label(ui: &Ui, chart: &Chart, transform: &PlotTransform, painter: &Painter) {
+    fn label(&self, ui: &Ui, chart: &Chart, transform: &PlotTransform, painter: &Painter) {
         let tokens = Tokens::of(ui);
         let frame = *transform.frame();
         let mut texts: Vec<(String, Color32, Pos2, u8)> = chart
@@ -150,7 +150,10 @@ impl ChartView<'_> {
             })
             .collect();
         let bounds = [frame.left(), frame.top(), frame.right(), frame.bottom()];
-        let places = place_labels(&boxes, bounds);
+        // The map is too full to spare its lines.
+        let spared = (!self.movable).then(|| line_boxes(chart, transform));
+        let lines = spared.unwrap_or_default();
+        let places = place_labels(&boxes, &lines, bounds);
         for ((galley, place), (_, color, _, _)) in galleys.into_iter().zip(places).zip(&texts) {
             if let Some([x, y]) = place {
                 let rect = Rect::from_min_size(pos2(x, y), galley.size());
@@ -172,6 +175,21 @@ impl ChartView<'_> {
         };
         response.on_hover_text_at_pointer(text)
     }
+}
+
+/// A thin box around every piece of the solid lines, in points.
+fn line_boxes(chart: &Chart, transform: &PlotTransform) -> Vec<[f32; 4]> {
+    let solid = chart
+        .series
+        .iter()
+        .filter(|series| series.kind == SeriesKind::Line);
+    let pieces = solid.flat_map(|series| series.points.windows(2));
+    let boxes = pieces.filter_map(|pair| {
+        let [from, to] = [*pair.first()?, *pair.last()?].map(|place| at(transform, place));
+        let rect = Rect::from_two_pos(from, to).expand(1.0);
+        Some([rect.left(), rect.top(), rect.right(), rect.bottom()])
+    });
+    boxes.collect()
 }
 
 type LabelText = (String, Color32, Pos2, u8);
@@ -363,13 +381,18 @@ fn diamond(painter: &Painter, at: Pos2, radius: f32, fill: Color32, stroke: Stro
 
 /// A small caption inside the upper left corner of a chart.
 pub(super) fn caption(ui: &Ui, shown: &Shown, text: &str) {
-    let tokens = Tokens::of(ui);
     let corner = shown.transform.frame().left_top() + vec2(6.0, 4.0);
-    ui.painter().text(
-        corner,
-        Align2::LEFT_TOP,
-        text,
-        FontId::proportional(12.0),
-        tokens.weak,
-    );
+    write_caption(ui, (corner, Align2::LEFT_TOP), text);
+}
+
+/// A small caption inside the upper right corner, for a chart that begins high at the left.
+pub(super) fn caption_at_right(ui: &Ui, shown: &Shown, text: &str) {
+    let corner = shown.transform.frame().right_top() + vec2(-6.0, 2.0);
+    write_caption(ui, (corner, Align2::RIGHT_TOP), text);
+}
+
+fn write_caption(ui: &Ui, (corner, align): (Pos2, Align2), text: &str) {
+    let tokens = Tokens::of(ui);
+    ui.painter()
+        .text(corner, align, text, FontId::proportional(12.0), tokens.weak);
 }

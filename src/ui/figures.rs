@@ -4,8 +4,8 @@ use super::theme::Tokens;
 use crate::balance::{Figures, TWO_SIDED, Uncertainty};
 use crate::chart::Hue;
 use crate::model::{Axis, Document};
-use crate::session::{Derived, Preview};
-use crate::units::{celsius, money, number, percent, signed};
+use crate::session::{Derived, Preview, cost_text};
+use crate::units::{Unit, celsius, number, percent, show_volume, signed};
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{Color32, FontId, Frame, Label, Margin, Sense, Stroke, Ui, UiBuilder, vec2};
 
@@ -27,17 +27,24 @@ struct Item {
     teach: String,
 }
 
-/// Shows the strip of figures; a previewed proposal's stand behind an arrow.
-pub(super) fn ui(ui: &mut Ui, document: &Document, derived: &Derived, ghost: Option<&Preview>) {
+/// Shows the strip of figures, volumes in a unit; a previewed proposal's stand behind an arrow.
+pub(super) fn ui(
+    ui: &mut Ui,
+    (document, unit): (&Document, Unit),
+    derived: &Derived,
+    ghost: Option<&Preview>,
+) {
     let Ok(figures) = &derived.figures else {
         return;
     };
     let sure = derived.uncertainty.as_ref();
     let tokens = Tokens::of(ui);
+    let pours = derived.contributions.len();
     let all = |figures: &Figures, parent: Option<&Figures>, sure: Option<&Uncertainty>| {
         let first = balance(figures, parent, sure);
         let large = first.len();
-        let items = first.into_iter().chain(rest(document, figures, sure));
+        let rest = rest((document, unit, pours), figures, sure);
+        let items = first.into_iter().chain(rest);
         (items.collect::<Vec<Item>>(), large)
     };
     let (mut items, large) = all(figures, derived.parent.as_ref(), sure);
@@ -208,8 +215,12 @@ fn plain(name: &'static str, value: String, teach: &str) -> Item {
     }
 }
 
-fn rest(document: &Document, now: &Figures, sure: Option<&Uncertainty>) -> Vec<Item> {
-    let mut items = served(now, sure);
+fn rest(
+    (document, unit, pours): (&Document, Unit, usize),
+    now: &Figures,
+    sure: Option<&Uncertainty>,
+) -> Vec<Item> {
+    let mut items = served((document, unit), now, sure);
     items.extend(cold(now));
     items.extend(now.ph.map(|ph| Item {
         error: sure
@@ -227,23 +238,28 @@ fn rest(document: &Document, now: &Figures, sure: Option<&Uncertainty>) -> Vec<I
         "Pure alcohol in one drink",
     ));
     items.extend(texture(now));
-    items.extend(cost(document, now));
+    items.extend(cost(document, pours, now));
     items
 }
 
 /// Volume, weight, water from ice and the ratio of sweet to sour.
-fn served(now: &Figures, sure: Option<&Uncertainty>) -> Vec<Item> {
-    let (ml, grams) = (number(now.served_ml, 0), number(now.served_g, 0));
+fn served(
+    (document, unit): (&Document, Unit),
+    now: &Figures,
+    sure: Option<&Uncertainty>,
+) -> Vec<Item> {
+    let volume = show_volume(now.served_ml, 0, unit, &document.measures);
+    let grams = number(now.served_g, 0);
     let (melt, share) = (number(now.melt_g, 0), percent(now.dilution, 0));
     // A share of the volume before ice as grams of water.
     let melt_error = sure.map(|sure| number(TWO_SIDED * sure.dilution * now.chilled_ml, 0));
     let mut items = vec![
         Item {
             error: sure.map(|sure| format!("{} ml", number(TWO_SIDED * sure.volume_ml, 0))),
-            brief: Some(format!("{ml} ml")),
+            brief: Some(volume.clone()),
             ..plain(
                 "served",
-                format!("{ml} ml, {grams} g"),
+                format!("{volume}, {grams} g"),
                 "Volume at 20 °C and weight, with the water from ice",
             )
         },
@@ -334,17 +350,14 @@ fn texture(now: &Figures) -> Vec<Item> {
     items
 }
 
-fn cost(document: &Document, now: &Figures) -> Option<Item> {
+fn cost(document: &Document, pours: usize, now: &Figures) -> Option<Item> {
     if now.cost.amount <= 0.0 {
         return None;
     }
-    let known = money(now.cost.amount, &document.currency);
-    Some(match now.cost.unpriced {
-        0 => plain("cost", known, "Every pour has a price"),
-        count => plain(
-            "cost",
-            format!("{known} + {count} unpriced"),
-            &format!("{count} pours have no price yet and are left out"),
-        ),
-    })
+    let known = cost_text(&now.cost, pours, &document.currency);
+    let teach = match now.cost.unpriced {
+        0 => "Every pour has a price",
+        _ => "Pours without a price are left out; the menu of a pour takes the price of its pack",
+    };
+    Some(plain("cost", known, teach))
 }

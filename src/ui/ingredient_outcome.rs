@@ -40,6 +40,10 @@ pub(super) fn ui(ui: &mut Ui, found: &ComesTo) {
     for warning in &found.warnings {
         ui.label(RichText::new(warning).small().color(tokens.caution));
     }
+    for remark in &found.remarks {
+        ui.label(RichText::new(remark).small().weak())
+            .on_hover_text("Each figure of the source is rounded, so their sum is a little off");
+    }
 }
 
 /// The reading to expect and the freezing point.

@@ -3,10 +3,10 @@
 use super::intent::{Intent, Outbox, PickFor};
 use super::naming::named;
 use crate::model::{
-    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Role, Source, Trial, batch_rows,
+    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Role, Trial, batch_rows,
 };
 use crate::session::{Edit, Session, starts_locked};
-use crate::units::{Unit, trimmed};
+use crate::units::{Measures, Unit, trimmed};
 use eframe::egui::{ComboBox, Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
 use std::sync::Arc;
 
@@ -19,15 +19,18 @@ const NEW_DASHES: f64 = 2.0;
 #[derive(Clone, Debug)]
 pub(super) struct LarderPicker {
     pub(super) purpose: PickFor,
+    /// The unit in use.
+    unit: Unit,
     search: String,
     role: Option<Role>,
     fresh: bool,
 }
 
 impl LarderPicker {
-    pub(super) fn new(purpose: PickFor) -> Self {
+    pub(super) fn new(purpose: PickFor, unit: Unit) -> Self {
         Self {
             purpose,
+            unit,
             search: String::new(),
             role: None,
             fresh: true,
@@ -38,7 +41,7 @@ impl LarderPicker {
     pub(super) const fn title(&self) -> &'static str {
         match self.purpose {
             PickFor::NewPour => "Add a pour from the larder",
-            PickFor::Swap(_) => "Swap in another ingredient",
+            PickFor::Swap(_) => "Replace the ingredient",
         }
     }
 
@@ -102,7 +105,8 @@ impl LarderPicker {
                 }
             });
         if let Some((id, item)) = chosen {
-            outbox.edit(self.edit(trial, id, item));
+            let measures = &session.document().measures;
+            outbox.edit(self.edit((trial, measures), id, item));
             outbox.intent(Intent::CloseDialog);
         }
     }
@@ -136,20 +140,17 @@ impl LarderPicker {
             )
             .filter(|(_, item, _)| fits(item))
             .collect();
-        // For a swap the same job comes first.
-        let job = match self.purpose {
-            PickFor::Swap(pour) => session
-                .trial()
-                .and_then(|trial| trial.pours.get(pour))
-                .map(|pour| pour.role),
-            PickFor::NewPour => None,
-        };
+        let replaced = self.replaced(session);
         rows.sort_by_key(|(_, item, own)| {
-            let other_job = words.is_empty() && job.is_some_and(|job| item.role != job);
             let name = item.name.to_lowercase();
+            let same = replaced.as_ref().map_or((true, true), |(job, kind)| {
+                let same_job = item.role == *job;
+                (same_job && item.kind.to_lowercase() == *kind, same_job)
+            });
             (
-                other_job,
+                !same.0,
                 !name.starts_with(&words),
+                !same.1,
                 !name.contains(&words),
                 !*own,
                 name,
@@ -158,7 +159,24 @@ impl LarderPicker {
         rows
     }
 
-    fn edit(&self, trial: &Trial, id: IngredientId, ingredient: Arc<Ingredient>) -> Edit {
+    /// Job and kind of what is replaced: what shares both comes first, whatever the letters, so that
+    /// Enter takes another liqueur for a liqueur.
+    fn replaced(&self, session: &Session) -> Option<(Role, String)> {
+        let PickFor::Swap(place) = self.purpose else {
+            return None;
+        };
+        let trial = session.trial()?;
+        let pour = trial.pours.get(place)?;
+        let settled = session.document().settle(trial, pour)?;
+        Some((pour.role, settled.ingredient.kind.to_lowercase()))
+    }
+
+    fn edit(
+        &self,
+        (trial, measures): (&Trial, &Measures),
+        id: IngredientId,
+        ingredient: Arc<Ingredient>,
+    ) -> Edit {
         match self.purpose {
             PickFor::Swap(pour) => Edit::Swap {
                 trial: trial.id,
@@ -168,7 +186,7 @@ impl LarderPicker {
             },
             PickFor::NewPour => Edit::AddPour {
                 trial: trial.id,
-                pour: new_pour(&id, &ingredient),
+                pour: new_pour(&id, &ingredient, (self.unit, measures)),
                 ingredient: Some((id, ingredient)),
             },
         }
@@ -176,10 +194,13 @@ impl LarderPicker {
 }
 
 /// A pour as it usually begins: bitters by the dash and locked, solids by weight, length on top.
-fn new_pour(id: &IngredientId, item: &Ingredient) -> Pour {
-    let mut pour = Pour::of(id, NEW_POUR_ML, item.role);
+fn new_pour(id: &IngredientId, item: &Ingredient, (unit, measures): (Unit, &Measures)) -> Pour {
+    // On a notch of the unit in use.
+    let step = unit.default_step(measures);
+    let usual = (NEW_POUR_ML / step).round() * step;
+    let mut pour = Pour::of(id, usual, item.role);
+    pour.unit = unit;
     pour.locked = starts_locked(item);
-    pour.source = Source::Ingredient(id.clone());
     if item.piece_g.is_some() {
         pour.unit = Unit::Piece;
         pour.amount = Amount::Pieces(1.0);

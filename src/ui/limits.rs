@@ -8,7 +8,7 @@ use crate::model::{Bound, Bounded, Bounds, Pour, Spec, Trial};
 use crate::rebalance::{Binding, Limit};
 use crate::session::{
     Derived, Edit, Session, as_most, binding_text, bounded_text, bounded_value, breach,
-    breach_text, glass_fill, held_text, limits_on, pour_breach_text, pour_limits_text,
+    breach_text, cost_text, glass_fill, held_text, limits_on, pour_breach_text, pour_limits_text,
 };
 use crate::units::number;
 use eframe::egui::{Align, CollapsingHeader, Id, Label, Layout, RichText, Ui};
@@ -99,10 +99,14 @@ impl Section<'_> {
             let teach = "Ticked, proposals keep it; unticked, the numbers stay and bind nothing. Without numbers the drink on screen gives the most";
             let ticked = named(check, &format!("Limit {}", figure.name()), teach).changed();
             if ticked && bound.on && bound.least.is_none() && bound.most.is_none() {
-                bound.most = now.map(|now| as_most(figure, now));
+                // Without any price there is no cost to keep.
+                let known = now.filter(|now| figure != Bounded::Cost || *now > 0.0);
+                bound.most = known.map(|now| as_most(figure, now));
             }
             if let Some(now) = now {
-                present(ui, &bounded_text(figure, now, currency), found.is_some());
+                let cost = self.cost(currency).filter(|_| figure == Bounded::Cost);
+                let text = cost.unwrap_or_else(|| bounded_text(figure, now, currency));
+                present(ui, &text, found.is_some());
             }
         });
         self.ends(ui, figure, bound);
@@ -112,6 +116,14 @@ impl Section<'_> {
         self.binds(ui, |limit| {
             limit == Limit::Least(figure) || limit == Limit::Most(figure)
         });
+    }
+
+    /// What the drink costs as far as prices are known.
+    fn cost(&self, currency: &str) -> Option<String> {
+        let derived = self.derived?;
+        let figures = derived.figures.as_ref().ok()?;
+        let pours = derived.contributions.len();
+        Some(cost_text(&figures.cost, pours, currency))
     }
 
     /// Smallest and largest value with their unit, and below them what cannot stand.
@@ -265,12 +277,19 @@ fn capital(name: &str) -> String {
     first.into_iter().flatten().chain(letters).collect()
 }
 
+fn now_text(text: &str) -> String {
+    if text == "no prices" {
+        return text.to_owned();
+    }
+    format!("now {text}")
+}
+
 /// The present value at the end of a row.
 fn present(ui: &mut Ui, text: &str, caution: bool) {
     let tokens = Tokens::of(ui);
     let color = if caution { tokens.caution } else { tokens.weak };
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-        ui.label(RichText::new(format!("now {text}")).small().color(color));
+        ui.label(RichText::new(now_text(text)).small().color(color));
     });
 }
 

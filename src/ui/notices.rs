@@ -6,7 +6,8 @@ use super::window::Around;
 use crate::session::{Action, Session, Severity};
 use eframe::egui::{RichText, ScrollArea, Ui};
 
-/// Shows the notices; messages of the window come first and stay until dismissed.
+/// Shows the notices; messages of the window come first and stay until dismissed, but
+/// for a word in passing, which the next action takes away.
 pub(super) fn ui(
     ui: &mut Ui,
     session: &Session,
@@ -27,7 +28,12 @@ pub(super) fn ui(
                 around.file_trouble = None;
             }
             around.messages.retain(|said| !message(ui, said));
-            let quiet = around.messages.is_empty() && around.file_trouble.is_none();
+            if let Some(said) = &around.passing {
+                ui.label(said);
+            }
+            let quiet = around.messages.is_empty()
+                && around.file_trouble.is_none()
+                && around.passing.is_none();
             if !of_trial {
                 return;
             }

@@ -18,16 +18,17 @@ use super::weighing_dialog::WeighingDialog;
 use super::window::Window;
 use crate::chart::{Frame, opening_axes};
 use crate::model::Axis;
-use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start};
+use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start, in_unit};
 use crate::store::{ThemeChoice, save_settings};
 use crate::units::Unit;
 use eframe::egui::{Context, ThemePreference};
-
-/// Units that the display goes through.
-const UNITS: [Unit; 4] = [Unit::Ml, Unit::Cl, Unit::Oz, Unit::FlOz];
+use std::sync::Arc;
 
 impl Window {
     pub(super) fn perform(&mut self, ctx: &Context, outbox: Outbox) {
+        if !outbox.is_empty() {
+            self.around.passing = None;
+        }
         for edit in outbox.edits {
             if let Err(error) = self.session.edit(&edit) {
                 self.say(format!("{}: {error}.", edit.label()));
@@ -61,9 +62,7 @@ impl Window {
             Command::Save => self.save(ctx, &SaveWhere::Same),
             Command::Undo => self.session.undo(),
             Command::Redo => self.session.redo(),
-            Command::AddPour if self.session.trial().is_some() => {
-                self.view.dialog = Some(Dialog::Larder(LarderPicker::new(PickFor::NewPour)));
-            }
+            Command::AddPour if self.session.trial().is_some() => self.pick(PickFor::NewPour),
             Command::PreviousTrial => self.step_trial(false),
             Command::NextTrial => self.step_trial(true),
             Command::Swap => self.open_swap(None),
@@ -146,23 +145,26 @@ impl Window {
         self.view.axes = Some(PAIRS[place % PAIRS.len()]);
     }
 
-    /// Shows every poured volume in the next unit; stored values stay as they are.
+    /// The unit in use.
+    fn unit(&self) -> Unit {
+        self.view.unit_of(self.session.trial().map(Arc::as_ref))
+    }
+
+    /// Shows every volume in the next unit; stored values stay as they are.
     fn next_unit(&mut self) {
-        let place = UNITS
+        let now = self.unit();
+        let place = Unit::JIGGERED
             .iter()
-            .position(|unit| *unit == self.view.unit)
+            .position(|unit| *unit == now)
             .map_or(0, |place| place + 1);
-        let unit = UNITS[place % UNITS.len()];
+        let unit = Unit::JIGGERED[place % Unit::JIGGERED.len()];
         self.view.unit = unit;
         self.around.settings.unit = unit;
         self.remember();
-        let Some(trial) = self.session.trial().cloned() else {
+        if self.session.document().specs.is_empty() {
             return;
-        };
-        let edit = Edit::SetUnit {
-            trial: trial.id,
-            unit,
-        };
+        }
+        let edit = Edit::SetUnit { unit };
         if let Err(error) = self.session.edit(&edit) {
             self.say(format!("The unit stays: {error}."));
         }
@@ -172,9 +174,7 @@ impl Window {
         match intent {
             Intent::ShowTrial(id) => self.session.select_trial(id),
             Intent::ShowSpec(id) => self.session.select_spec(id),
-            Intent::Pick(purpose) => {
-                self.view.dialog = Some(Dialog::Larder(LarderPicker::new(purpose)));
-            }
+            Intent::Pick(purpose) => self.pick(purpose),
             Intent::StartWith(start) => self.start_with(*start),
             Intent::OpenPath(path) => self.leave_to(ctx, After::Open(path)),
             Intent::Save(to) => self.save(ctx, &to),
@@ -215,7 +215,13 @@ impl Window {
         }
     }
 
-    fn start_with(&mut self, (spec, ingredients): Start) {
+    fn pick(&mut self, purpose: PickFor) {
+        let picker = LarderPicker::new(purpose, self.unit());
+        self.view.dialog = Some(Dialog::Larder(picker));
+    }
+
+    fn start_with(&mut self, start: Start) {
+        let (spec, ingredients) = in_unit(start, self.unit());
         let edit = Edit::AddSpec {
             spec: Box::new(spec),
             ingredients,

@@ -12,7 +12,7 @@ impl Window {
         };
         if command == Command::NextProposal {
             if !self.view.cards.step(&self.session) {
-                self.say("There is no proposal to preview.".to_owned());
+                self.say_in_passing("There is no proposal to preview.");
             }
             return;
         }
@@ -37,7 +37,10 @@ impl Window {
                     self.say(format!("{}: {error}.", edit.label()));
                 }
             }
-            None => self.say("There is no proposal to take, and no balance to aim at.".to_owned()),
+            None if command == Command::TargetHere => {
+                self.say_in_passing("There is no balance to aim at: pour something first.");
+            }
+            None => self.say_in_passing("There is no proposal to take."),
         }
     }
 

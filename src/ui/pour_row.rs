@@ -63,9 +63,9 @@ impl PourRow<'_> {
                 error = self.field(ui, &name, outbox);
                 ui.with_layout(Layout::left_to_right(eframe::egui::Align::Center), |ui| {
                     let label = Label::new(RichText::new(&name).strong())
-                        .truncate()
+                        .wrap()
                         .sense(Sense::click());
-                    let teach = format!("{name} – click to exchange it at this amount; Swap… in the menu gives the balance back");
+                    let teach = format!("{name} – click to replace it at this amount; Swap… in the menu gives the balance back");
                     if ui.add(label).on_hover_text(teach).clicked() && self.open() {
                         outbox.intent(Intent::Pick(PickFor::Swap(self.index)));
                     }
@@ -289,8 +289,8 @@ impl PourRow<'_> {
 
     fn open_items(&self, ui: &mut Ui, outbox: &mut Outbox) {
         let teach = "Any other ingredient at this amount; the balance goes where it goes";
-        let exchange = ui.button("Exchange at this amount…");
-        if exchange.on_hover_text(teach).clicked() {
+        let replace = ui.button("Replace at this amount…");
+        if replace.on_hover_text(teach).clicked() {
             outbox.intent(Intent::Pick(PickFor::Swap(self.index)));
             ui.close();
         }

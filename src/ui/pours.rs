@@ -7,7 +7,7 @@ use super::technique;
 use super::view::View;
 use crate::model::{Pour, Trial};
 use crate::session::{Command, Session};
-use crate::units::number;
+use crate::units::{number, show_volume};
 use eframe::egui::{RichText, ScrollArea, Separator, Ui};
 
 /// Room for the scroll bar, points.
@@ -34,7 +34,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
             ui.heading("Pours");
             let total: f64 = parts.iter().map(|part| part.volume_ml).sum();
             let grams: f64 = parts.iter().map(|part| part.grams).sum();
-            let text = format!("{} ml, {} g before ice", number(total, 1), number(grams, 1));
+            let total = show_volume(total, 1, view.unit_of(Some(trial)), &document.measures);
+            let text = format!("{total}, {} g before ice", number(grams, 1));
             ui.label(RichText::new(text).small().weak());
         });
         for (index, pour) in trial.pours.iter().enumerate() {

@@ -11,7 +11,7 @@ use crate::model::{Axis, Point, TrialState};
 use crate::session::{
     also_text, change_text, held_back_text, pours_text, proof_text, proposal_title,
 };
-use crate::units::{money, number, signed, steps};
+use crate::units::{Unit, money, number, show_volume, signed, steps};
 use eframe::egui::accesskit::Role;
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{
@@ -149,13 +149,13 @@ impl ProposalCard<'_> {
         self.name_header(response, open, &far)
     }
 
-    /// The title, cut to one line while the card is closed, and what stands at its right.
+    /// The title and what stands at its right.
     fn header_words(&self, ui: &Ui, open: bool, far: &str) -> (Arc<Galley>, Arc<Galley>) {
-        let (facts, wrap) = if open {
-            (far.to_owned(), TextWrapMode::Wrap)
+        let facts = if open {
+            far.to_owned()
         } else {
             let pours = pours_text(self.taking.taken.len());
-            (format!("{far} · {pours}"), TextWrapMode::Truncate)
+            format!("{far} · {pours}")
         };
         let lay = |text: RichText, wrap: TextWrapMode, room: f32| {
             WidgetText::from(text).into_galley(ui, Some(wrap), room, TextStyle::Body)
@@ -168,7 +168,7 @@ impl ProposalCard<'_> {
             None => self.title(),
         };
         let title = RichText::new(title).strong().size(TITLE);
-        (lay(title, wrap, room), facts)
+        (lay(title, TextWrapMode::Wrap, room), facts)
     }
 
     fn name_header(&self, response: Response, open: bool, far: &str) -> Response {
@@ -258,7 +258,9 @@ impl ProposalCard<'_> {
         };
         ui.add(Label::new(landing_job(ui, &found.point)));
         let currency = &self.taking.session.document().currency;
-        let mut facts = vec![format!("{} ml", number(found.served_ml, 0))];
+        let unit = self.taking.trial.unit().unwrap_or(Unit::Ml);
+        let measures = &self.taking.session.document().measures;
+        let mut facts = vec![show_volume(found.served_ml, 0, unit, measures)];
         if found.cost > 0.0 {
             let now = self.cost_now.unwrap_or(found.cost);
             let change = signed(found.cost - now, 2);

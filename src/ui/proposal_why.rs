@@ -3,7 +3,8 @@
 use super::naming::named;
 use super::taking::Taking;
 use crate::session::{
-    binding_text, boxes_text, change_size_text, evidence_text, limit_text, rounding_text,
+    binding_text, boxes_text, change_size_text, ending_text, evidence_text, limit_text,
+    rounding_text,
 };
 use eframe::egui::containers::menu::MenuButton;
 use eframe::egui::{Align, Button, Layout, Response, RichText, Ui};
@@ -57,6 +58,5 @@ fn reasons(ui: &mut Ui, taking: &Taking<'_>) {
     if let Some(lost) = rounding_text(proposal) {
         ui.label(lost);
     }
-    let before = format!("Before notches: {}.", proposal.ending);
-    ui.label(RichText::new(before).small().weak());
+    ui.label(RichText::new(ending_text(proposal)).small().weak());
 }

@@ -8,7 +8,7 @@ use super::theme::Tokens;
 use super::view::View;
 use crate::model::Trial;
 use crate::rebalance::Answer;
-use crate::session::{Session, verdict_text};
+use crate::session::{Session, no_proposal_text, verdict_text};
 use eframe::egui::{RichText, Ui};
 
 /// Shows the proposals.
@@ -67,11 +67,11 @@ fn verdict(ui: &mut Ui, session: &Session, trial: &Trial, answer: &Answer, outbo
         ui.label(RichText::new(said).color(Tokens::of(ui).caution));
     }
     remedies::ui(ui, session, trial, outbox);
-    if answer.proposals.is_empty() {
-        ui.label(if answer.distance_now < 0.05 {
-            "On target."
-        } else {
-            "Nothing to change: no other amounts on these notches come nearer for the change they cost."
-        });
+    let held = session.spec().map(|spec| spec.balancing.scale_rule);
+    let why = session
+        .derived()
+        .map(|derived| no_proposal_text(derived, held.unwrap_or_default()));
+    if let Some(why) = why.filter(|why| !why.is_empty()) {
+        ui.label(why);
     }
 }

@@ -33,7 +33,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, trial: &Trial, outbox: &mut Out
             "Each alone, with the amounts on your notches that belong to it, worked out anew by the model",
         );
     for remedy in remedies.found.iter().take(SHOWN) {
-        row(ui, session, trial, remedy, outbox);
+        line(ui, session, trial, remedy, outbox);
     }
     match session.additions_of(trial.id) {
         Some(Ok(found)) => listed(ui, session, trial, found, outbox),
@@ -64,6 +64,47 @@ fn heading(remedies: &Remedies, derived: Option<&Derived>) -> String {
     } else {
         format!("{now}One change would help:")
     }
+}
+
+/// One remedy in one line; what changes besides stands in its tooltip and in its menu.
+fn line(ui: &mut Ui, session: &Session, trial: &Trial, remedy: &Remedy, outbox: &mut Outbox) {
+    let document = session.document();
+    let mut teach = vec![remedy_row_text(document, trial, remedy)];
+    teach.extend(remedy_details(document, trial, remedy));
+    teach.push(format!("{}. Click to take it", meaning(remedy.kind)));
+    let shown = remedy_text(document, trial, remedy);
+    entry(
+        ui,
+        session,
+        trial,
+        (remedy, &shown, &teach.join("\n")),
+        outbox,
+    );
+}
+
+/// A remedy as a button with its distance; a press opens a menu with all of it and the ways to take
+/// it.
+fn entry(
+    ui: &mut Ui,
+    session: &Session,
+    trial: &Trial,
+    (remedy, shown, teach): (&Remedy, &str, &str),
+    outbox: &mut Outbox,
+) {
+    let name = remedy_text(session.document(), trial, remedy);
+    ui.horizontal(|ui| {
+        let room = ui.available_width() - AWAY;
+        let button = ui.scope(|ui| {
+            ui.set_max_width(room);
+            MenuButton::from_button(Button::new(shown).truncate()).ui(ui, |ui| {
+                ui.set_max_width(300.0);
+                row(ui, session, trial, remedy, outbox);
+            })
+        });
+        named(button.inner.0, &name, teach);
+        let away = steps(remedy.distance());
+        ui.label(RichText::new(away).small().weak());
+    });
 }
 
 /// One remedy with what changes besides and its two buttons.
@@ -164,29 +205,16 @@ fn addition(ui: &mut Ui, session: &Session, trial: &Trial, one: &Addition, outbo
     let away = steps(remedy.distance());
     let added = remedy.swap.changed.iter().find(|pour| pour.was.is_none());
     let shown = added.map_or_else(String::new, |pour| format!("{} {}", pour.now.1, pour.now.0));
-    ui.horizontal(|ui| {
-        let room = ui.available_width() - AWAY;
-        let button = ui.scope(|ui| {
-            ui.set_max_width(room);
-            MenuButton::from_button(Button::new(shown).truncate()).ui(ui, |ui| {
-                ui.set_max_width(300.0);
-                row(ui, session, trial, remedy, outbox);
-            })
-        });
-        let teach = format!(
-            "{words}: {away} away{}. Click for the other amounts and to take it",
-            brings(one, &document.currency)
-        );
-        named(button.inner.0, &words, &teach);
-        ui.label(RichText::new(away).small().weak());
-    });
-    let mut facts = Vec::new();
-    if one.is_own {
-        facts.push("in this document".to_owned());
-    }
-    facts.extend(remedy.swap.difference.allergens_in_words());
-    if !facts.is_empty() {
-        let words = RichText::new(facts.join(" · ")).small().weak();
+    let own = if one.is_own { ", in this document" } else { "" };
+    let teach = format!(
+        "{words}: {away} away{own}{}. Click for the other amounts and to take it",
+        brings(one, &document.currency)
+    );
+    entry(ui, session, trial, (remedy, &shown, &teach), outbox);
+    // Allergens are not left to a tooltip.
+    let allergens = remedy.swap.difference.allergens_in_words();
+    if !allergens.is_empty() {
+        let words = RichText::new(allergens.join(" · ")).small().weak();
         ui.add(Label::new(words).wrap());
     }
 }

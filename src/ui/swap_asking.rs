@@ -11,7 +11,7 @@ impl Window {
     pub(super) fn open_swap(&mut self, pour: Option<usize>) {
         match SwapDialog::of(&self.session, pour) {
             Some(dialog) => self.view.dialog = Some(Dialog::Swap(Box::new(dialog))),
-            None => self.say("There is no pour with an amount to swap.".to_owned()),
+            None => self.say_in_passing("There is no pour with an amount to swap."),
         }
     }
 

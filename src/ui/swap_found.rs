@@ -9,13 +9,19 @@ use crate::model::{Ingredient, Role, Trial};
 use crate::rebalance::{Candidate, Candidates, role_rule};
 use crate::session::{Session, SwapFound};
 use crate::units::{number, signed};
-use eframe::egui::{Align, Button, Key, Label, Layout, RichText, ScrollArea, Sense, Ui, vec2};
+use eframe::egui::{
+    Align, Button, Key, Label, Layout, PointerButton, Response, RichText, ScrollArea, Sense, Ui,
+    vec2,
+};
 use egui_extras::{Column, TableBody, TableBuilder, TableRow};
 
 /// Height of a row, points.
 const ROW: f32 = 22.0;
 /// Least width of the table, points.
-const LEAST: f32 = 806.0;
+const LEAST: f32 = 842.0;
+/// What lands farther than this many noticeable differences takes the job, but does not fit (our
+/// convention, no source).
+const FAR: f64 = 3.0;
 /// Smaller differences are left blank: body g/L, bitterness, carbon dioxide g/L.
 const WORTH: [f64; 3] = [0.5, 0.05, 0.05];
 
@@ -29,17 +35,17 @@ const HEADS: [(&str, &str, Option<SwapSort>); 10] = [
     ),
     (
         "change",
-        "How much of the character changes: a point for each flavour word lost, 10 g/L of body, half a unit of bitterness, 1 g/L of fizz, half a g/L of salt and 10 ml by which other pours move (our convention). Sorted by it, what lies within one noticeable difference comes first",
+        "How much of the character changes: a point for each flavour word lost, 10 g/L of body, half a unit of bitterness, 1 g/L of fizz, half a g/L of salt and 10 ml by which other pours move (our convention). Sorted by it, what changes least comes first",
         Some(SwapSort::Character),
     ),
     ("amount", "How much of it, on its notches", None),
     (
-        "body",
+        "body, g/L",
         "Fat, protein, gum and other solids, g/L more or less",
         None,
     ),
     ("bitter", "Bitterness more or less, on your own scale", None),
-    ("fizz", "Carbon dioxide more or less, g/L", None),
+    ("fizz, g/L", "Carbon dioxide more or less, g/L", None),
     (
         "flavour",
         "Words that no pour brings any more (−), and new ones (+)",
@@ -70,26 +76,7 @@ pub(super) fn ui(
         Some(Ok(SwapFound::Candidates(found))) => {
             let role = trial.pours.get(dialog.pour).map(|pour| pour.role);
             caption(ui, dialog, found, role.unwrap_or_default());
-            let list = if dialog.unstated {
-                &found.unstated
-            } else {
-                &found.found
-            };
-            let mut shown = fitting(list, &dialog.search);
-            dialog.sort.arrange(&mut shown);
-            if shown.is_empty() {
-                ui.label("Nothing fits. Try fewer letters, fewer allergens to leave out, or another job for the pour.");
-            } else {
-                // A narrow window scrolls the table sideways.
-                ScrollArea::horizontal()
-                    .id_salt("swap sideways")
-                    .max_width(ui.available_width())
-                    .auto_shrink(false)
-                    .show(ui, |ui| {
-                        ui.set_min_width(LEAST);
-                        table(ui, dialog, session, &shown, height - 74.0);
-                    });
-            }
+            list(ui, dialog, session, found, height);
         }
         Some(Err(why)) => {
             let warn = Tokens::of(ui).warn;
@@ -102,6 +89,46 @@ pub(super) fn ui(
     // The dialog keeps its size while the list changes.
     let left = (height - ui.min_rect().height()).max(0.0);
     ui.add_space(left);
+}
+
+/// The rows that fit the search, in order.
+fn list(ui: &mut Ui, dialog: &mut SwapDialog, session: &Session, found: &Candidates, height: f32) {
+    let list = if dialog.unstated {
+        &found.unstated
+    } else {
+        &found.found
+    };
+    let mut shown = fitting(list, &dialog.search);
+    dialog.sort.arrange(&mut shown);
+    if shown.is_empty() {
+        ui.label("Nothing fits. Try fewer letters, fewer allergens to leave out, or another job for the pour.");
+        return;
+    }
+    // A narrow window scrolls the table sideways.
+    ScrollArea::horizontal()
+        .id_salt("swap sideways")
+        .max_width(ui.available_width())
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            ui.set_min_width(LEAST);
+            table(ui, dialog, session, &shown, height - 74.0);
+        });
+}
+
+/// Whether a candidate lands too far away to be called a fit, as its distance is shown.
+fn is_far(one: &Candidate) -> bool {
+    (one.distance * 10.0).round() > FAR * 10.0
+}
+
+/// "34 within 3 noticeable differences, 30 farther".
+fn how_near(shown: &[&Candidate]) -> String {
+    let far = shown.iter().filter(|one| is_far(one)).count();
+    let near = shown.len() - far;
+    let within = format!("{near} within {} noticeable differences", number(FAR, 0));
+    match far {
+        0 => within,
+        far => format!("{within}, {far} farther"),
+    }
 }
 
 /// What fits the letters of the search.
@@ -120,8 +147,11 @@ fn fitting<'a>(list: &'a [Candidate], search: &str) -> Vec<&'a Candidate> {
 /// How many there are, what was left out and why; the list apart.
 fn caption(ui: &mut Ui, dialog: &mut SwapDialog, found: &Candidates, role: Role) {
     ui.horizontal_wrapped(|ui| {
-        let words = format!("{} that fit", found.found.len());
-        let teach = format!("{} Our convention.", role_rule(role));
+        let words = how_near(&fitting(&found.found, &dialog.search));
+        let teach = format!(
+            "What can take the job and holds the letters of the search. {} Our convention.",
+            role_rule(role)
+        );
         let button = ui.selectable_label(!dialog.unstated, words);
         if named(button, "Candidates that fit", &teach).clicked() {
             dialog.unstated = false;
@@ -129,7 +159,8 @@ fn caption(ui: &mut Ui, dialog: &mut SwapDialog, found: &Candidates, role: Role)
         if dialog.without.is_empty() {
             dialog.unstated = false;
         } else {
-            let words = format!("{} with allergens not stated", found.unstated.len());
+            let unstated = fitting(&found.unstated, &dialog.search).len();
+            let words = format!("{unstated} with allergens not stated");
             let teach = "Nobody says whether these hold what must not be in it: read the label before using one";
             let button = ui.selectable_label(dialog.unstated, words);
             if named(button, "Allergens not stated", teach).clicked() {
@@ -166,7 +197,9 @@ fn table(
         .column(Column::exact(166.0).clip(true))
         .columns(Column::exact(50.0).clip(true), 2)
         .column(Column::exact(66.0).clip(true))
-        .columns(Column::exact(38.0).clip(true), 3)
+        .column(Column::exact(56.0).clip(true))
+        .column(Column::exact(42.0).clip(true))
+        .column(Column::exact(54.0).clip(true))
         .column(Column::remainder().at_least(120.0).clip(true))
         .column(Column::exact(64.0).clip(true))
         .column(Column::exact(118.0).clip(true));
@@ -203,21 +236,33 @@ fn rows(body: TableBody<'_>, dialog: &mut SwapDialog, session: &Session, shown: 
         };
         let chosen = dialog.chosen.as_ref().is_some_and(|(id, _)| *id == one.id);
         row.set_selected(chosen);
-        if cells(&mut row, dialog.pour, session, one, chosen) {
+        let pressed = cells(&mut row, dialog.pour, session, one, chosen);
+        if pressed.is_some() {
             dialog.chosen = Some((one.id.clone(), one.item.clone()));
+        }
+        // Whoever points with the mouse goes on typing in the search.
+        if pressed == Some(Pressed::Pointer) {
+            dialog.fresh = true;
         }
     });
 }
 
-/// Shows one row; true when it was chosen.
+/// What a row was chosen with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Pressed {
+    Pointer,
+    Key,
+}
+
+/// Shows one row; what it was chosen with, if it was.
 fn cells(
     row: &mut TableRow<'_, '_>,
     pour: usize,
     session: &Session,
     one: &Candidate,
     chosen: bool,
-) -> bool {
-    let mut clicked = false;
+) -> Option<Pressed> {
+    let mut pressed = None;
     row.col(|ui| {
         ui.spacing_mut().button_padding.x = 2.0;
         let button = Button::selectable(chosen, &one.item.name)
@@ -229,18 +274,30 @@ fn cells(
         if response.gained_focus() {
             response.scroll_to_me(None);
         }
-        clicked = response.clicked();
+        pressed = response.clicked().then(|| press(&response));
     });
     for text in texts(one, pour, &session.document().currency) {
         row.col(|ui| {
-            let label = Label::new(RichText::new(&text).small()).truncate();
+            let words = RichText::new(&text).small();
+            let words = if is_far(one) { words.weak() } else { words };
+            // The tooltip below says it even where nothing is cut.
+            let label = Label::new(words).truncate().show_tooltip_when_elided(false);
             let label = ui.add(label.selectable(false));
             if !text.is_empty() {
                 label.on_hover_text(text);
             }
         });
     }
-    clicked || row.response().clicked()
+    let whole = row.response();
+    pressed.or_else(|| whole.clicked().then(|| press(&whole)))
+}
+
+fn press(response: &Response) -> Pressed {
+    if response.clicked_by(PointerButton::Primary) {
+        Pressed::Pointer
+    } else {
+        Pressed::Key
+    }
 }
 
 /// What stands behind the name.

@@ -9,7 +9,7 @@ pub(super) enum SwapSort {
     /// What lands nearest.
     #[default]
     Near,
-    /// What changes least of the character among those that nobody could tell from the aim.
+    /// What changes least of the character.
     Character,
     /// What costs least.
     Cost,
@@ -18,23 +18,24 @@ pub(super) enum SwapSort {
 }
 
 impl SwapSort {
-    /// Puts the candidates in order; what was only screened stays behind what was rounded.
+    /// Puts the candidates in order of what is shown of them.
     pub(super) fn arrange(self, list: &mut [&Candidate]) {
-        list.sort_by(|one, other| {
-            let screened = |candidate: &Candidate| candidate.swap.is_none();
-            let order = screened(one).cmp(&screened(other));
-            order.then_with(|| self.compare(one, other))
-        });
+        list.sort_by(|one, other| self.compare(one, other));
     }
 
     fn compare(self, one: &Candidate, other: &Candidate) -> Ordering {
         match self {
             Self::Near => CandidateOrder::Nearest.compare(one, other),
-            Self::Character => CandidateOrder::Character.compare(one, other),
+            Self::Character => {
+                let points = |candidate: &Candidate| (candidate.difference.points() * 10.0).round();
+                let order = points(one).total_cmp(&points(other));
+                order.then_with(|| CandidateOrder::Nearest.compare(one, other))
+            }
             Self::Cost => {
                 let cost = |candidate: &Candidate| candidate.difference.cost;
                 let cost = |candidate| cost(candidate).unwrap_or(f64::INFINITY);
-                cost(one).total_cmp(&cost(other))
+                let order = cost(one).total_cmp(&cost(other));
+                order.then_with(|| CandidateOrder::Nearest.compare(one, other))
             }
             Self::Name => one.item.name.cmp(&other.item.name),
         }

@@ -6,7 +6,7 @@ use super::theme::Tokens;
 use crate::chart::{Hue, free_words};
 use crate::model::{Axis, Balancing, Point, ScaleRule, Spec, Target, Weights};
 use crate::session::{Command, Edit, Reference, Session};
-use crate::units::{signed, steps, trimmed};
+use crate::units::{signed_steps, steps, trimmed};
 use eframe::egui::{
     ComboBox, DragValue, Grid, Label, RichText, ScrollArea, Slider, SliderClamping, Ui,
 };
@@ -219,7 +219,7 @@ fn beside(ui: &mut Ui, here: Option<f64>, counts: bool) {
             "Free: proposals do not care about this axis, and the value is only kept",
         ),
         Some(here) => (
-            format!("{} steps", signed(here, 1)),
+            signed_steps(here),
             "Where the drink lies from the target, in noticeable differences",
         ),
         None => (String::new(), ""),

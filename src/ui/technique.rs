@@ -6,7 +6,7 @@ use super::naming::named;
 use super::theme::Tokens;
 use crate::model::{Dilution, Glass, Method, Spec, Technique, Trial, TrialState};
 use crate::session::{Edit, Session};
-use crate::units::{number, percent};
+use crate::units::{Unit, percent, show_volume};
 use eframe::egui::{ComboBox, DragValue, Grid, ProgressBar, RichText, Ui};
 
 /// Shows technique and glass.
@@ -224,10 +224,16 @@ fn fill(ui: &mut Ui, session: &Session, spec: &Spec) {
     };
     let room = spec.glass.capacity_ml * (1.0 - spec.glass.ice_share);
     let fill = figures.served_ml / room.max(1.0);
+    let unit = session.trial().and_then(|trial| trial.unit());
+    let volume = |ml: f64| {
+        let measures = &session.document().measures;
+        show_volume(ml, 0, unit.unwrap_or(Unit::Ml), measures)
+    };
+    let room = volume(room);
+    let served = volume(figures.served_ml);
     let text = format!(
-        "{} of {} ml free of ice ({})",
-        number(figures.served_ml, 0),
-        number(room, 0),
+        "{} of {room} free of ice ({})",
+        served.trim_end_matches(" ml"),
         percent(fill, 0)
     );
     let tokens = Tokens::of(ui);

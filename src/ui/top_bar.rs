@@ -101,20 +101,23 @@ fn possible(session: &Session, command: Command) -> bool {
 
 fn spec_combo(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     let name = session.spec().map_or("no drink", |spec| &spec.name);
+    // As long as the window, before it scrolls.
+    let room = ui.ctx().content_rect().height() - 120.0;
     let combo = ComboBox::from_id_salt("spec")
         .selected_text(name)
         .width(170.0)
+        .height(room)
         .show_ui(ui, |ui| {
+            if ui.button("Start a drink…").clicked() {
+                outbox.command(Command::Start);
+                ui.close();
+            }
+            ui.separator();
             for spec in &session.document().specs {
                 let chosen = session.selection().spec == Some(spec.id);
                 if ui.selectable_label(chosen, &spec.name).clicked() {
                     outbox.intent(Intent::ShowSpec(spec.id));
                 }
-            }
-            ui.separator();
-            if ui.button("Start a drink…").clicked() {
-                outbox.command(Command::Start);
-                ui.close();
             }
         });
     named(combo.response, "Drink", "The drink on screen");

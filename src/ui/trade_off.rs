@@ -1,7 +1,7 @@
 //! The trade-off: distance against change, to point at, to choose from, or as a table.
 
 use super::chart_table::rows;
-use super::chart_view::{ChartView, Shown, caption};
+use super::chart_view::{ChartView, Shown, caption_at_right};
 use super::intent::Outbox;
 use super::naming::named;
 use super::taking::Taking;
@@ -127,7 +127,7 @@ impl Tab<'_> {
             read: &|mark| mark.detail.clone(),
         }
         .show(ui, chart);
-        caption(ui, &shown, "Distance from the target, steps");
+        caption_at_right(ui, &shown, "Distance from the target, steps");
         if !self.is_current {
             return None;
         }

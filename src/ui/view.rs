@@ -19,7 +19,7 @@ use super::swap_dialog::SwapDialog;
 use super::trial_dialog::TrialDialog;
 use super::weighing_dialog::WeighingDialog;
 use crate::chart::Frame;
-use crate::model::Axis;
+use crate::model::{Axis, Trial};
 use crate::session::{Selection, Session};
 use crate::units::Unit;
 use egui_plot::PlotBounds;
@@ -135,7 +135,7 @@ pub struct View {
     pub(super) seen: Option<(PlotBounds, u64)>,
     /// Raised to frame the map anew.
     pub(super) reframe: u32,
-    /// Unit of new pours and volumes.
+    /// Unit of new pours and volumes where no pour says it.
     pub(super) unit: Unit,
     /// Open above the panels.
     pub(super) dialog: Option<Dialog>,
@@ -172,6 +172,11 @@ impl View {
     /// Whether the charts show how far the drink may be off.
     pub const fn shows_spread(&self) -> bool {
         self.show_spread
+    }
+
+    /// The unit in use: that of a trial's jiggered pours, or the one chosen last.
+    pub(super) fn unit_of(&self, trial: Option<&Trial>) -> Unit {
+        trial.and_then(Trial::unit).unwrap_or(self.unit)
     }
 
     /// Whether the trade-off is on screen.

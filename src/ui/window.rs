@@ -11,10 +11,14 @@ use super::{
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
 use eframe::egui::{CentralPanel, Context, Panel, ScrollArea, Ui, ViewportCommand};
+use std::sync::Arc;
 use std::time::Duration;
 
 /// How often the progress of a job is shown anew.
 const PROGRESS: Duration = Duration::from_millis(60);
+
+/// From this width on the panels beside the charts open wider, points.
+const WIDE: f32 = 1_600.0;
 
 /// What surrounds the document: settings, folders, questions that wait for an answer.
 #[derive(Debug, Default)]
@@ -29,6 +33,8 @@ pub(super) struct Around {
     pub(super) after: Option<super::leaving::After>,
     /// Messages that stay until dismissed.
     pub(super) messages: Vec<String>,
+    /// A word about the last action; gone with the next.
+    pub(super) passing: Option<String>,
     /// Why the last opening or saving failed; gone with the next that works.
     pub(super) file_trouble: Option<String>,
     /// The program may end now.
@@ -87,6 +93,11 @@ impl Window {
         if !self.around.messages.contains(&message) {
             self.around.messages.push(message);
         }
+    }
+
+    /// Says something that the next action takes away.
+    pub(super) fn say_in_passing(&mut self, message: &str) {
+        self.around.passing = Some(message.to_owned());
     }
 
     /// Offers unsaved work of an earlier run.
@@ -155,7 +166,7 @@ impl Window {
         });
         // Notices are of the trial; beside the larder only messages matter.
         let trial = self.view.page == Page::Balance;
-        if trial || self.messages().next().is_some() {
+        if trial || self.messages().next().is_some() || self.around.passing.is_some() {
             Panel::bottom("notices").resizable(false).show(ui, |ui| {
                 notices::ui(ui, &self.session, &mut self.around, trial, &mut outbox);
             });
@@ -178,16 +189,23 @@ impl Window {
     }
 
     fn balance(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
-        Panel::left("pours")
+        // A wide window has room for whole names; what was dragged is kept for each.
+        let is_wide = ui.ctx().content_rect().width() >= WIDE;
+        let (names, default) = if is_wide {
+            (["pours, wide", "target, wide"], [420.0, 330.0])
+        } else {
+            (["pours", "target"], [326.0, 276.0])
+        };
+        Panel::left(names[0])
             .resizable(true)
-            .default_size(326.0)
+            .default_size(default[0])
             .size_range(280.0..=560.0)
             .show(ui, |ui| {
                 pours::ui(ui, &self.session, &self.view, outbox);
             });
-        Panel::right("target")
+        Panel::right(names[1])
             .resizable(true)
-            .default_size(276.0)
+            .default_size(default[1])
             .size_range(236.0..=460.0)
             .show(ui, |ui| {
                 ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
@@ -208,7 +226,11 @@ impl Window {
             return;
         };
         let ghost = self.view.ghost(&self.session).map(|ghost| ghost.preview);
-        figures::ui(ui, self.session.document(), derived, ghost);
+        let around = (
+            &**self.session.document(),
+            self.view.unit_of(self.session.trial().map(Arc::as_ref)),
+        );
+        figures::ui(ui, around, derived, ghost);
         let left = ui.available_height();
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);

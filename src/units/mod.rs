@@ -17,9 +17,9 @@ pub use entry::{BASE_LIMIT, Entry, TEXT_LIMIT_CHARS, parse_entry};
 pub use entry_error::EntryError;
 pub use measures::{Measures, US_FLUID_OUNCE_ML};
 pub use number::{
-    celsius, exact, grams_per_litre, money, number, percent, percent_vol, read_exact, signed,
-    steps, trimmed,
+    celsius, counted_steps, exact, grams_per_litre, money, number, percent, percent_vol,
+    read_exact, signed, signed_steps, steps, trimmed,
 };
-pub use show::{fraction, show, show_bare};
+pub use show::{fraction, show, show_bare, show_volume};
 pub use sizes::{SizesError, parse_sizes, show_sizes};
 pub use unit::{Quantity, Unit};

@@ -88,9 +88,35 @@ pub fn percent_vol(value: f64) -> String {
     with_unit(value, 1, "% vol")
 }
 
-/// A distance in just-noticeable differences with one decimal: "1.2 steps".
+/// A distance in just-noticeable differences with one decimal: "1.2 steps", "1.0 step".
 pub fn steps(value: f64) -> String {
-    with_unit(value, 1, "steps")
+    counted_steps(value, 1)
+}
+
+/// A distance in just-noticeable differences; what reads as one is no plural: "0.03 steps", "1.00 step".
+pub fn counted_steps(value: f64, decimals: usize) -> String {
+    stepped(number(value, decimals), value)
+}
+
+/// A difference in just-noticeable differences with one decimal: "+1.2 steps", "−1.0 step".
+pub fn signed_steps(value: f64) -> String {
+    stepped(signed(value, 1), value)
+}
+
+/// A number with "step" or "steps"; decided on the text, so that a distance that is shown as 1.0 is
+/// never followed by a plural.
+fn stepped(text: String, value: f64) -> String {
+    if !value.is_finite() {
+        return text;
+    }
+    let digits = text.trim_start_matches(['+', MINUS]);
+    let is_one = digits.strip_prefix('1').is_some_and(is_rest_zero);
+    let unit = if is_one { "step" } else { "steps" };
+    format!("{text} {unit}")
+}
+
+fn is_rest_zero(rest: &str) -> bool {
+    rest.is_empty() || rest.starts_with('.') && is_zero(rest)
 }
 
 /// A sum of money with two decimals and the currency after it: "1.35 EUR".

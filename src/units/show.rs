@@ -56,6 +56,15 @@ pub fn show_bare(quantity_value_ml_or_g: f64, unit: Unit, measures: &Measures) -
     amount_text(quantity_value_ml_or_g / unit.base_per_unit(measures), unit)
 }
 
+/// The volume of a whole drink in a unit, with its ml beside: "128 ml", "4⅓ fl oz (128 ml)".
+pub fn show_volume(ml: f64, decimals: usize, unit: Unit, measures: &Measures) -> String {
+    let in_ml = format!("{} ml", number(ml, decimals));
+    if unit == Unit::Ml || unit.ml(measures).is_none() {
+        return in_ml;
+    }
+    format!("{} ({in_ml})", show(ml, unit, measures))
+}
+
 /// The whole number and the jigger fraction a value is within 0.004 of: 1.75 is `(1, "¾")`, 2.0 is `(2, "")`.
 ///
 /// `None` when it is near no fraction, negative, not finite or above a million.

@@ -70,6 +70,9 @@ impl Unit {
         Self::Piece,
     ];
 
+    /// The units that jiggers are marked in and that a drink is read in.
+    pub const JIGGERED: [Self; 4] = [Self::Ml, Self::Cl, Self::Oz, Self::FlOz];
+
     /// The short name shown on screen, in the singular.
     pub fn label(self) -> &'static str {
         match self {

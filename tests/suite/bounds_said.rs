@@ -1,11 +1,12 @@
 //! What is said of limits: broken ones, binding ones, how many are on.
 
 use crate::sample_drinks::{SHAKEN, builtin, document, ml, sour};
+use equipour::balance::Cost;
 use equipour::model::{Bound, Bounded, Document, Pour, Role, ScaleRule};
 use equipour::rebalance::{Binding, Limit};
 use equipour::session::{
     Breach, Session, Severity, as_most, binding_text, bounded_text, bounded_value, breach,
-    breach_text, held_text, limits_on, pour_breach, pour_limits_text,
+    breach_text, cost_text, held_text, limits_on, pour_breach, pour_limits_text,
 };
 use equipour::units::{Measures, Unit};
 use proptest::prelude::*;
@@ -57,6 +58,18 @@ fn the_values_compared_are_those_of_the_drink_as_served() {
         "{strength}"
     );
     assert_eq!(value(Bounded::Pours), 3.0);
+}
+
+#[test]
+fn a_cost_says_how_many_pours_have_a_price() {
+    let cost = |amount: f64, unpriced: usize| Cost { amount, unpriced };
+    assert_eq!(
+        cost_text(&cost(1.03, 7), 8, "EUR"),
+        "1.03 EUR, 1 of 8 priced"
+    );
+    assert_eq!(cost_text(&cost(0.0, 8), 8, "EUR"), "no prices");
+    assert_eq!(cost_text(&cost(2.5, 0), 3, "EUR"), "2.50 EUR");
+    assert_eq!(cost_text(&cost(0.0, 0), 0, "EUR"), "no prices");
 }
 
 #[test]

@@ -1,10 +1,10 @@
 //! Cautions that must not hang on how a word is written: egg, lots past their day, allergens.
 
-use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, larder, ml, needed};
+use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, larder, ml, needed, sour};
 use equipour::balance::{Drink, Pantry, figures};
-use equipour::kitchen::{holds_egg, is_egg};
+use equipour::kitchen::{contents, holds_egg, is_egg};
 use equipour::model::{Document, Ingredient, IngredientId, Lot, LotId, Pour, Source};
-use equipour::session::{Notice, Session, Severity, notices};
+use equipour::session::{Notice, Session, Severity, comes_to, notices};
 use std::sync::Arc;
 
 const WHITE: &str = "egg-white";
@@ -236,4 +236,24 @@ fn a_slush_fills_the_glass_with_its_ice() {
     // 125 ml and 200 g of ice do not go into 300 ml, melted or not.
     assert!(overflow(IceLeft::AllMelted).is_some());
     assert!(overflow(IceLeft::AsDrunk).is_some());
+}
+
+#[test]
+fn what_was_evened_out_between_rounded_figures_is_said_in_the_larder_alone() {
+    let rounded = builtin().larder.iter().find(|(_, item)| {
+        let contents = contents(item).expect("the larder is sound");
+        !contents.remarks.is_empty()
+    });
+    let (id, item) = rounded.expect("a row of the handbooks is off by more than a gram");
+    let remarks = comes_to(item).expect("it is sound").remarks;
+    assert!(
+        remarks
+            .iter()
+            .any(|remark| remark.contains("water cut from"))
+    );
+    let mut pours = sour();
+    pours.push(ml(&id.0, 20.0));
+    let session = Session::new(Arc::clone(builtin()), document(pours, SHAKEN, None));
+    let mut said = session.notices().iter();
+    assert!(!said.any(|notice| notice.text.contains("cut from")));
 }

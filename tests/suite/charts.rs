@@ -322,6 +322,29 @@ fn the_strength_strip_falls_and_passes_through_the_drink_as_served() {
     assert!(minutes.at[1] < found.point.strength_pct_vol);
 }
 
+#[test]
+fn a_label_is_not_struck_through_where_a_clean_place_is_left() {
+    let label = LabelBox {
+        anchor: [300.0, 150.0],
+        size: [60.0, 14.0],
+        rank: 1,
+    };
+    let bounds = [0.0, 0.0, 600.0, 300.0];
+    // The corner of a stair: from above, on to the right.
+    let stair = [[299.0, 20.0, 301.0, 150.0], [300.0, 149.0, 600.0, 151.0]];
+    let place = |lines: &[[f32; 4]]| place_labels(&[label], lines, bounds)[0].expect("a place");
+    let struck = |[x, y]: [f32; 2]| {
+        let crosses = |line: &[f32; 4]| {
+            line[0] < x + 60.0 && x < line[2] && line[1] < y + 14.0 && y < line[3]
+        };
+        stair.iter().any(crosses)
+    };
+    assert!(struck(place(&[])), "without a word of the line it is");
+    assert!(!struck(place(&stair)));
+    // Where every place is struck through, it is named all the same.
+    place(&[[0.0, 0.0, 600.0, 300.0]]);
+}
+
 proptest! {
     #[test]
     fn labels_never_cover_each_other_and_never_leave_the_frame(
@@ -335,7 +358,7 @@ proptest! {
                 rank: *rank,
             })
             .collect();
-        let placed = place_labels(&labels, [0.0, 0.0, 600.0, 300.0]);
+        let placed = place_labels(&labels, &[], [0.0, 0.0, 600.0, 300.0]);
         let rects: Vec<[f32; 4]> = placed
             .iter()
             .zip(&labels)

@@ -96,6 +96,51 @@ fn every_classic_is_served_and_missing_amounts_are_not_guessed() {
 }
 
 #[test]
+fn the_classics_that_everybody_knows_are_there() {
+    let builtin = Builtin::load().expect("the built-in tables are sound");
+    for name in [
+        "daiquiri",
+        "negroni",
+        "dry martini",
+        "old fashioned",
+        "mojito",
+        "gimlet",
+        "tom collins",
+        "sidecar",
+        "cosmopolitan",
+        "margarita",
+        "whiskey sour",
+        "americano",
+        "boulevardier",
+        "last word",
+        "aviation",
+        "white lady",
+        "caipirinha",
+        "bloody mary",
+        "dark and stormy",
+        "mai tai",
+    ] {
+        let known = builtin.classics.iter().any(|classic| classic.name == name);
+        assert!(known, "{name} is missing");
+    }
+    // A daiquiri is a sour: sweet and sour as the whiskey sour is, to a factor.
+    let (daiquiri, sour) = (
+        figures_of(&builtin, "daiquiri"),
+        figures_of(&builtin, "whiskey sour"),
+    );
+    let ratio = |figures: &Figures| figures.sugar_to_acid().expect("it is sour");
+    assert!((0.5..2.0).contains(&(ratio(&daiquiri) / ratio(&sour))));
+}
+
+#[test]
+fn the_front_page_counts_the_classics() {
+    let builtin = Builtin::load().expect("the built-in tables are sound");
+    let readme = include_str!("../../README.md");
+    let words = format!("{} classics computed", builtin.classics.len());
+    assert!(readme.contains(&words), "{words}");
+}
+
+#[test]
 fn every_ingredient_of_the_larder_closes() {
     let builtin = Builtin::load().expect("the built-in tables are sound");
     let mut pantry = Pantry::default();

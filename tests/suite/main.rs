@@ -38,6 +38,7 @@ mod measure_lot;
 mod measure_lot_acid;
 mod measure_lot_refused;
 mod measure_refraction;
+mod no_proposal;
 mod notices_dilution;
 mod physics_acidity;
 mod physics_acids;

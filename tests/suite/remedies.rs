@@ -1,6 +1,8 @@
 //! What one change would do for a drink that cannot reach its target.
 
-use crate::sample_drinks::{SHAKEN, any_pours, any_technique, document, locked, ml, point, sour};
+use crate::sample_drinks::{
+    SHAKEN, TRIAL, any_pours, any_technique, document, locked, ml, point, sour,
+};
 use crate::swaps::{close, lands, original, taken};
 use equipour::balance::{Drink, Pantry, steps_between};
 use equipour::model::{
@@ -143,6 +145,28 @@ fn where_no_amounts_keep_the_limits_glass_and_held_size_are_let_go_one_at_a_time
 }
 
 #[test]
+fn a_drink_that_may_grow_stays_within_its_glass() {
+    // Gin is locked, so that only twice as much of the rest makes the balance.
+    let mut pours = sour();
+    pours[0] = locked(ml("gin-london-dry", 90.0));
+    let mut aim = sour();
+    aim[0] = ml("gin-london-dry", 20.0);
+    let mut document = document(pours, SHAKEN, Some(point(&aim, SHAKEN)));
+    let free = |document: &Document| {
+        let found = looked_for(document, ScaleRule::PouredTotal);
+        let mut all = found.found.into_iter();
+        all.find(|one| matches!(one.kind, RemedyKind::Hold(_)))
+    };
+    document.specs[0].glass.capacity_ml = 2_000.0;
+    let large = free(&document).expect("it helps in a large glass");
+    assert!(large.swap.figures.served_ml > 300.0);
+    document.specs[0].glass.capacity_ml = 250.0;
+    if let Some(small) = free(&document) {
+        assert!(small.swap.figures.served_ml <= 250.5);
+    }
+}
+
+#[test]
 fn another_technique_is_named_with_its_dilution_and_temperature() {
     let pours = vec![ml("gin-london-dry", 60.0), ml("vermouth-dry", 20.0)];
     let still = Technique::new(Method::NoIce, Dilution::ByMethod);
@@ -159,7 +183,8 @@ fn another_technique_is_named_with_its_dilution_and_temperature() {
         let technique = remedy.swap.trial.technique;
         assert_ne!(technique.method, Method::Shaken);
         assert_eq!(technique.dilution, Dilution::ByMethod);
-        assert!(remedy.distance() <= 1.0 || remedy.distance() <= present - 0.3);
+        assert!(remedy.distance() <= present - 1.0);
+        assert!(remedy.distance() <= present * 2.0 / 3.0 + 1e-9);
         let (before, after) = remedy.chilled;
         assert!(after.dilution < before.dilution, "less water is stronger");
         assert_eq!(after.dilution, remedy.swap.figures.dilution);
@@ -239,9 +264,18 @@ proptest! {
         let document = document(pours, technique, Some(aim));
         let hold = document.specs[0].balancing.scale_rule;
         let found = looked_for(&document, hold);
+        let glass = document.specs[0].glass.capacity_ml;
+        let (_, trial) = document.trial(TRIAL).expect("there");
+        let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
+        let room = glass.max(drink.served().expect("it is served").volume_ml);
         for remedy in &found.found {
             let present = found.present.unwrap_or(f64::INFINITY);
             prop_assert!(remedy.distance() <= present - 0.05 + 1e-12, "{:?}", remedy.kind);
+            if matches!(remedy.kind, RemedyKind::Technique(_)) {
+                prop_assert!(remedy.distance() <= present - 1.0 + 1e-12);
+                prop_assert!(present.is_infinite() || remedy.distance() <= present * 2.0 / 3.0 + 1e-12);
+            }
+            prop_assert!(remedy.swap.figures.served_ml <= room + 0.5, "{:?}", remedy.kind);
             let (after, mut trial) = taken(&document, &document.specs[0].trials[0], &remedy.swap);
             trial.technique = remedy.swap.trial.technique;
             prop_assert!(close(&lands(&after, &trial), &remedy.swap.point, 1e-9));

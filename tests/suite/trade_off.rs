@@ -1,7 +1,8 @@
 //! Distance against change: worked out beside the document, and as a chart.
 
+use equipour::balance::Pantry;
 use equipour::chart::{MarkKind, SeriesKind, TradeOffAsk, TradeOffPoint, trade_off_chart};
-use equipour::session::{Edit, Session};
+use equipour::session::{Edit, Session, spec_from_classic};
 use equipour::store::{Builtin, DEMO, read_text};
 use std::sync::Arc;
 use std::thread::sleep;
@@ -54,6 +55,44 @@ fn every_point_comes_nearer_for_more_change() {
         let preview = session.preview(&point.changes).expect("it is served");
         let distance = preview.distance.expect("a target");
         assert!((distance - point.distance).abs() < 1.0e-9);
+    }
+}
+
+#[test]
+fn its_last_point_is_as_near_as_the_nearest_card() {
+    let builtin = Arc::new(Builtin::load().expect("the tables are sound"));
+    for name in ["piña colada", "margarita", "clover club", "zombie"] {
+        let mut session = session();
+        let mut classics = builtin.classics.iter();
+        let classic = classics.find(|one| one.name == name).expect("a classic");
+        let (mut spec, ingredients) = spec_from_classic(&builtin, classic, &mut Pantry::default());
+        let trial = Arc::make_mut(spec.trials.last_mut().expect("a trial"));
+        let amount = trial.pours[1].amount.clone();
+        trial.pours[1].amount = amount.with_value(1.6 * amount.value().expect("a number"));
+        let spec = Box::new(spec);
+        session
+            .edit(&Edit::AddSpec { spec, ingredients })
+            .expect("it begins");
+        session.refresh();
+        session.want_trade_off(|| {});
+        wait(&mut session);
+        let found = session.trade_off().expect("an answer").expect("a target");
+        let answer = session.derived().expect("derived").answer.as_ref();
+        let cards = answer.expect("cards").proposals.iter();
+        let nearest = cards
+            .map(|card| card.distance)
+            .fold(f64::INFINITY, f64::min);
+        assert!(nearest.is_finite(), "{name} has cards");
+        let last = found.points.last().expect("a point");
+        assert!(
+            last.distance <= nearest,
+            "{name}: {} over {nearest}",
+            last.distance
+        );
+        for pair in found.points.windows(2) {
+            assert!(pair[0].change_steps < pair[1].change_steps, "{name}");
+            assert!(pair[0].distance > pair[1].distance, "{name}");
+        }
     }
 }
 

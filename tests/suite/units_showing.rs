@@ -1,8 +1,9 @@
 //! Writing amounts and numbers.
 
 use equipour::units::{
-    Measures, US_FLUID_OUNCE_ML, Unit, celsius, exact, fraction, grams_per_litre, money, number,
-    parse_entry, percent, percent_vol, read_exact, show, show_bare, signed, steps, trimmed,
+    Measures, US_FLUID_OUNCE_ML, Unit, celsius, counted_steps, exact, fraction, grams_per_litre,
+    money, number, parse_entry, percent, percent_vol, read_exact, show, show_bare, show_volume,
+    signed, signed_steps, steps, trimmed,
 };
 use proptest::prelude::*;
 
@@ -147,6 +148,14 @@ fn quantities_of_the_field_carry_their_unit() {
     assert_eq!(grams_per_litre(82.04), "82.0 g/L");
     assert_eq!(percent_vol(14.6), "14.6 % vol");
     assert_eq!(steps(1.23), "1.2 steps");
+    assert_eq!(steps(1.04), "1.0 step");
+    assert_eq!(steps(0.96), "1.0 step");
+    assert_eq!(steps(10.0), "10.0 steps");
+    assert_eq!(steps(0.0), "0.0 steps");
+    assert_eq!(signed_steps(-1.0), "−1.0 step");
+    assert_eq!(signed_steps(1.5), "+1.5 steps");
+    assert_eq!(counted_steps(1.0, 2), "1.00 step");
+    assert_eq!(counted_steps(0.03, 2), "0.03 steps");
     assert_eq!(money(1.35, "EUR"), "1.35 EUR");
     assert_eq!(money(1.35, ""), "1.35");
     for text in [
@@ -325,4 +334,16 @@ proptest! {
         let is_negative = text.starts_with('\u{2212}');
         prop_assert!(has_figure || !is_negative);
     }
+}
+
+#[test]
+fn a_volume_of_a_drink_has_its_ml_beside() {
+    let measures = Measures::default();
+    assert_eq!(show_volume(128.4, 0, Unit::Ml, &measures), "128 ml");
+    assert_eq!(
+        show_volume(85.0, 1, Unit::Cl, &measures),
+        "8.5 cl (85.0 ml)"
+    );
+    assert_eq!(show_volume(45.0, 0, Unit::Oz, &measures), "1½ oz (45 ml)");
+    assert_eq!(show_volume(45.0, 0, Unit::Gram, &measures), "45 ml");
 }

@@ -51,6 +51,17 @@ fn the_dialog_opens_by_key_and_by_button_with_the_present_aim_ticked() {
 }
 
 #[test]
+fn what_is_ticked_stands_first_and_is_counted() {
+    let mut bench = opened();
+    assert!(bench.says("Aim at"));
+    tick(&mut bench, "whiskey s");
+    assert!(bench.says("Aim between 2"));
+    let top = |name: &str| bench.place(Role::CheckBox, name).top();
+    let (one, other) = (top("bee's knees"), top("whiskey sour"));
+    assert!(one.max(other) < top("manhattan"), "above all others");
+}
+
+#[test]
 fn two_references_are_weighed_by_keys_alone_and_undo_returns_the_old_aim() {
     let mut bench = opened();
     let before = bench.target().clone();

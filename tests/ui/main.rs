@@ -23,6 +23,7 @@ mod proposals;
 mod remedies;
 mod sliders;
 mod starting;
+mod swap_list;
 mod swaps;
 mod tables;
 mod target;

@@ -3,6 +3,7 @@
 use crate::workbench::{CTRL, Workbench};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Modifiers};
+use egui_kittest::kittest::NodeT as _;
 use equipour::model::{Amount, IngredientId, Source};
 use equipour::units::Unit;
 
@@ -22,7 +23,7 @@ fn sources(bench: &Workbench) -> Vec<String> {
 
 fn open_swap(bench: &mut Workbench, pour: &str) {
     bench.button(&format!("More for {pour}"));
-    bench.button("Exchange at this amount…");
+    bench.button("Replace at this amount…");
 }
 
 #[test]
@@ -61,6 +62,59 @@ fn the_name_of_a_pour_opens_the_larder_for_a_swap() {
     bench.press_at(at);
     bench.release_at(at);
     assert!(bench.has(Role::TextInput, FIND));
+}
+
+#[test]
+fn enter_takes_the_same_job_and_kind_before_other_rows_of_those_letters() {
+    let mut bench = Workbench::demo();
+    open_swap(&mut bench, "lemon juice");
+    assert!(bench.says("Replace the ingredient"));
+    bench.type_text("grape");
+    bench.press(Key::Enter);
+    let taken = sources(&bench)[LEMON].clone();
+    let item = bench.session().document().ingredients[&IngredientId(taken.clone())].clone();
+    assert_eq!(item.kind, "juice", "{taken}");
+    // A liqueur for a liqueur, although a drink of the plant stands before it in the alphabet.
+    let mut bench = Workbench::on(liqueur());
+    open_swap(&mut bench, "orange curaçao");
+    bench.type_text("almond");
+    bench.press(Key::Enter);
+    assert_eq!(sources(&bench)[1], "almond-liqueur");
+}
+
+/// Gin with a liqueur.
+fn liqueur() -> equipour::model::Document {
+    let mut document = crate::workbench::demo();
+    let builtin = equipour::store::Builtin::load().expect("the tables are sound");
+    let id = IngredientId::from("orange-curacao");
+    let item = builtin.larder[&id].clone();
+    let role = item.role;
+    std::sync::Arc::make_mut(&mut document.ingredients).insert(id.clone(), item);
+    let spec = document.specs.last_mut().expect("a drink");
+    let trial = std::sync::Arc::make_mut(spec.trials.last_mut().expect("a trial"));
+    trial.pours[1] = equipour::model::Pour::of(&id, 20.0, role);
+    document
+}
+
+#[test]
+fn a_long_name_is_shown_whole_on_a_second_line() {
+    let mut document = liqueur();
+    let id = IngredientId::from("orange-curacao");
+    let own = std::sync::Arc::make_mut(&mut document.ingredients);
+    let mut item = (*own[&id]).clone();
+    item.name = "double cream of a very good dairy (36 % fat)".to_owned();
+    let name = item.name.clone();
+    own.insert(id, std::sync::Arc::new(item));
+    let bench = Workbench::on(document);
+    let height = |name: &str| {
+        let mut nodes = bench.harness.root().children_recursive();
+        let found = nodes.find(|node| {
+            let node = node.accesskit_node();
+            node.role() == Role::Label && node.value().as_deref() == Some(name)
+        });
+        found.expect("the name is shown").rect().height()
+    };
+    assert!(height(&name) > 1.8 * height("lemon juice"));
 }
 
 #[test]

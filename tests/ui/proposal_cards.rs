@@ -62,14 +62,16 @@ fn part(bench: &mut Workbench) -> (String, f64) {
 }
 
 #[test]
-fn the_first_card_is_full_and_the_others_are_one_line() {
+fn the_first_card_is_full_and_the_others_are_their_titles() {
     let bench = Workbench::demo();
     assert!(proposals(&bench).len() > 1);
     assert!(is_open(&bench, 0) && !is_open(&bench, 1));
     let first = bench.place(Role::Button, &header(&bench, 0));
     let second = bench.place(Role::Button, &header(&bench, 1));
     assert!(first.bottom() < second.top(), "in the order of the answer");
-    assert!(second.height() < 24.0, "{second}");
+    let apply = |place: usize| format!("Apply: {}", title(&bench, place));
+    assert!(bench.has(Role::Button, &apply(0)) && !bench.has(Role::Button, &apply(1)));
+    assert!(second.height() < 72.0, "four lines at most: {second}");
     let said = bench.description(Role::Button, &header(&bench, 1));
     let pours = proposals(&bench)[1].changes.len();
     assert!(said.contains("steps away"), "{said}");
@@ -276,7 +278,7 @@ fn what_was_left_out_is_forgotten_when_the_drink_changes() {
 #[test]
 fn the_reasons_open_by_key_and_tell_the_proof() {
     let mut bench = Workbench::demo();
-    assert!(!bench.says("looked at"));
+    assert!(!bench.says("compared"));
     let name = format!("Why: {}", title(&bench, 0));
     bench.control(Role::Button, &name).focus();
     bench.run();
@@ -286,9 +288,9 @@ fn the_reasons_open_by_key_and_tell_the_proof() {
         assert!(bench.says(&format!("{}: proved", kind.name())));
         assert!(bench.says(kind.meaning()));
     }
-    assert!(bench.says("looked at"));
+    assert!(bench.says("compared"));
     bench.press(Key::Escape);
-    assert!(!bench.says("looked at"));
+    assert!(!bench.says("compared"));
 }
 
 #[test]

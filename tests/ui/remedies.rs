@@ -6,7 +6,7 @@ use eframe::egui::{Key, vec2};
 use egui_kittest::kittest::NodeT as _;
 use equipour::model::{Amount, Document, Trial};
 use equipour::rebalance::{Remedies, RemedyKind};
-use equipour::session::remedy_text;
+use equipour::session::{proposal_title, remedy_text};
 use equipour::store::Settings;
 use std::sync::Arc;
 use std::thread::sleep;
@@ -71,8 +71,13 @@ fn unlocking_is_offered_applied_in_one_step_and_undone() {
     let mut bench = Workbench::on(dry());
     let first = remedies(&bench).found[0].clone();
     assert_eq!(first.kind, RemedyKind::Unlock(1));
+    assert!(
+        !bench.says("Unlock quince syrup: "),
+        "one line until it is asked"
+    );
+    bench.far_button("Unlock quince syrup");
     assert!(bench.says("Unlock quince syrup: "));
-    bench.far_button("Apply: Unlock quince syrup");
+    bench.button("Apply: Unlock quince syrup");
     assert!(!bench.pour(1).locked && bench.amount(1) > 2.5);
     assert!((distance(&bench) - first.distance()).abs() < 1e-9);
     assert_eq!(bench.steps(), 1);
@@ -88,7 +93,8 @@ fn unlocking_is_offered_applied_in_one_step_and_undone() {
 fn a_remedy_is_kept_as_a_new_trial_with_its_reason() {
     let mut bench = Workbench::on(dry());
     let parent = trial(&bench);
-    bench.far_button("Keep as new trial: Unlock quince syrup");
+    bench.far_button("Unlock quince syrup");
+    bench.button("Keep as new trial: Unlock quince syrup");
     let child = trial(&bench);
     assert_eq!(child.parent, Some(parent.id));
     assert!(child.reason.starts_with("unlock quince syrup, "));
@@ -131,11 +137,28 @@ fn a_tasted_trial_can_only_keep_a_remedy_as_a_new_one() {
     let spec = document.specs.last_mut().expect("a drink");
     let trial = Arc::make_mut(spec.trials.last_mut().expect("a trial"));
     trial.state = equipour::model::TrialState::Tasted;
-    let bench = Workbench::on(document);
+    let mut bench = Workbench::on(document);
+    bench.far_button("Unlock quince syrup");
     let apply = bench.control(Role::Button, "Apply: Unlock quince syrup");
     assert!(apply.accesskit_node().is_disabled());
     let keep = bench.control(Role::Button, "Keep as new trial: Unlock quince syrup");
     assert!(!keep.accesskit_node().is_disabled());
+}
+
+#[test]
+fn the_first_card_is_in_sight_below_the_remedies() {
+    // The syrup is locked where a little of it still leaves a proposal.
+    let mut document = dry();
+    let spec = document.specs.last_mut().expect("a drink");
+    let trial = Arc::make_mut(spec.trials.last_mut().expect("a trial"));
+    trial.pours[1].amount = Amount::Ml(5.0);
+    let bench = Workbench::on(document);
+    assert!(remedies(&bench).found.len() >= 2);
+    let derived = bench.session().derived().expect("derived");
+    let cards = &derived.answer.as_ref().expect("an answer").proposals;
+    let title = proposal_title(&cards.first().expect("a card").kinds);
+    let card = bench.place(Role::Button, &format!("Proposal: {title}"));
+    assert!(card.bottom() < 640.0, "{card}");
 }
 
 #[test]
@@ -144,7 +167,7 @@ fn remedies_stay_within_their_panel_in_a_small_window() {
     let mut bench = Workbench::sized(dry(), settings, vec2(1000.0, 640.0));
     ask(&mut bench);
     let (words, _) = best(&bench);
-    for name in ["Keep as new trial: Unlock quince syrup", &words] {
+    for name in ["Unlock quince syrup", &words] {
         let place = bench.place(Role::Button, name);
         assert!(place.right() <= 1000.0, "{name}: {place}");
         assert!(place.left() >= 500.0, "{name}: {place}");

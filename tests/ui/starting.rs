@@ -1,9 +1,10 @@
 //! Beginning a drink: from a classic, a family, nothing; and a window without any.
 
-use crate::workbench::{CTRL, Workbench};
+use crate::workbench::{CTRL, Workbench, demo};
 use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
-use equipour::model::Document;
+use equipour::model::{Document, SpecId, TrialId};
+use equipour::units::{US_FLUID_OUNCE_ML, Unit, number};
 
 const FIND: &str = "Find a starting point";
 
@@ -114,6 +115,99 @@ fn an_empty_document_takes_every_command_calmly() {
     }
     assert!(bench.session().document().specs.is_empty());
     assert_eq!(bench.steps(), 0);
+}
+
+#[test]
+fn a_daiquiri_is_found_and_begun() {
+    let mut bench = Workbench::demo();
+    bench.chord(CTRL, Key::N);
+    bench.type_text("daiquiri");
+    bench.press(Key::Enter);
+    assert_eq!(spec_name(&bench), "Twist on daiquiri");
+    let pours = &bench.session().trial().expect("a trial").pours;
+    let amounts: Vec<Option<f64>> = pours.iter().map(|pour| pour.amount.value()).collect();
+    // 60 ml of rum, 20 ml of lime juice, two bar spoons of sugar of 4.2 g each.
+    assert_eq!(amounts, [Some(60.0), Some(20.0), Some(8.4)]);
+}
+
+#[test]
+fn the_unit_in_use_goes_on_to_new_pours_and_drinks() {
+    let mut bench = Workbench::demo();
+    let parts = &bench.session().derived().expect("derived").contributions;
+    let ml = number(parts.iter().map(|part| part.volume_ml).sum(), 1);
+    for _ in 0..3 {
+        bench.chord(CTRL, Key::U);
+    }
+    assert_eq!(bench.pour(0).unit, Unit::FlOz);
+    assert!(bench.says(&format!("fl oz ({ml} ml)")), "with ml beside");
+    let figures = bench.session().derived().expect("derived").figures.clone();
+    let served = format!("({} ml)", number(figures.expect("figures").served_ml, 0));
+    assert!(bench.says(&format!("fl oz {served}")), "served, too");
+    bench.chord(CTRL, Key::L);
+    bench.type_text("gin (lon");
+    bench.press(Key::Enter);
+    let trial = bench.session().trial().expect("a trial");
+    let new = trial.pours.last().expect("a pour");
+    assert_eq!(new.unit, Unit::FlOz);
+    assert!((new.amount.value().expect("ml") - US_FLUID_OUNCE_ML / 2.0).abs() < 1e-6);
+    bench.chord(CTRL, Key::N);
+    bench.type_text("margarita");
+    bench.press(Key::Enter);
+    let spec = bench.session().spec().expect("a drink");
+    assert!(
+        spec.trials
+            .iter()
+            .all(|trial| trial.unit() == Some(Unit::FlOz))
+    );
+    assert_eq!(bench.amount(0), 50.0, "as published");
+    bench.chord(CTRL, Key::U);
+    assert_eq!(bench.pour(0).unit, Unit::Ml);
+    bench.pick("Drink", "Salt Meadow");
+    assert_eq!(bench.pour(0).unit, Unit::Ml, "one unit for all drinks");
+}
+
+#[test]
+fn a_drink_can_be_started_from_the_list_of_many() {
+    let mut document = demo();
+    let spec = document.specs[0].clone();
+    for number in 0..8 {
+        let mut more = spec.clone();
+        more.id = SpecId(900 + number);
+        more.name = format!("Drink {number}");
+        more.trials.clear();
+        let mut trial = (**spec.trials.last().expect("a trial")).clone();
+        trial.id = TrialId(950 + number);
+        trial.parent = None;
+        more.trials.push(std::sync::Arc::new(trial));
+        document.specs.push(more);
+    }
+    document.next_number = 1_000;
+    let mut bench = Workbench::on(document);
+    bench.click(Role::ComboBox, "Drink");
+    for name in ["Start a drink…", "Drink 0", "Drink 7"] {
+        let place = bench.place(Role::Button, name);
+        assert!(
+            place.bottom() < 790.0 && place.top() > 0.0,
+            "{name}: {place}"
+        );
+    }
+    bench.button("Start a drink…");
+    assert!(bench.has(Role::TextInput, FIND));
+}
+
+#[test]
+fn that_there_is_no_proposal_is_said_until_the_next_action() {
+    let mut bench = Workbench::demo();
+    bench.chord(CTRL, Key::N);
+    bench.button("Start from nothing");
+    bench.press(Key::P);
+    let words = "There is no proposal to preview.";
+    assert!(bench.says(words));
+    assert!(bench.messages().is_empty(), "nothing to dismiss");
+    bench.chord(CTRL, Key::N);
+    bench.type_text("margarita");
+    bench.press(Key::Enter);
+    assert!(!bench.says(words));
 }
 
 #[test]

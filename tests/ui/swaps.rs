@@ -11,7 +11,7 @@ use std::thread::sleep;
 use std::time::Duration;
 
 /// Waits until nothing is looked for any more.
-fn found(bench: &mut Workbench) {
+pub(crate) fn found(bench: &mut Workbench) {
     for _ in 0..3_000 {
         bench.harness.step();
         if bench.session().swap_progress().is_none() && bench.session().swap_asked().is_none() {
@@ -27,7 +27,7 @@ fn found(bench: &mut Workbench) {
 }
 
 /// The swap of a pour, opened by its menu.
-fn swap(pour: &str) -> Workbench {
+pub(crate) fn swap(pour: &str) -> Workbench {
     let mut bench = Workbench::demo();
     bench.button(&format!("More for {pour}"));
     bench.button("Swap…");
