@@ -150,6 +150,8 @@ fn parts(item: &Ingredient, per_100_ml: f64) -> Composition {
         (Component::Acetic, acids.acetic),
         (Component::Lactic, acids.lactic),
         (Component::Phosphoric, acids.phosphoric),
+        (Component::Ascorbic, acids.ascorbic),
+        (Component::Succinic, acids.succinic),
     ] {
         parts[component] = typical(figure) * per_100_ml;
     }
@@ -157,6 +159,8 @@ fn parts(item: &Ingredient, per_100_ml: f64) -> Composition {
     parts[Component::Protein] = item.protein_g.unwrap_or(0.0);
     parts[Component::Salt] = item.salt_g.unwrap_or(0.0);
     parts[Component::Gum] = item.gum_g.unwrap_or(0.0);
+    parts[Component::Starch] = item.starch_g.unwrap_or(0.0);
+    parts[Component::Glycerol] = item.glycerol_g.unwrap_or(0.0);
     parts
 }
 

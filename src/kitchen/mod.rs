@@ -3,17 +3,26 @@
 
 mod contents;
 mod curdling;
+mod flow;
+mod flow_error;
 mod kinds;
 mod nature;
+mod process;
 mod shelf;
 mod spread;
+mod stream;
+mod supply;
 mod texture;
 mod words;
 
 pub use contents::{Contents, ContentsError, contents};
 pub use curdling::{Band, ROUGH, band_of, gentlest_order};
+pub use flow::{Flow, StepResult, flow};
+pub use flow_error::{At, FlowError};
 pub use kinds::{holds_egg, is_dashed, is_egg, is_weighed, is_whole};
 pub use nature::Nature;
 pub use shelf::{CAUTION, Shelf, ShelfClass, shelf_class};
 pub use spread::{Change, Moved, SIGMAS_IN_RANGE, Spread, spread};
+pub use stream::Stream;
+pub use supply::{Supplies, Supply};
 pub use texture::{DoseOf, DoseRange, dose_range};

@@ -74,6 +74,8 @@ fn with_figures_of(today: &Ingredient, whole: &Composition) -> Ingredient {
         protein_g: grams(Component::Protein),
         salt_g: grams(Component::Salt),
         gum_g: grams(Component::Gum),
+        starch_g: grams(Component::Starch),
+        glycerol_g: grams(Component::Glycerol),
         water_g: Some(whole[Component::Water] * per_100_g),
         density: Some(Density {
             g_per_ml: whole.mass_g() / ml,
@@ -95,6 +97,8 @@ fn acids(was: &Acids, whole: &Composition, per_100_ml: f64) -> Acids {
         acetic: acid(Component::Acetic, was.acetic),
         lactic: acid(Component::Lactic, was.lactic),
         phosphoric: acid(Component::Phosphoric, was.phosphoric),
+        ascorbic: acid(Component::Ascorbic, was.ascorbic),
+        succinic: acid(Component::Succinic, was.succinic),
     }
 }
 

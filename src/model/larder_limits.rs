@@ -37,7 +37,7 @@ pub(super) fn check_larder(document: &Document) -> Checked {
     }
     let at = FieldPath::root("preparations");
     count(&at, document.preparations.len(), MAX_INGREDIENTS)?;
-    for (id, made) in &document.preparations {
+    for (id, made) in document.preparations.iter() {
         let at = at.key(&id.0);
         text(&at.field("name"), &made.name)?;
         for (output, ingredient) in &made.outputs {

@@ -137,6 +137,7 @@ fn acids(row: &Row<'_>) -> Result<Acids, BuiltinError> {
         acetic: row.range("acetic_g_per_100ml")?,
         lactic: row.range("lactic_g_per_100ml")?,
         phosphoric: row.range("phosphoric_g_per_100ml")?,
+        ..Acids::default()
     })
 }
 

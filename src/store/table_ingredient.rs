@@ -44,6 +44,7 @@ pub(super) fn ingredient(cells: &mut Cells<'_>) -> Ingredient {
         confidence: cells.word(Column::Confidence),
         note: cells.text(Column::Note),
         origin: Origin::Own,
+        ..Ingredient::default()
     };
     brix(cells, &mut item);
     if cells.wrong.is_empty() && says_nothing(&item) {
@@ -71,6 +72,7 @@ fn acids(cells: &mut Cells<'_>) -> Acids {
         acetic: cells.range(Figure::Acetic),
         lactic: cells.range(Figure::Lactic),
         phosphoric: cells.range(Figure::Phosphoric),
+        ..Acids::default()
     }
 }
 

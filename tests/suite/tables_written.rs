@@ -201,7 +201,7 @@ prop_compose! {
             basis: if flags[0] { Basis::Per100G } else { Basis::Per100Ml },
             strength_pct_vol: strength,
             split: SugarSplit { sucrose_g, glucose_g, fructose_g, lactose_g, maltose_g },
-            acids: Acids { citric, malic, tartaric, acetic, lactic, phosphoric },
+            acids: Acids { citric, malic, tartaric, acetic, lactic, phosphoric, ..Acids::default() },
             acid_basis: if flags[1] { AcidBasis::Total } else { AcidBasis::Titrated },
             ph: ph.map(|ph| Range { low: ph.low + 2.0, typical: ph.typical + 2.0, high: ph.high + 2.0 }),
             water_g: Some(60.0),
@@ -214,6 +214,7 @@ prop_compose! {
             retired: flags[2],
             confidence: [Confidence::High, Confidence::Medium, Confidence::Low][words.2],
             origin: Origin::Own,
+            ..Ingredient::default()
         }
     }
 }
