@@ -20,6 +20,8 @@ mod spread;
 mod stream;
 mod supply;
 mod texture;
+mod usual;
+mod usual_figures;
 mod words;
 
 pub use contents::{Contents, ContentsError, contents};
@@ -38,3 +40,4 @@ pub use spread::{Change, Moved, SIGMAS_IN_RANGE, Spread, spread};
 pub use stream::Stream;
 pub use supply::{Supplies, Supply};
 pub use texture::{DoseOf, DoseRange, dose_range};
+pub use usual::usual_steps;
