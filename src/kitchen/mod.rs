@@ -13,6 +13,7 @@ mod made;
 mod nature;
 mod order;
 mod process;
+mod ranges;
 mod row;
 mod scale;
 mod shelf;
