@@ -134,14 +134,11 @@ fn what_a_person_wrote_stays_and_figures_are_written_over() {
 #[test]
 fn an_output_declares_the_allergens_of_everything_that_went_in() {
     let mut document = larder();
-    put(
-        &mut document,
-        "sulphites",
-        Ingredient {
-            allergens: "Sulphites, none of the rest".to_owned(),
-            ..document.ingredients[&"water".into()].as_ref().clone()
-        },
-    );
+    let wine = Ingredient {
+        allergens: "Sulphites".to_owned(),
+        ..blank("wine", "wine")
+    };
+    put(&mut document, "sulphites", wine);
     let inputs = ["almonds", "milk", "vinegar", "sulphites", "water"];
     let inputs = inputs
         .map(|row| input(row, Quantity::Grams(100.0)))
