@@ -3,12 +3,15 @@
 
 mod batch;
 mod carried;
+mod clock;
 mod contents;
 mod cost;
 mod curdling;
 mod dissolved;
 mod flow;
 mod flow_error;
+mod keeping;
+mod keeping_guides;
 mod kinds;
 mod made;
 mod nature;
@@ -37,16 +40,21 @@ mod spread;
 mod stream;
 mod supply;
 mod texture;
+mod timing;
+mod upstream;
 mod usual;
 mod usual_figures;
 mod words;
 
+pub use clock::{Between, ready_between, start_between};
 pub use contents::{Contents, ContentsError, contents};
 pub use cost::{Cost, cost};
 pub use curdling::{Band, ROUGH, band_of, gentlest_order};
 pub use dissolved::dissolved_brix;
 pub use flow::{Flow, StepResult, flow};
 pub use flow_error::{At, FlowError};
+pub use keeping::{Keeping, KeepsBecause, keeping};
+
 pub use kinds::{holds_egg, is_dashed, is_egg, is_weighed, is_whole};
 pub use made::{Made, made};
 pub use nature::Nature;
@@ -58,4 +66,5 @@ pub use spread::{Change, Moved, SIGMAS_IN_RANGE, Spread, spread};
 pub use stream::Stream;
 pub use supply::{Supplies, Supply};
 pub use texture::{DoseOf, DoseRange, dose_range};
+pub use timing::{Bar, Before, Minutes, Timing, timing};
 pub use usual::usual_steps;
