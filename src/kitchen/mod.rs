@@ -2,7 +2,12 @@
 //! in the kitchen: how sure it is, how it keeps, when it curdles, how much of it thickens.
 
 mod batch;
+mod card;
 mod carried;
+mod caution;
+mod caution_outputs;
+mod caution_steps;
+mod caution_words;
 mod clock;
 mod contents;
 mod cost;
@@ -13,6 +18,7 @@ mod flow_error;
 mod keeping;
 mod keeping_guides;
 mod kinds;
+mod label;
 mod made;
 mod nature;
 mod order;
@@ -35,6 +41,7 @@ mod process_sweeten;
 mod ranges;
 mod row;
 mod scale;
+mod second_use;
 mod shelf;
 mod spread;
 mod stream;
@@ -45,7 +52,10 @@ mod upstream;
 mod usual;
 mod usual_figures;
 mod words;
+mod yields;
 
+pub use card::card;
+pub use caution::{Caution, cautions};
 pub use clock::{Between, ready_between, start_between};
 pub use contents::{Contents, ContentsError, contents};
 pub use cost::{Cost, cost};
@@ -56,11 +66,13 @@ pub use flow_error::{At, FlowError};
 pub use keeping::{Keeping, KeepsBecause, keeping};
 
 pub use kinds::{holds_egg, is_dashed, is_egg, is_weighed, is_whole};
+pub use label::label;
 pub use made::{Made, made};
 pub use nature::Nature;
 pub use order::{Cycle, making_order, making_order_of, used_by, uses};
 pub use row::described;
 pub use scale::{scale_to_input, scale_to_servings, scale_to_yield, scaled};
+pub use second_use::{SecondUse, second_uses};
 pub use shelf::{CAUTION, Shelf, ShelfClass, shelf_class};
 pub use spread::{Change, Moved, SIGMAS_IN_RANGE, Spread, spread};
 pub use stream::Stream;
@@ -68,3 +80,4 @@ pub use supply::{Supplies, Supply};
 pub use texture::{DoseOf, DoseRange, dose_range};
 pub use timing::{Bar, Before, Minutes, Timing, timing};
 pub use usual::usual_steps;
+pub use yields::{YieldProposal, YieldSaid, yield_said};
