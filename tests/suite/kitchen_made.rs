@@ -1,5 +1,6 @@
 //! Rows of what a preparation makes: the round trip, and what they inherit.
 
+use crate::house_flows;
 use crate::house_made::{
     about, blank, combined, from_preparation, input, larder, make, preparation, put,
     put_preparation, step,
@@ -71,6 +72,29 @@ fn the_row_of_an_output_holds_what_its_stream_holds() {
     assert_eq!(row.kind, "house-made");
     assert_eq!(row.basis, Basis::Per100G);
     assert_eq!(row.origin, Origin::Own);
+}
+
+#[test]
+fn the_rows_of_every_sort_of_preparation_hold_what_their_streams_hold() {
+    let mut document = house_flows::document();
+    for id in house_flows::ALL {
+        let made = make(&mut document, id);
+        assert!(!made.rows.is_empty(), "{id}");
+        for (name, row) in &made.rows {
+            let whole = made.flow.streams[name].whole();
+            agrees(row, &whole).unwrap_or_else(|words| panic!("{id}, {name}: {words}"));
+        }
+    }
+}
+
+#[test]
+fn wet_pulp_is_a_solid_however_much_liquid_it_holds() {
+    let mut document = house_flows::document();
+    let made = make(&mut document, "orgeat");
+    let pulp = made.flow.streams["almond pulp"];
+    assert!(pulp.liquid.mass_g() > pulp.solid.mass_g());
+    assert_eq!(made.rows["almond pulp"].kind, "pulp");
+    assert_eq!(made.rows["orgeat"].kind, "house-made");
 }
 
 #[test]
