@@ -27,8 +27,9 @@ pub fn described(row: &Ingredient, whole: &Composition) -> Option<Ingredient> {
     let density = mass_g / ml;
     let mut described = Ingredient {
         basis: Basis::Per100G,
-        strength_pct_vol: stated(whole.percent_vol()).map(Range::exact),
-        sugar_g: stated(whole.sugar_g() * per_100_g).map(Range::exact),
+        // Rounding may lead a hair beyond what there can be.
+        strength_pct_vol: stated(whole.percent_vol().min(100.0)).map(Range::exact),
+        sugar_g: stated((whole.sugar_g() * per_100_g).min(100.0)).map(Range::exact),
         split: SugarSplit {
             sucrose_g: grams(Component::Sucrose),
             glucose_g: grams(Component::Glucose),

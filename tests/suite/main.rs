@@ -40,6 +40,7 @@ mod kitchen_keeping;
 mod kitchen_made;
 mod kitchen_order;
 mod kitchen_ranges;
+mod kitchen_round_trip;
 mod kitchen_scale;
 mod kitchen_shelf;
 mod kitchen_texture;
