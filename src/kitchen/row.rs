@@ -48,7 +48,8 @@ pub fn described(row: &Ingredient, whole: &Composition) -> Option<Ingredient> {
         glycerol_g: grams(Component::Glycerol),
         // Where nothing else is dissolved water is the remainder, which then gives way to both sides
         // of a range.
-        water_g: stated(whole[Component::Other]).map(|_| whole[Component::Water] * per_100_g),
+        water_g: stated(whole[Component::Other])
+            .map(|_| whole[Component::Water].max(0.0) * per_100_g),
         density: STATED_DENSITY.contains(&density).then_some(Density {
             g_per_ml: density,
             measured: true,
