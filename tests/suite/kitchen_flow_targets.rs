@@ -95,6 +95,12 @@ fn drying_lets_all_alcohol_go() {
         .flow();
     assert_eq!(of(&found, "dry", Component::Ethanol), 0.0);
     near(mass(&found, "dry"), 30.0, 1e-12);
+    let to = DryTo::Moisture(Range::exact(0.2));
+    let plain = Kit::default()
+        .grams("spirit", spirit(40.0), 100.0)
+        .step(Process::Dehydrate { to }, &["spirit"], &["dry"])
+        .flow();
+    assert_eq!(mass(&plain, "dry"), 0.0);
 }
 
 #[test]
