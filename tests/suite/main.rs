@@ -41,6 +41,7 @@ mod measure_refraction;
 mod notices_dilution;
 mod physics_acidity;
 mod physics_acids;
+mod physics_carbonation;
 mod physics_composition;
 mod physics_density;
 mod physics_dilution;
