@@ -51,6 +51,7 @@ mod physics_heat;
 mod physics_ice;
 mod physics_number;
 mod physics_water_activity;
+mod preparation_limits;
 mod previews;
 mod proof_bounds;
 mod proof_curvature;
