@@ -25,6 +25,7 @@ mod process_limits;
 mod senses;
 mod spec;
 mod step;
+mod step_figure;
 mod technique;
 mod trial;
 
@@ -58,5 +59,6 @@ pub use spec::{Balancing, Glass, Point, ScaleRule, Spec, Target, TargetPart, Wei
 pub use step::{
     AcidProfile, Clarifier, DiluteTo, DryTo, Process, ReduceTo, Release, Retained, Step, Wait,
 };
+pub use step_figure::{StepFigure, StepFigureKind};
 pub use technique::{Chilling, Dilution, IceLeft, Method, Technique};
 pub use trial::{Trial, TrialState};
