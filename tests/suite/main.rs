@@ -53,6 +53,7 @@ mod physics_number;
 mod physics_water_activity;
 mod preparation_limits;
 mod previews;
+mod process_limits;
 mod proof_bounds;
 mod proof_curvature;
 mod proof_enumeration;
