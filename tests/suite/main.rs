@@ -85,6 +85,7 @@ mod solver_held;
 mod solver_properties;
 mod solver_status;
 mod solver_textbook;
+mod starters;
 mod swaps;
 mod swaps_compared;
 mod swaps_ranked;
