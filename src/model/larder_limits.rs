@@ -230,10 +230,6 @@ fn check_words(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
 /// What cannot be in a liquid: more of an acid than dissolves, more sugar than there is room for.
 fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     let acids = &item.acids;
-    // Blended powders and what is dried hold more acid than dissolves.
-    let weighed = item.density.filter(|density| density.measured);
-    let weighed = weighed.filter(|_| item.basis == Basis::Per100G);
-    let dry_g = weighed.map(|density| 100.0 * density.g_per_ml);
     for (name, range, most, why) in [
         ("strength_pct_vol", item.strength_pct_vol, 100.0, "% vol"),
         ("acids.citric", acids.citric, 80.0, SOLUBILITY),
@@ -247,9 +243,9 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
         ("ph", item.ph, MOST_PH, "the highest pH that is believed"),
     ] {
         if let Some(range) = range {
-            let (most, why) = match dry_g {
-                Some(weight) if name.starts_with("acids") && weight > most => (weight, WEIGHT),
-                _ if why == SOLUBILITY && is_dry(item) => (SOLID_ACID, "the solid acid"),
+            let (most, why) = match (why, weight_g(item)) {
+                (SOLUBILITY | PURE, Some(weight)) if weight > most => (weight, WEIGHT),
+                (SOLUBILITY, _) if is_dry(item) => (SOLID_ACID, "the solid acid"),
                 _ => (most, why),
             };
             check_range(&at.field(name), range, most, why)?;
@@ -266,6 +262,14 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     item.sugar_g.map_or(Ok(()), |range| {
         check_range(&at.field("sugar_g"), range, most, why)
     })
+}
+
+/// What 100 ml weigh, g, of what is weighed and has a measured density: blended powders and what is
+/// dried hold more acid than dissolves.
+fn weight_g(item: &Ingredient) -> Option<f64> {
+    let density = item.density.filter(|density| density.measured);
+    let density = density.filter(|_| item.basis == Basis::Per100G);
+    density.map(|density| 100.0 * density.g_per_ml)
 }
 
 /// Whether it is a powder rather than a solution, as a blend of acids is: figures per 100 g that
