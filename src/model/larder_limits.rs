@@ -22,6 +22,9 @@ pub const LEAST_PH: f64 = 0.5;
 pub const MOST_PH: f64 = 13.0;
 /// Why an acid figure cannot be higher; solubilities at 20 °C, from memory.
 const SOLUBILITY: &str = "about what dissolves in 100 ml at 20 °C";
+/// With more water than this, g per 100 g, nothing comes near the solubilities without being in
+/// solution: 40 g of acid in 60 g of water are about 50 g per 100 ml.
+const WATER_OF_SOLUTION: f64 = 60.0;
 /// Why an acid figure of a weighed thing cannot be higher.
 const WEIGHT: &str = "what 100 ml of it weigh";
 /// Density of the pure acid (phosphoric: of the 85 % solution) times its purity, from memory:
@@ -264,10 +267,11 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     })
 }
 
-/// What 100 ml weigh, g, of what is weighed and has a measured density: blended powders and what is
-/// dried hold more acid than dissolves.
+/// What 100 ml weigh, g, of what is weighed, has a measured density and states little water: blended
+/// powders, pastes and what is dried hold more acid than dissolves.
 fn weight_g(item: &Ingredient) -> Option<f64> {
-    let density = item.density.filter(|density| density.measured);
+    let little = item.water_g.is_some_and(|water| water < WATER_OF_SOLUTION);
+    let density = item.density.filter(|density| density.measured && little);
     let density = density.filter(|_| item.basis == Basis::Per100G);
     density.map(|density| 100.0 * density.g_per_ml)
 }
