@@ -16,6 +16,9 @@ use std::collections::BTreeMap;
 const LIQUID_KIND: &str = "house-made";
 const SOLID_KIND: &str = "pulp";
 const GARNISH_KIND: &str = "garnish";
+/// With more solids than this share of its mass nothing pours (our convention, no source): wet pulp
+/// holds up to three times its solids in liquid.
+const MOST_SOLIDS_POURED: f64 = 0.2;
 /// Where figures come from that are worked out from those of the inputs; explained with the larder.
 const WORKED_OUT: &str = "b:CALC";
 /// With less of the strong cation than this nothing is lost without a pH, mmol per g.
@@ -118,7 +121,7 @@ fn figures(old: &Ingredient, output: &str, stream: &Stream) -> Result<Ingredient
 fn kind(old: &Ingredient, preparation: &Preparation, output: &str, stream: &Stream) -> String {
     // Sugar around a dried crisp counts as liquid, and still nobody pours it.
     let is_garnish = preparation.garnishes.contains_key(output);
-    let solid = is_garnish || stream.solid.mass_g() > stream.liquid.mass_g();
+    let solid = is_garnish || stream.solid.mass_g() > MOST_SOLIDS_POURED * stream.mass_g();
     let fits = is_whole(old) == solid && !is_kind(old, "");
     if fits {
         old.kind.clone()
