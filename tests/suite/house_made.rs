@@ -2,9 +2,11 @@
 
 use equipour::kitchen::{Made, made};
 use equipour::model::{
-    Acids, Basis, Density, Document, Ingredient, IngredientId, Input, Preparation, PreparationId,
-    Price, Process, Quantity, Range, Source, Step, SugarSplit, Wait,
+    Acids, Amount, Balancing, Basis, Bounds, Density, Document, Glass, Ingredient, IngredientId,
+    Input, Pour, Preparation, PreparationId, Price, Process, Quantity, Range, Role, Source, Spec,
+    SpecId, Step, SugarSplit, Technique, Trial, TrialId, TrialState, Wait,
 };
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A range around a value.
@@ -236,4 +238,39 @@ pub(crate) fn make(document: &mut Document, id: &str) -> Made {
         put(document, &outputs[name].0, row.clone());
     }
     made
+}
+
+/// A drink of one trial with these pours; gives the trial.
+pub(crate) fn pour_trial(document: &mut Document, pours: &[(Source, Amount)]) -> TrialId {
+    let pour = |(source, amount): &(Source, Amount)| Pour {
+        source: source.clone(),
+        amount: amount.clone(),
+        ..Pour::of(&"water".into(), 0.0, Role::Other)
+    };
+    let id = TrialId(document.take_number());
+    let trial = Trial {
+        id,
+        name: "Trial".to_owned(),
+        parent: None,
+        reason: String::new(),
+        verdict: String::new(),
+        state: TrialState::Draft,
+        technique: Technique::default(),
+        pours: pours.iter().map(pour).collect(),
+        own_dilution: None,
+        frozen: BTreeMap::new(),
+    };
+    let spec = SpecId(document.take_number());
+    document.specs.push(Spec {
+        id: spec,
+        name: "Drink".to_owned(),
+        family: String::new(),
+        classic: None,
+        glass: Glass::default(),
+        target: None,
+        balancing: Balancing::default(),
+        bounds: Bounds::default(),
+        trials: vec![Arc::new(trial)],
+    });
+    id
 }

@@ -18,14 +18,15 @@ use std::sync::OnceLock;
 
 /// What a random step is made of: a process, two streams to take and six figures from 0 to 1.
 #[derive(Clone, Copy, Debug)]
-struct Seed {
+pub(crate) struct Seed {
     process: usize,
     from: [usize; 2],
     figures: [f64; 6],
     lost: f64,
 }
 
-fn seeds() -> impl Strategy<Value = Vec<Seed>> {
+/// What random flows are grown from.
+pub(crate) fn seeds() -> impl Strategy<Value = Vec<Seed>> {
     let seed = (
         0..23_usize,
         any::<[u8; 2]>(),
@@ -220,7 +221,7 @@ fn open(found: &Flow) -> Vec<String> {
 }
 
 /// Takes the steps that can be taken, at most twelve of them.
-fn grown(amounts: [f64; 6], seeds: &[Seed]) -> Kit {
+pub(crate) fn grown(amounts: [f64; 6], seeds: &[Seed]) -> Kit {
     let mut kit = shelf(amounts);
     let mut found = kit.flow();
     for (place, seed) in seeds.iter().enumerate() {
