@@ -22,6 +22,9 @@ pub const LEAST_PH: f64 = 0.5;
 pub const MOST_PH: f64 = 13.0;
 /// Why an acid figure cannot be higher; solubilities at 20 °C, from memory.
 const SOLUBILITY: &str = "about what dissolves in 100 ml at 20 °C";
+/// With less water than this, g per 100 g, it is no solution: saturated citric acid holds 41 g at
+/// 20 °C (handbook, from memory).
+const LEAST_WATER: f64 = 40.0;
 /// Why an acid figure of a weighed thing cannot be higher.
 const WEIGHT: &str = "what 100 ml of it weigh";
 /// Density of the pure acid (phosphoric: of the 85 % solution) times its purity, from memory:
@@ -228,7 +231,8 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     let acids = &item.acids;
     // Blended powders and what is dried hold more acid than dissolves.
     let weighed = item.density.filter(|density| density.measured);
-    let weighed = weighed.filter(|_| item.basis == Basis::Per100G);
+    let is_dry = item.water_g.is_some_and(|water| water < LEAST_WATER);
+    let weighed = weighed.filter(|_| item.basis == Basis::Per100G && is_dry);
     let dry_g = weighed.map(|density| 100.0 * density.g_per_ml);
     for (name, range, most, why) in [
         ("strength_pct_vol", item.strength_pct_vol, 100.0, "% vol"),

@@ -171,7 +171,7 @@ fn acids_of_fruit_and_wine_are_refused_beyond_what_dissolves() {
 #[test]
 fn a_dry_blend_of_acids_may_hold_more_than_dissolves_and_no_more_than_it_weighs() {
     // 2 parts citric and 1 part malic acid, powders: about 110 and 55 g in 100 ml.
-    let blend = |citric: f64, measured: bool| {
+    let blend = |citric: f64, water_g: f64| {
         let mut document = sample();
         let held = Arc::make_mut(&mut document.ingredients);
         let powder = Ingredient {
@@ -184,20 +184,21 @@ fn a_dry_blend_of_acids_may_hold_more_than_dissolves_and_no_more_than_it_weighs(
             },
             density: Some(Density {
                 g_per_ml: 1.64,
-                measured,
+                measured: true,
             }),
+            water_g: Some(water_g),
             ..Ingredient::default()
         };
         held.insert("dry-acids".into(), Arc::new(powder));
         check(&document).map_err(|error| error.to_string())
     };
-    assert_eq!(blend(110.0, true), Ok(()));
-    let said = blend(180.0, true).expect_err("it would weigh less than its acid");
+    assert_eq!(blend(110.0, 0.2), Ok(()));
+    let said = blend(180.0, 0.2).expect_err("it would weigh less than its acid");
     assert!(
         said.contains("acids.citric.low: 180 is above 164, what 100 ml of it weigh"),
         "{said}"
     );
-    let said = blend(110.0, false).expect_err("a solution");
+    let said = blend(110.0, 41.0).expect_err("a solution");
     assert!(said.contains("about what dissolves"), "{said}");
 }
 
