@@ -120,13 +120,19 @@ fn figures(old: &Ingredient, output: &str, stream: &Stream) -> Result<Ingredient
 
 /// A kind by which the row is taken for what it is, solid or liquid, when it is used again.
 fn kind(old: &Ingredient, preparation: &Preparation, output: &str, stream: &Stream) -> String {
-    let solid = is_solid(preparation, output, stream);
+    // Sugar around a dried crisp counts as liquid, and still nobody pours it.
+    let is_garnish = preparation.garnishes.contains_key(output);
+    let solid = if is_garnish {
+        Some(true)
+    } else {
+        is_solid(preparation, output, stream)
+    };
     let fits = solid.is_none_or(|solid| is_whole(old) == solid) && !is_kind(old, "");
     if fits {
         old.kind.clone()
     } else if solid != Some(true) {
         LIQUID_KIND.to_owned()
-    } else if preparation.garnishes.contains_key(output) {
+    } else if is_garnish {
         GARNISH_KIND.to_owned()
     } else {
         SOLID_KIND.to_owned()

@@ -10,6 +10,10 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A range around a value.
+#[expect(
+    clippy::unnecessary_wraps,
+    reason = "the figures of a row may be blank"
+)]
 pub(crate) fn about(low: f64, typical: f64, high: f64) -> Option<Range> {
     Some(Range { low, typical, high })
 }
@@ -26,6 +30,7 @@ pub(crate) fn blank(name: &str, kind: &str) -> Ingredient {
 }
 
 /// Invented rows: water, sugar, vinegar, raspberries, almonds, lime juice, gin, citric acid, milk.
+#[expect(clippy::too_many_lines, reason = "one row after the other")]
 pub(crate) fn larder() -> Document {
     let mut document = Document::default();
     let price = |pack_price| {
@@ -224,9 +229,10 @@ pub(crate) fn preparation(
 
 /// Everything poured together.
 pub(crate) fn combined(name: &str, inputs: Vec<Input>, output: &str) -> Preparation {
-    let from: Vec<&str> = inputs.iter().map(|input| input.name.as_str()).collect();
+    let names: Vec<String> = inputs.iter().map(|input| input.name.clone()).collect();
+    let from: Vec<&str> = names.iter().map(String::as_str).collect();
     let steps = vec![step(Process::Combine, &from, &[output])];
-    preparation(name, inputs.clone(), steps, &[output])
+    preparation(name, inputs, steps, &[output])
 }
 
 /// What a preparation makes, with its rows written into the document as the window does.
