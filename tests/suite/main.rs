@@ -13,6 +13,7 @@ mod charts;
 mod chilling;
 mod chilling_served;
 mod classics;
+mod demo_house;
 mod document_limits;
 mod files;
 mod files_damaged;

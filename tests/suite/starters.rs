@@ -159,6 +159,9 @@ fn seed_drink_and_pulp_weigh_what_is_usual_and_name_the_seeds() {
         assert_eq!(row.allergen_terms().count(), 0, "{}", row.allergens);
         assert!(row.note.contains("seeds"), "{}", row.note);
     }
+    // Pulp is no liquid, however wet it is.
+    assert_eq!(made.rows["seed pulp"].kind, "pulp");
+    assert_eq!(made.rows["seed drink"].kind, "plant");
     // Fat is parted, none is made: half of 200 g × 51.5 % passes, less what sticks to the pulp.
     let fat = |row: &Ingredient| row.fat_g.unwrap_or(0.0) / 100.0;
     let drink = fat(&made.rows["seed drink"]) * grams(&made, "seed drink");
