@@ -2,7 +2,7 @@
 
 use super::nature::Nature;
 use crate::model::{AcidBasis, Basis, Ingredient, PureAcid, Range, SugarSplit};
-use crate::physics::acids::{resolve_titrated, strong_cation_mmol};
+use crate::physics::acids::{ph as acid_ph, resolve_titrated, strong_cation_mmol};
 use crate::physics::component::Component;
 use crate::physics::composition::Composition;
 use crate::physics::ethanol::ETHANOL_G_PER_ML;
@@ -12,6 +12,9 @@ const DENSITY_ROUNDS: usize = 25;
 
 /// Rounds in which the salts of the acids settle; each shrinks the error a thousandfold.
 const BOUND_ROUNDS: usize = 3;
+
+/// Two values of pH that are shown alike, to two decimals.
+const SAME_PH: f64 = 0.005;
 
 /// One gram of an ingredient, by component.
 #[derive(Clone, Debug, PartialEq)]
@@ -152,6 +155,8 @@ fn parts(item: &Ingredient, per_100_ml: f64) -> Composition {
         (Component::Acetic, acids.acetic),
         (Component::Lactic, acids.lactic),
         (Component::Phosphoric, acids.phosphoric),
+        (Component::Ascorbic, acids.ascorbic),
+        (Component::Succinic, acids.succinic),
     ] {
         parts[component] = typical(figure) * per_100_ml;
     }
@@ -159,6 +164,8 @@ fn parts(item: &Ingredient, per_100_ml: f64) -> Composition {
     parts[Component::Protein] = item.protein_g.unwrap_or(0.0);
     parts[Component::Salt] = item.salt_g.unwrap_or(0.0);
     parts[Component::Gum] = item.gum_g.unwrap_or(0.0);
+    parts[Component::Starch] = item.starch_g.unwrap_or(0.0);
+    parts[Component::Glycerol] = item.glycerol_g.unwrap_or(0.0);
     parts
 }
 
@@ -276,7 +283,7 @@ fn bind_acids(item: &Ingredient, whole: &mut Composition, warnings: &mut Vec<Str
         AcidBasis::Total => match strong_cation_mmol(whole, ph) {
             Some(cation) => {
                 if cation <= 0.0 {
-                    warnings.push(too_sharp(ph));
+                    warn_if_unexplained(whole, ph, warnings);
                 }
                 whole.cation_mmol = cation;
             }
@@ -285,7 +292,7 @@ fn bind_acids(item: &Ingredient, whole: &mut Composition, warnings: &mut Vec<Str
         AcidBasis::Titrated => {
             let free = resolve_titrated(whole, ph);
             if free.cation_mmol <= 0.0 {
-                warnings.push(too_sharp(ph));
+                warn_if_unexplained(whole, ph, warnings);
             }
             let before = whole.acid_g();
             for acid in Component::ACIDS {
@@ -302,7 +309,16 @@ fn bind_acids(item: &Ingredient, whole: &mut Composition, warnings: &mut Vec<Str
     }
 }
 
-/// The acids alone do not explain the pH: it is lower than they give, or held by something else.
-fn too_sharp(ph: f64) -> String {
-    format!("pH {ph:.2} is not what its acids give: no salts of them are counted")
+/// Without salts the pH is the one of the acids alone: says so where the stated pH is another one,
+/// lower than they give or held by something else.
+fn warn_if_unexplained(whole: &Composition, ph: f64, warnings: &mut Vec<String>) {
+    let unsalted = Composition {
+        cation_mmol: 0.0,
+        ..*whole
+    };
+    if acid_ph(&unsalted).is_none_or(|own| (own - ph).abs() >= SAME_PH) {
+        warnings.push(format!(
+            "pH {ph:.2} is not what its acids give: no salts of them are counted"
+        ));
+    }
 }

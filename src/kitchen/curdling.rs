@@ -103,10 +103,12 @@ const PLANTS: [&str; 10] = [
     "orgeat",
 ];
 /// Kinds that are no liquids: they are soaked or grated, not poured.
-const SOLIDS: [&str; 8] = [
+const SOLIDS: [&str; 10] = [
     "nut",
     "grain",
     "fruit",
+    "pulp",
+    "garnish",
     "herb",
     "spice",
     "sugar",

@@ -6,7 +6,16 @@ use crate::model::Ingredient;
 use crate::physics::component::Component;
 
 /// Kinds that are no liquid and do not dissolve: they need work in the kitchen before they pour.
-const WHOLE: [&str; 6] = ["fruit", "nut", "grain", "herb", "spice", "dairy solid"];
+const WHOLE: [&str; 8] = [
+    "fruit",
+    "nut",
+    "grain",
+    "herb",
+    "spice",
+    "dairy solid",
+    "pulp",
+    "garnish",
+];
 /// Kinds that are weighed and then dissolved.
 const POWDERS: [&str; 3] = ["sugar", "acid powder", "hydrocolloid"];
 /// Kinds that are poured by the dash.

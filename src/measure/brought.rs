@@ -1,11 +1,8 @@
 //! A batch after something was weighed in, as an ingredient of its own.
 
 use super::bring::Additions;
-use crate::kitchen::{ContentsError, contents};
-use crate::model::{
-    AcidBasis, Acids, Basis, Density, Ingredient, Origin, Range, SugarSplit, WeighedIn,
-};
-use crate::physics::acids::ph;
+use crate::kitchen::{ContentsError, contents, described};
+use crate::model::{Figure, Ingredient, Origin, Range, WeighedIn};
 use crate::physics::{Component, Composition};
 
 /// What a scale shows, g: additions are weighed to this.
@@ -27,6 +24,8 @@ pub fn weighed_in(added: &Additions, batch_ml: f64) -> WeighedIn {
         acetic_g: acid(Component::Acetic),
         lactic_g: acid(Component::Lactic),
         phosphoric_g: acid(Component::Phosphoric),
+        ascorbic_g: acid(Component::Ascorbic),
+        succinic_g: acid(Component::Succinic),
         water_g: shown(added.water_g),
     }
 }
@@ -48,6 +47,8 @@ pub fn brought(today: &Ingredient, weighed: &WeighedIn) -> Result<Ingredient, Co
         (Component::Acetic, weighed.acetic_g),
         (Component::Lactic, weighed.lactic_g),
         (Component::Phosphoric, weighed.phosphoric_g),
+        (Component::Ascorbic, weighed.ascorbic_g),
+        (Component::Succinic, weighed.succinic_g),
         (Component::Water, weighed.water_g),
     ] {
         whole[component] += grams;
@@ -57,49 +58,16 @@ pub fn brought(today: &Ingredient, weighed: &WeighedIn) -> Result<Ingredient, Co
 
 /// An ingredient whose figures are those of a whole.
 fn with_figures_of(today: &Ingredient, whole: &Composition) -> Ingredient {
-    let ml = whole.volume_ml();
-    let per_100_g = 100.0 / whole.mass_g();
-    let grams = |component: Component| some(whole[component] * per_100_g);
-    let ph = ph(whole).filter(|_| whole.acid_g() > 0.0);
-    Ingredient {
-        basis: Basis::Per100G,
-        strength_pct_vol: some(whole.percent_vol())
-            .map(|value| like(today.strength_pct_vol, value)),
-        sugar_g: Some(like(today.sugar_g, whole.sugar_g() * per_100_g)),
-        split: split(whole, per_100_g),
-        acids: acids(&today.acids, whole, 100.0 / ml),
-        acid_basis: AcidBasis::Total,
-        ph: ph.map(|value| like(today.ph, value)),
-        fat_g: grams(Component::Fat),
-        protein_g: grams(Component::Protein),
-        salt_g: grams(Component::Salt),
-        gum_g: grams(Component::Gum),
-        water_g: Some(whole[Component::Water] * per_100_g),
-        density: Some(Density {
-            g_per_ml: whole.mass_g() / ml,
-            measured: true,
-        }),
-        origin: Origin::Own,
-        ..today.clone()
-    }
-}
-
-fn acids(was: &Acids, whole: &Composition, per_100_ml: f64) -> Acids {
-    let acid = |component: Component, was: Option<Range>| {
-        some(whole[component] * per_100_ml).map(|value| like(was, value))
+    let Some(mut now) = described(today, whole) else {
+        return today.clone();
     };
-    Acids {
-        citric: acid(Component::Citric, was.citric),
-        malic: acid(Component::Malic, was.malic),
-        tartaric: acid(Component::Tartaric, was.tartaric),
-        acetic: acid(Component::Acetic, was.acetic),
-        lactic: acid(Component::Lactic, was.lactic),
-        phosphoric: acid(Component::Phosphoric, was.phosphoric),
+    for figure in Figure::ALL {
+        if let Some(range) = figure.of_mut(&mut now) {
+            *range = like(figure.of(today), range.typical);
+        }
     }
-}
-
-fn some(value: f64) -> Option<f64> {
-    (value > 0.0).then_some(value)
+    now.origin = Origin::Own;
+    now
 }
 
 /// A value with the relative range of another; exact without one.
@@ -111,16 +79,5 @@ fn like(was: Option<Range>, value: f64) -> Range {
             high: value * was.high / was.typical,
         },
         None => Range::exact(value),
-    }
-}
-
-fn split(whole: &Composition, per_100_g: f64) -> SugarSplit {
-    let part = |component: Component| Some(whole[component] * per_100_g);
-    SugarSplit {
-        sucrose_g: part(Component::Sucrose),
-        glucose_g: part(Component::Glucose),
-        fructose_g: part(Component::Fructose),
-        lactose_g: part(Component::Lactose),
-        maltose_g: part(Component::Maltose),
     }
 }

@@ -5,6 +5,7 @@ use super::ingredient::Ingredient;
 use super::lot::Lot;
 use super::pour::{Pour, Source};
 use super::precision::{Precision, Weighing};
+use super::preparation::Preparation;
 use super::senses::Senses;
 use super::spec::Spec;
 use super::technique::Method;
@@ -13,16 +14,6 @@ use crate::units::Measures;
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
-
-/// A house-made ingredient: what its outputs are taken to contain.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Preparation {
-    /// Display name.
-    pub name: String,
-    /// Outputs by name, each described by an ingredient of the document.
-    pub outputs: BTreeMap<String, IngredientId>,
-}
 
 /// The whole document; it owns every ingredient that it uses.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -47,10 +38,10 @@ pub struct Document {
     /// Ingredients in use; shared as a whole by the steps of history that leave them alone.
     pub ingredients: Arc<BTreeMap<IngredientId, Arc<Ingredient>>>,
     /// House-made ingredients.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    pub preparations: BTreeMap<PreparationId, Preparation>,
+    #[serde(default, skip_serializing_if = "is_empty_shared")]
+    pub preparations: Arc<BTreeMap<PreparationId, Arc<Preparation>>>,
     /// Measured batches; shared as a whole by the steps of history that leave them alone.
-    #[serde(default, skip_serializing_if = "is_empty_map")]
+    #[serde(default, skip_serializing_if = "is_empty_shared")]
     pub lots: Arc<BTreeMap<LotId, Lot>>,
     /// How exactly things are poured.
     #[serde(default)]
@@ -98,7 +89,7 @@ impl Default for Document {
             senses: Senses::default(),
             next_number: 1,
             ingredients: Arc::default(),
-            preparations: BTreeMap::new(),
+            preparations: Arc::default(),
             lots: Arc::default(),
             precision: Precision::default(),
             weighings: Arc::default(),
@@ -149,7 +140,7 @@ impl Document {
             && (self.measures, self.senses) == (other.measures, other.senses)
             && self.jiggers_ml == other.jiggers_ml
             && self.next_number == other.next_number
-            && self.preparations == other.preparations
+            && same(&self.preparations, &other.preparations)
             && same(&self.lots, &other.lots)
             && self.precision == other.precision
             && same(&self.weighings, &other.weighings)
@@ -196,7 +187,13 @@ impl Document {
                 .lots
                 .get(lot)
                 .is_some_and(|lot| lot.of.as_ref() == Some(of)),
-            Source::Preparation { .. } => false,
+            Source::Preparation {
+                preparation,
+                output,
+            } => self
+                .preparations
+                .get(preparation)
+                .is_some_and(|made| made.outputs.get(output) == Some(of)),
         };
         let pours = trial.pours.iter().enumerate();
         pours
@@ -211,21 +208,24 @@ impl Document {
         number
     }
 
-    /// What a pour of `trial` comes down to; a tasted trial's frozen copies come first.
-    pub fn settle<'a>(&'a self, trial: &'a Trial, pour: &'a Pour) -> Option<Settled<'a>> {
-        let (id, own_name) = match &pour.source {
-            Source::Ingredient(id) => (id, None),
+    /// The ingredient that describes a source; `None` when nothing does.
+    pub fn row_of<'a>(&'a self, source: &'a Source) -> Option<&'a IngredientId> {
+        match source {
+            Source::Ingredient(id) => Some(id),
             Source::Preparation {
                 preparation,
                 output,
-            } => {
-                let made = self.preparations.get(preparation)?;
-                (made.outputs.get(output)?, Some(made.name.as_str()))
-            }
-            Source::Lot(lot) => {
-                let lot = self.lots.get(lot)?;
-                (&lot.ingredient, Some(lot.label.as_str()))
-            }
+            } => self.preparations.get(preparation)?.outputs.get(output),
+            Source::Lot(lot) => Some(&self.lots.get(lot)?.ingredient),
+        }
+    }
+
+    /// What a pour of `trial` comes down to; a tasted trial's frozen copies come first.
+    pub fn settle<'a>(&'a self, trial: &'a Trial, pour: &'a Pour) -> Option<Settled<'a>> {
+        let id = self.row_of(&pour.source)?;
+        let own_name = match &pour.source {
+            Source::Lot(lot) => self.lots.get(lot).map(|lot| lot.label.as_str()),
+            Source::Ingredient(_) | Source::Preparation { .. } => None,
         };
         let ingredient = trial.frozen.get(id).or_else(|| self.ingredients.get(id))?;
         Some(Settled {
@@ -241,7 +241,7 @@ fn same<T: PartialEq>(one: &Arc<T>, other: &Arc<T>) -> bool {
     Arc::ptr_eq(one, other) || one == other
 }
 
-fn is_empty_map(map: &Arc<BTreeMap<LotId, Lot>>) -> bool {
+fn is_empty_shared<K, V>(map: &Arc<BTreeMap<K, V>>) -> bool {
     map.is_empty()
 }
 

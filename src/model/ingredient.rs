@@ -117,6 +117,12 @@ pub struct Acids {
     /// Phosphoric acid.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub phosphoric: Option<Range>,
+    /// Ascorbic acid.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ascorbic: Option<Range>,
+    /// Succinic acid.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub succinic: Option<Range>,
 }
 
 impl Acids {
@@ -129,6 +135,8 @@ impl Acids {
             self.acetic,
             self.lactic,
             self.phosphoric,
+            self.ascorbic,
+            self.succinic,
         ];
         let stated = all.into_iter().flatten().map(|range| range.typical);
         stated.reduce(|sum, acid| sum + acid)
@@ -250,6 +258,12 @@ pub struct Ingredient {
     /// Gums and other thickeners, g per basis.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub gum_g: Option<f64>,
+    /// Starch and fibre, g per basis.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub starch_g: Option<f64>,
+    /// Glycerol, g per basis.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub glycerol_g: Option<f64>,
     /// Water, g per basis; the remainder when blank.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub water_g: Option<f64>,

@@ -8,6 +8,7 @@ use super::limits::{
     Checked, FieldError, MAX_INGREDIENTS, count, day, number, optional, refuse, text,
 };
 use super::lot::{Lot, Measurement, Reading};
+use super::preparation_limits::check_preparations;
 use std::collections::BTreeMap;
 
 /// Most measurements of one lot.
@@ -21,6 +22,11 @@ pub const LEAST_PH: f64 = 0.5;
 pub const MOST_PH: f64 = 13.0;
 /// Why an acid figure cannot be higher; solubilities at 20 °C, from memory.
 const SOLUBILITY: &str = "about what dissolves in 100 ml at 20 °C";
+/// With less water than this, g per 100 g, it is no solution: saturated citric acid holds 41 g at
+/// 20 °C (handbook, from memory).
+const LEAST_WATER: f64 = 40.0;
+/// Why an acid figure of a weighed thing cannot be higher.
+const WEIGHT: &str = "what 100 ml of it weigh";
 /// Density of the pure acid (phosphoric: of the 85 % solution) times its purity, from memory:
 /// acetic 1.05, lactic 1.21, phosphoric 1.69 g/ml of 85 % make 144, with room for stronger.
 const PURE: &str = "the pure acid";
@@ -35,18 +41,7 @@ pub(super) fn check_larder(document: &Document) -> Checked {
         text(&at, &id.0)?;
         check_ingredient(&at.key(&id.0), ingredient)?;
     }
-    let at = FieldPath::root("preparations");
-    count(&at, document.preparations.len(), MAX_INGREDIENTS)?;
-    for (id, made) in &document.preparations {
-        let at = at.key(&id.0);
-        text(&at.field("name"), &made.name)?;
-        for (output, ingredient) in &made.outputs {
-            if !held.contains_key(ingredient) {
-                let reason = format!("unknown ingredient \"{ingredient}\"");
-                return refuse(&at.field("outputs").key(output), reason);
-            }
-        }
-    }
+    check_preparations(document)?;
     let at = FieldPath::root("lots");
     count(&at, document.lots.len(), MAX_INGREDIENTS)?;
     let mut rows: BTreeMap<&IngredientId, (&LotId, &Lot)> = BTreeMap::new();
@@ -186,6 +181,8 @@ pub(super) fn check_ingredient(at: &FieldPath<'_>, item: &Ingredient) -> Checked
         ("protein_g", item.protein_g),
         ("salt_g", item.salt_g),
         ("gum_g", item.gum_g),
+        ("starch_g", item.starch_g),
+        ("glycerol_g", item.glycerol_g),
         ("water_g", item.water_g),
         ("piece_g", item.piece_g),
         ("co2_g_per_l", item.co2_g_per_l),
@@ -232,6 +229,11 @@ fn check_words(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
 /// What cannot be in a liquid: more of an acid than dissolves, more sugar than there is room for.
 fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     let acids = &item.acids;
+    // Blended powders and what is dried hold more acid than dissolves.
+    let weighed = item.density.filter(|density| density.measured);
+    let is_dry = item.water_g.is_some_and(|water| water < LEAST_WATER);
+    let weighed = weighed.filter(|_| item.basis == Basis::Per100G && is_dry);
+    let dry_g = weighed.map(|density| 100.0 * density.g_per_ml);
     for (name, range, most, why) in [
         ("strength_pct_vol", item.strength_pct_vol, 100.0, "% vol"),
         ("acids.citric", acids.citric, 80.0, SOLUBILITY),
@@ -240,9 +242,15 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
         ("acids.acetic", acids.acetic, 105.0, PURE),
         ("acids.lactic", acids.lactic, 121.0, PURE),
         ("acids.phosphoric", acids.phosphoric, 160.0, PURE),
+        ("acids.ascorbic", acids.ascorbic, 35.0, SOLUBILITY),
+        ("acids.succinic", acids.succinic, 8.0, SOLUBILITY),
         ("ph", item.ph, MOST_PH, "the highest pH that is believed"),
     ] {
         if let Some(range) = range {
+            let (most, why) = match dry_g {
+                Some(weight) if name.starts_with("acids") && weight > most => (weight, WEIGHT),
+                _ => (most, why),
+            };
             check_range(&at.field(name), range, most, why)?;
         }
     }
@@ -259,7 +267,7 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     })
 }
 
-fn check_range(at: &FieldPath<'_>, range: Range, most: f64, why: &str) -> Checked {
+pub(super) fn check_range(at: &FieldPath<'_>, range: Range, most: f64, why: &str) -> Checked {
     for (name, value) in [
         ("low", range.low),
         ("typical", range.typical),

@@ -19,8 +19,13 @@ mod lot;
 mod place;
 mod pour;
 mod precision;
+mod preparation;
+mod preparation_limits;
+mod process_limits;
 mod senses;
 mod spec;
+mod step;
+mod step_figure;
 mod technique;
 mod trial;
 
@@ -32,7 +37,7 @@ pub use batch_rows::batch_rows;
 pub use bounds::{Bound, Bounded, Bounds};
 pub use classic::{Classic, Family, Region};
 pub use day::is_day;
-pub use document::{Document, Preparation, Settled};
+pub use document::{Document, Settled};
 pub use figure::Figure;
 pub use ids::{ClassicId, IngredientId, LotId, PreparationId, SpecId, TrialId, free_name};
 pub use ingredient::{
@@ -48,7 +53,12 @@ pub use lot::{Lot, Measurement, Reading, WeighedIn};
 pub use place::Place;
 pub use pour::{Added, Amount, Pour, Role, Source};
 pub use precision::{OwnDilution, Precision, Weighing};
+pub use preparation::{Garnish, Input, Preparation, Quantity};
 pub use senses::{Axis, Senses, Threshold};
 pub use spec::{Balancing, Glass, Point, ScaleRule, Spec, Target, TargetPart, Weights};
+pub use step::{
+    AcidProfile, Clarifier, DiluteTo, DryTo, Process, ReduceTo, Release, Retained, Step, Wait,
+};
+pub use step_figure::{StepFigure, StepFigureKind};
 pub use technique::{Chilling, Dilution, IceLeft, Method, Technique};
 pub use trial::{Trial, TrialState};

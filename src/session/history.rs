@@ -9,7 +9,7 @@ const MAX_STEPS: usize = 500;
 
 /// One step that can be undone or redone.
 #[derive(Clone, Debug)]
-pub struct Step {
+pub struct UndoStep {
     /// Words for the menu and the history list.
     pub label: String,
     /// The document before the step (in the past) or after it (in the future).
@@ -19,8 +19,8 @@ pub struct Step {
 /// The past and the undone future of a document.
 #[derive(Clone, Debug, Default)]
 pub struct History {
-    past: Vec<Step>,
-    future: Vec<Step>,
+    past: Vec<UndoStep>,
+    future: Vec<UndoStep>,
     /// Key of the open gesture: further edits with it belong to the last step.
     gesture: Option<MergeKey>,
 }
@@ -30,7 +30,7 @@ impl History {
     pub fn note(&mut self, before: &Arc<Document>, label: String, key: Option<MergeKey>) {
         let merges = key.is_some() && self.gesture == key && !self.past.is_empty();
         if !merges {
-            self.past.push(Step {
+            self.past.push(UndoStep {
                 label,
                 document: Arc::clone(before),
             });
@@ -51,7 +51,7 @@ impl History {
     pub fn undo(&mut self, now: &Arc<Document>) -> Option<Arc<Document>> {
         let step = self.past.pop()?;
         self.gesture = None;
-        self.future.push(Step {
+        self.future.push(UndoStep {
             label: step.label,
             document: Arc::clone(now),
         });
@@ -62,7 +62,7 @@ impl History {
     pub fn redo(&mut self, now: &Arc<Document>) -> Option<Arc<Document>> {
         let step = self.future.pop()?;
         self.gesture = None;
-        self.past.push(Step {
+        self.past.push(UndoStep {
             label: step.label,
             document: Arc::clone(now),
         });

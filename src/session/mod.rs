@@ -47,7 +47,7 @@ pub use command::Command;
 pub use commands::{COMMANDS, CommandInfo};
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
-pub use history::{History, Step};
+pub use history::{History, UndoStep};
 pub use job::{Ended, Job, Reins};
 pub use kept_limits::{Breach, as_most, bounded_value, breach, glass_fill, limits_on, pour_breach};
 pub use larder_edit::{LarderEdit, User, users_of, uses_of};

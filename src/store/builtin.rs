@@ -100,6 +100,7 @@ fn ingredient(row: &Row<'_>) -> Result<Ingredient, BuiltinError> {
         protein_g: row.number("protein_g")?,
         salt_g,
         gum_g: row.number("gum_g")?,
+        starch_g: row.number("starch_g")?,
         water_g,
         pure_acid: pure_acid(&kind, &name),
         density: density(row)?,
@@ -138,6 +139,7 @@ fn acids(row: &Row<'_>) -> Result<Acids, BuiltinError> {
         acetic: row.range("acetic_g_per_100ml")?,
         lactic: row.range("lactic_g_per_100ml")?,
         phosphoric: row.range("phosphoric_g_per_100ml")?,
+        ..Acids::default()
     })
 }
 
