@@ -4,6 +4,9 @@
 
 mod data;
 mod dilution;
+mod flow;
+mod flow_layout;
+mod flow_words;
 mod labels;
 mod map;
 mod map_target;
@@ -14,6 +17,8 @@ mod trade_off;
 
 pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 pub use dilution::dilution_chart;
+pub use flow::{FlowAsk, FlowHit, FlowNode, FlowNodeKind, FlowRibbon, FlowScene, flow_scene};
+pub use flow_words::{FlowShare, liquid_brix};
 pub use labels::{LabelBox, place_labels};
 pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
 pub use map_words::{free_words, read_mark};

@@ -3,9 +3,10 @@
 use super::intent::{Intent, Outbox, PickFor};
 use super::naming::named;
 use crate::model::{
-    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Role, Source, Trial, batch_rows,
+    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Preparation, PreparationId, Role,
+    Source, batch_rows,
 };
-use crate::session::{Edit, Session};
+use crate::session::{Edit, HouseEdit, Session, add_input};
 use crate::units::{Unit, trimmed};
 use eframe::egui::{ComboBox, Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
 use std::sync::Arc;
@@ -14,6 +15,8 @@ use std::sync::Arc;
 const NEW_POUR_ML: f64 = 15.0;
 /// A new pour of bitters, ml: two dashes.
 const NEW_DASHES: f64 = 2.0;
+/// A new input of a preparation, g.
+const NEW_INPUT_G: f64 = 100.0;
 
 /// State of the larder dialog.
 #[derive(Clone, Debug)]
@@ -39,14 +42,12 @@ impl LarderPicker {
         match self.purpose {
             PickFor::NewPour => "Add a pour from the larder",
             PickFor::Swap(_) => "Swap in another ingredient",
+            PickFor::Input(..) => "What goes in",
         }
     }
 
     /// Shows the list; choosing pushes the edit and closes the dialog.
     pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
-        let Some(trial) = session.trial() else {
-            return;
-        };
         ui.horizontal(|ui| {
             let field = ui.add(
                 TextEdit::singleline(&mut self.search)
@@ -82,7 +83,7 @@ impl LarderPicker {
         let mut chosen = rows
             .first()
             .filter(|_| enter && !self.search.trim().is_empty())
-            .map(|row| (row.0.clone(), Arc::clone(&row.1)));
+            .cloned();
         ui.label(
             RichText::new(format!("{} ingredients", rows.len()))
                 .small()
@@ -92,93 +93,205 @@ impl LarderPicker {
             .max_height(420.0)
             .auto_shrink(false)
             .show(ui, |ui| {
-                for (id, item, own) in &rows {
-                    if row(ui, item, *own) {
-                        chosen = Some((id.clone(), Arc::clone(item)));
+                for offer in &rows {
+                    if row(ui, offer, self.teach()) {
+                        chosen = Some(offer.clone());
                     }
                 }
                 if rows.is_empty() {
                     ui.label("Nothing by that name. Try fewer letters or every job.");
                 }
             });
-        if let Some((id, item)) = chosen {
-            outbox.edit(self.edit(trial, id, item));
+        if let Some(edit) = chosen.and_then(|offer| self.edit(session, offer)) {
+            outbox.edit(edit);
             outbox.intent(Intent::CloseDialog);
         }
     }
 
-    /// What fits the search: own ingredients first, then names that begin with it.
-    fn rows(&self, session: &Session) -> Vec<(IngredientId, Arc<Ingredient>, bool)> {
+    const fn teach(&self) -> &'static str {
+        match self.purpose {
+            PickFor::Input(..) => "Take this",
+            PickFor::NewPour | PickFor::Swap(_) => "Pour this",
+        }
+    }
+
+    /// What fits the search: house-made ones first, then own ingredients, then names that begin with it.
+    fn rows(&self, session: &Session) -> Vec<Offer> {
         let words = self.search.trim().to_lowercase();
-        let own = &session.document().ingredients;
-        let fits = |item: &Ingredient| {
+        let fits = |offer: &Offer| {
+            let item = &offer.item;
+            let holds = |text: &str| text.to_lowercase().contains(&words);
             self.role.is_none_or(|role| item.role == role)
-                && (item.name.to_lowercase().contains(&words)
-                    || item.kind.to_lowercase().contains(&words)
-                    || item
-                        .notes
-                        .iter()
-                        .any(|note| note.to_lowercase().contains(&words)))
+                && (holds(&item.name)
+                    || holds(&item.kind)
+                    || holds(offer.from.words())
+                    || item.notes.iter().any(|note| holds(note)))
         };
-        // Batches are poured through their lot, retired rows not at all.
-        let batches = batch_rows(session.document());
-        let mut rows: Vec<(IngredientId, Arc<Ingredient>, bool)> = own
-            .iter()
-            .filter(|(id, item)| !item.retired && !batches.contains(id))
-            .map(|(id, item)| (id.clone(), Arc::clone(item), true))
-            .chain(
-                session
-                    .builtin()
-                    .larder
-                    .iter()
-                    .filter(|(id, _)| !own.contains_key(*id))
-                    .map(|(id, item)| (id.clone(), Arc::clone(item), false)),
-            )
-            .filter(|(_, item, _)| fits(item))
-            .collect();
+        let mut rows = offers(session);
+        if let PickFor::Input(maker, _) = &self.purpose {
+            // What a preparation makes cannot go into it.
+            rows.retain(|offer| !matches!(&offer.source, Source::Preparation { preparation, .. } if preparation == maker));
+        }
+        rows.retain(fits);
         // For a swap the same job comes first.
         let job = match self.purpose {
             PickFor::Swap(pour) => session
                 .trial()
                 .and_then(|trial| trial.pours.get(pour))
                 .map(|pour| pour.role),
-            PickFor::NewPour => None,
+            PickFor::NewPour | PickFor::Input(..) => None,
         };
-        rows.sort_by_key(|(_, item, own)| {
-            let other_job = words.is_empty() && job.is_some_and(|job| item.role != job);
-            let name = item.name.to_lowercase();
+        rows.sort_by_cached_key(|offer| {
+            let other_job = words.is_empty() && job.is_some_and(|job| offer.item.role != job);
+            let name = offer.item.name.to_lowercase();
             (
                 other_job,
                 !name.starts_with(&words),
                 !name.contains(&words),
-                !*own,
+                offer.from,
                 name,
             )
         });
         rows
     }
 
-    fn edit(&self, trial: &Trial, id: IngredientId, ingredient: Arc<Ingredient>) -> Edit {
-        match self.purpose {
-            PickFor::Swap(pour) => Edit::Swap {
-                trial: trial.id,
-                pour,
-                id,
-                ingredient,
-            },
-            PickFor::NewPour => Edit::AddPour {
-                trial: trial.id,
-                pour: new_pour(&id, &ingredient),
-                ingredient: Some((id, ingredient)),
-            },
+    /// The edit that takes an offer; `None` where what it was for is gone.
+    fn edit(&self, session: &Session, offer: Offer) -> Option<Edit> {
+        let Offer { source, item, .. } = offer;
+        match &self.purpose {
+            PickFor::Swap(pour) => {
+                let (trial, pour) = (session.trial()?.id, *pour);
+                Some(match source {
+                    Source::Ingredient(id) => Edit::Swap {
+                        trial,
+                        pour,
+                        id,
+                        ingredient: item,
+                    },
+                    source => Edit::SetSource {
+                        trial,
+                        pour,
+                        source,
+                    },
+                })
+            }
+            PickFor::NewPour => {
+                Some(Edit::AddPour {
+                    trial: session.trial()?.id,
+                    pour: new_pour(source.clone(), &item),
+                    ingredient: match source {
+                        Source::Ingredient(id) => Some((id, item)),
+                        Source::Preparation { .. } | Source::Lot(_) => None,
+                    },
+                })
+            }
+            PickFor::Input(id, place) => input_edit(session, (id, *place), source, item),
         }
     }
 }
 
+/// Where an offer comes from, in the order in which they are listed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum From {
+    House,
+    Document,
+    BuiltIn,
+}
+
+impl From {
+    const fn words(self) -> &'static str {
+        match self {
+            Self::House => "house-made",
+            Self::Document => "in this document",
+            Self::BuiltIn => "",
+        }
+    }
+}
+
+/// Something to choose.
+#[derive(Clone, Debug)]
+struct Offer {
+    source: Source,
+    item: Arc<Ingredient>,
+    from: From,
+}
+
+/// Everything there is to choose; retired rows are not, and batches are poured through their lot.
+fn offers(session: &Session) -> Vec<Offer> {
+    let document = session.document();
+    let own = &document.ingredients;
+    let made = document.preparations.iter().flat_map(|(id, made)| {
+        made.outputs.iter().filter_map(move |(output, row)| {
+            Some(Offer {
+                source: Source::Preparation {
+                    preparation: id.clone(),
+                    output: output.clone(),
+                },
+                item: Arc::clone(own.get(row)?),
+                from: From::House,
+            })
+        })
+    });
+    let batches = batch_rows(document);
+    let is_made = |id: &IngredientId| {
+        let mut all = document.preparations.values();
+        all.any(|made| made.outputs.values().any(|row| row == id))
+    };
+    let offer = |(id, item): (&IngredientId, &Arc<Ingredient>), from| Offer {
+        source: Source::Ingredient(id.clone()),
+        item: Arc::clone(item),
+        from,
+    };
+    let held = own
+        .iter()
+        .filter(|(id, _)| !batches.contains(id) && !is_made(id))
+        .map(|row| offer(row, From::Document));
+    let brought = session.builtin().larder.iter();
+    let brought = brought
+        .filter(|(id, _)| !own.contains_key(*id))
+        .map(|row| offer(row, From::BuiltIn));
+    made.chain(held)
+        .chain(brought)
+        .filter(|offer| !offer.item.retired)
+        .collect()
+}
+
+/// The edit that lets a preparation take something, as a new input or in place of another.
+fn input_edit(
+    session: &Session,
+    (id, place): (&PreparationId, Option<usize>),
+    source: Source,
+    item: Arc<Ingredient>,
+) -> Option<Edit> {
+    let mut made = Preparation::clone(session.document().preparations.get(id)?);
+    let label = format!("Take {}", item.name);
+    let rows = match &source {
+        Source::Ingredient(id) => vec![(id.clone(), Arc::clone(&item))],
+        Source::Preparation { .. } | Source::Lot(_) => Vec::new(),
+    };
+    match place {
+        Some(place) => made.inputs.get_mut(place)?.source = source,
+        None => {
+            let quantity = match item.piece_g {
+                Some(_) => crate::model::Quantity::Pieces(1.0),
+                None => crate::model::Quantity::Grams(NEW_INPUT_G),
+            };
+            add_input(&mut made, &item.name, source, quantity);
+        }
+    }
+    Some(Edit::House(HouseEdit::Set {
+        id: id.clone(),
+        to: Box::new(made),
+        rows,
+        label,
+        gesture: None,
+    }))
+}
+
 /// A pour as it usually begins: bitters by the dash and locked, solids by weight, length on top.
-fn new_pour(id: &IngredientId, item: &Ingredient) -> Pour {
-    let mut pour = Pour::of(id, NEW_POUR_ML, item.role);
-    pour.source = Source::Ingredient(id.clone());
+fn new_pour(source: Source, item: &Ingredient) -> Pour {
+    let mut pour = Pour::of(&IngredientId::from(""), NEW_POUR_ML, item.role);
+    pour.source = source;
     if item.piece_g.is_some() {
         pour.unit = Unit::Piece;
         pour.amount = Amount::Pieces(1.0);
@@ -201,14 +314,16 @@ fn new_pour(id: &IngredientId, item: &Ingredient) -> Pour {
     pour
 }
 
-fn row(ui: &mut Ui, item: &Ingredient, own: bool) -> bool {
+fn row(ui: &mut Ui, offer: &Offer, teach: &str) -> bool {
+    let item = &offer.item;
     let mut clicked = false;
     ui.horizontal(|ui| {
         let label = Label::new(RichText::new(&item.name).strong()).sense(Sense::click());
-        clicked = ui.add(label).on_hover_text("Pour this").clicked();
+        clicked = ui.add(label).on_hover_text(teach).clicked();
         let mut words = facts(item);
-        if own {
-            words = format!("in this document · {words}");
+        let from = offer.from.words();
+        if !from.is_empty() && item.kind != from {
+            words = format!("{from} · {words}");
         }
         let facts = Label::new(RichText::new(&words).small().weak()).truncate();
         ui.add(facts).on_hover_text(words);

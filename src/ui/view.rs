@@ -8,6 +8,7 @@ use super::document_dialog::DocumentDialog;
 use super::export_dialog::ExportDialog;
 use super::ice_dialog::IceDialog;
 use super::import_dialog::ImportDialog;
+use super::house_page::HousePage;
 use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
 use super::lot_dialog::LotDialog;
@@ -101,6 +102,8 @@ pub(super) struct FrameKey {
 pub struct View {
     /// What fills the window below the bar.
     pub(super) page: Page,
+    /// The preparation on screen and what is shown of it.
+    pub(super) house: HousePage,
     /// The larder's search, choice and drafts.
     pub(super) larder: LarderPage,
     /// Tab below the charts.
@@ -145,6 +148,7 @@ impl Default for View {
     fn default() -> Self {
         Self {
             page: Page::default(),
+            house: HousePage::default(),
             larder: LarderPage::default(),
             bottom: BottomTab::default(),
             axes: None,
