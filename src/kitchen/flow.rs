@@ -1,7 +1,8 @@
 //! A preparation worked through: every stream, what each step lost and what is left over.
 
 use super::flow_error::{At, FlowError};
-use super::process::{Taken, work};
+use super::process::{Taken, Wrong, work};
+use super::process_field::share;
 use super::stream::Stream;
 use super::supply::{Supplies, Supply};
 use crate::model::{Input, Preparation, Quantity, Step};
@@ -48,7 +49,7 @@ pub fn flow(preparation: &Preparation, supplies: &Supplies) -> Result<Flow, Flow
             .ok_or_else(|| FlowError::new(at.clone(), "source", "is not known"))?;
         let taken = match grams(input, supply)? {
             Some(grams) => {
-                let stream = poured(supply, grams);
+                let stream = supply.poured(grams);
                 found.inputs_g.insert(input.name.clone(), grams);
                 found.streams.insert(input.name.clone(), stream);
                 Taken::Stream(stream)
@@ -86,16 +87,6 @@ fn grams(input: &Input, supply: &Supply) -> Result<Option<f64>, FlowError> {
     }
 }
 
-fn poured(supply: &Supply, grams: f64) -> Stream {
-    let amount = supply.contents.per_gram.scaled(grams);
-    let (liquid, solid) = if supply.is_solid {
-        (Composition::ZERO, amount)
-    } else {
-        (amount, Composition::ZERO)
-    };
-    Stream { liquid, solid }
-}
-
 /// Takes one step: its streams are closed, those it makes are opened.
 fn take_step(
     place: usize,
@@ -104,29 +95,17 @@ fn take_step(
     open: &mut BTreeMap<String, Taken>,
     found: &mut Flow,
 ) -> Result<(), FlowError> {
-    let refuse = |field, reason: String| FlowError::new(At::Step(place), field, reason);
-    let mut taken = Vec::with_capacity(step.from.len());
-    for name in &step.from {
-        let stream = open.remove(name).ok_or_else(|| {
-            let known = found.streams.contains_key(name);
-            let why = if known {
-                "is taken already"
-            } else {
-                "is not there yet"
-            };
-            refuse("takes", format!("\"{name}\" {why}"))
-        })?;
-        taken.push(stream);
-    }
+    let refuse = |(field, reason)| FlowError::new(At::Step(place), field, reason);
+    share("lost", step.lost).map_err(refuse)?;
+    let taken = close(step, open, found).map_err(refuse)?;
     if step.to.len() != step.does.makes() {
-        let (asked, given) = (step.does.makes(), step.to.len());
-        return Err(refuse(
+        let (name, asked, given) = (step.does.name(), step.does.makes(), step.to.len());
+        return Err(refuse((
             "makes",
-            format!("{} makes {asked}, not {given}", step.does.name()),
-        ));
+            format!("{name} makes {asked}, not {given}"),
+        )));
     }
-    let worked =
-        work(&step.does, &taken, supplies).map_err(|(field, reason)| refuse(field, reason))?;
+    let worked = work(step, &taken, supplies).map_err(refuse)?;
     for (name, (was, used)) in step.from.iter().zip(taken.iter().zip(&worked.taken)) {
         if matches!(was, Taken::AsNeeded(_)) {
             found.inputs_g.insert(name.clone(), used.mass_g());
@@ -138,10 +117,8 @@ fn take_step(
         let kept = made.scaled(1.0 - step.lost);
         lost = lost + made.scaled(step.lost);
         if found.streams.insert(name.clone(), kept).is_some() || open.contains_key(name) {
-            return Err(refuse(
-                "makes",
-                format!("\"{name}\" is the name of another stream"),
-            ));
+            let reason = format!("\"{name}\" is the name of another stream");
+            return Err(refuse(("makes", reason)));
         }
         open.insert(name.clone(), Taken::Stream(kept));
     }
@@ -151,6 +128,26 @@ fn take_step(
         remarks: worked.remarks,
     });
     Ok(())
+}
+
+/// The streams that a step takes, which nobody else can take any more.
+fn close(
+    step: &Step,
+    open: &mut BTreeMap<String, Taken>,
+    found: &Flow,
+) -> Result<Vec<Taken>, Wrong> {
+    let take = |name: &String| {
+        open.remove(name).ok_or_else(|| {
+            let is_twice = step.from.iter().filter(|other| *other == name).count() > 1;
+            let why = if is_twice || found.streams.contains_key(name) {
+                "is taken already"
+            } else {
+                "is not there yet"
+            };
+            ("takes", format!("\"{name}\" {why}"))
+        })
+    };
+    step.from.iter().map(take).collect()
 }
 
 /// Parts the streams that no step took into outputs and waste.

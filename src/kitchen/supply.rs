@@ -3,7 +3,9 @@
 use super::contents::{Contents, contents};
 use super::flow_error::{At, FlowError};
 use super::kinds::is_whole;
+use super::stream::Stream;
 use crate::model::{Document, IngredientId, Input, Preparation, Process, Source};
+use crate::physics::composition::Composition;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -16,6 +18,19 @@ pub struct Supply {
     pub is_solid: bool,
     /// Weight of one piece, g.
     pub piece_g: Option<f64>,
+}
+
+impl Supply {
+    /// So many grams of it: liquid, or solids where it is whole.
+    pub fn poured(&self, grams: f64) -> Stream {
+        let amount = self.contents.per_gram.scaled(grams);
+        let (liquid, solid) = if self.is_solid {
+            (Composition::ZERO, amount)
+        } else {
+            (amount, Composition::ZERO)
+        };
+        Stream { liquid, solid }
+    }
 }
 
 /// Everything a preparation's arithmetic needs to know about ingredients.

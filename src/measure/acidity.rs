@@ -18,7 +18,7 @@ const LEAST_SHARE: f64 = 0.02;
 const MOST_SHARE: f64 = 50.0;
 
 /// Every acid figure with its component.
-pub(super) fn figures(acids: &mut Acids) -> [(Component, &mut Option<Range>); 6] {
+pub(super) fn figures(acids: &mut Acids) -> [(Component, &mut Option<Range>); 8] {
     [
         (Component::Citric, &mut acids.citric),
         (Component::Malic, &mut acids.malic),
@@ -26,6 +26,8 @@ pub(super) fn figures(acids: &mut Acids) -> [(Component, &mut Option<Range>); 6]
         (Component::Acetic, &mut acids.acetic),
         (Component::Lactic, &mut acids.lactic),
         (Component::Phosphoric, &mut acids.phosphoric),
+        (Component::Ascorbic, &mut acids.ascorbic),
+        (Component::Succinic, &mut acids.succinic),
     ]
 }
 

@@ -24,6 +24,8 @@ pub fn weighed_in(added: &Additions, batch_ml: f64) -> WeighedIn {
         acetic_g: acid(Component::Acetic),
         lactic_g: acid(Component::Lactic),
         phosphoric_g: acid(Component::Phosphoric),
+        ascorbic_g: acid(Component::Ascorbic),
+        succinic_g: acid(Component::Succinic),
         water_g: shown(added.water_g),
     }
 }
@@ -45,6 +47,8 @@ pub fn brought(today: &Ingredient, weighed: &WeighedIn) -> Result<Ingredient, Co
         (Component::Acetic, weighed.acetic_g),
         (Component::Lactic, weighed.lactic_g),
         (Component::Phosphoric, weighed.phosphoric_g),
+        (Component::Ascorbic, weighed.ascorbic_g),
+        (Component::Succinic, weighed.succinic_g),
         (Component::Water, weighed.water_g),
     ] {
         whole[component] += grams;

@@ -21,13 +21,17 @@ pub enum Figure {
     Lactic,
     /// Phosphoric acid, g per 100 ml.
     Phosphoric,
+    /// Ascorbic acid, g per 100 ml.
+    Ascorbic,
+    /// Succinic acid, g per 100 ml.
+    Succinic,
     /// pH.
     Ph,
 }
 
 impl Figure {
     /// Every figure, in the order of a form.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 11] = [
         Self::Strength,
         Self::Sugar,
         Self::Citric,
@@ -36,6 +40,8 @@ impl Figure {
         Self::Acetic,
         Self::Lactic,
         Self::Phosphoric,
+        Self::Ascorbic,
+        Self::Succinic,
         Self::Ph,
     ];
 
@@ -50,6 +56,8 @@ impl Figure {
             Self::Acetic => "acetic acid",
             Self::Lactic => "lactic acid",
             Self::Phosphoric => "phosphoric acid",
+            Self::Ascorbic => "ascorbic acid",
+            Self::Succinic => "succinic acid",
             Self::Ph => "pH",
         }
     }
@@ -65,6 +73,8 @@ impl Figure {
             Self::Acetic => item.acids.acetic,
             Self::Lactic => item.acids.lactic,
             Self::Phosphoric => item.acids.phosphoric,
+            Self::Ascorbic => item.acids.ascorbic,
+            Self::Succinic => item.acids.succinic,
             Self::Ph => item.ph,
         }
     }
@@ -80,6 +90,8 @@ impl Figure {
             Self::Acetic => &mut item.acids.acetic,
             Self::Lactic => &mut item.acids.lactic,
             Self::Phosphoric => &mut item.acids.phosphoric,
+            Self::Ascorbic => &mut item.acids.ascorbic,
+            Self::Succinic => &mut item.acids.succinic,
             Self::Ph => &mut item.ph,
         }
     }

@@ -8,6 +8,7 @@ use super::limits::{
     Checked, FieldError, MAX_INGREDIENTS, count, day, number, optional, refuse, text,
 };
 use super::lot::{Lot, Measurement, Reading};
+use super::preparation_limits::check_preparations;
 use std::collections::BTreeMap;
 
 /// Most measurements of one lot.
@@ -26,6 +27,10 @@ const SOLUBILITY: &str = "about what dissolves in 100 ml at 20 °C";
 const PURE: &str = "the pure acid";
 /// Sugar of solid sucrose, 1.587 g/ml (handbook, from memory), g per 100 ml.
 const SOLID_SUGAR: f64 = 159.0;
+/// Densest of the solid acids, tartaric at 1.76 g/ml (handbook, from memory), g per 100 ml.
+const SOLID_ACID: f64 = 176.0;
+/// Below this water counts as moisture, g per 100 g (our convention, no source).
+const MOST_WATER_OF_DRY: f64 = 10.0;
 
 pub(super) fn check_larder(document: &Document) -> Checked {
     let held = &document.ingredients;
@@ -35,18 +40,7 @@ pub(super) fn check_larder(document: &Document) -> Checked {
         text(&at, &id.0)?;
         check_ingredient(&at.key(&id.0), ingredient)?;
     }
-    let at = FieldPath::root("preparations");
-    count(&at, document.preparations.len(), MAX_INGREDIENTS)?;
-    for (id, made) in document.preparations.iter() {
-        let at = at.key(&id.0);
-        text(&at.field("name"), &made.name)?;
-        for (output, ingredient) in &made.outputs {
-            if !held.contains_key(ingredient) {
-                let reason = format!("unknown ingredient \"{ingredient}\"");
-                return refuse(&at.field("outputs").key(output), reason);
-            }
-        }
-    }
+    check_preparations(document)?;
     let at = FieldPath::root("lots");
     count(&at, document.lots.len(), MAX_INGREDIENTS)?;
     let mut rows: BTreeMap<&IngredientId, (&LotId, &Lot)> = BTreeMap::new();
@@ -186,6 +180,8 @@ pub(super) fn check_ingredient(at: &FieldPath<'_>, item: &Ingredient) -> Checked
         ("protein_g", item.protein_g),
         ("salt_g", item.salt_g),
         ("gum_g", item.gum_g),
+        ("starch_g", item.starch_g),
+        ("glycerol_g", item.glycerol_g),
         ("water_g", item.water_g),
         ("piece_g", item.piece_g),
         ("co2_g_per_l", item.co2_g_per_l),
@@ -240,9 +236,15 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
         ("acids.acetic", acids.acetic, 105.0, PURE),
         ("acids.lactic", acids.lactic, 121.0, PURE),
         ("acids.phosphoric", acids.phosphoric, 160.0, PURE),
+        ("acids.ascorbic", acids.ascorbic, 35.0, SOLUBILITY),
+        ("acids.succinic", acids.succinic, 8.0, SOLUBILITY),
         ("ph", item.ph, MOST_PH, "the highest pH that is believed"),
     ] {
         if let Some(range) = range {
+            let (most, why) = match why {
+                SOLUBILITY if is_dry(item) => (SOLID_ACID, "the solid acid"),
+                _ => (most, why),
+            };
             check_range(&at.field(name), range, most, why)?;
         }
     }
@@ -259,7 +261,13 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     })
 }
 
-fn check_range(at: &FieldPath<'_>, range: Range, most: f64, why: &str) -> Checked {
+/// Whether it is a powder rather than a solution, as a blend of acids is: figures per 100 g that
+/// leave next to no water.
+fn is_dry(item: &Ingredient) -> bool {
+    item.basis == Basis::Per100G && item.water_g.is_some_and(|water| water < MOST_WATER_OF_DRY)
+}
+
+pub(super) fn check_range(at: &FieldPath<'_>, range: Range, most: f64, why: &str) -> Checked {
     for (name, value) in [
         ("low", range.low),
         ("typical", range.typical),

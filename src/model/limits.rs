@@ -93,7 +93,11 @@ fn check_all(document: &Document, sound: Option<&Document>) -> Checked {
     check_jiggers(&document.jiggers_ml)?;
     check_senses(document)?;
     check_weighings(document)?;
-    let same_larder = |sound: &&Document| Arc::ptr_eq(&sound.ingredients, &document.ingredients);
+    let same_larder = |sound: &&Document| {
+        Arc::ptr_eq(&sound.ingredients, &document.ingredients)
+            && Arc::ptr_eq(&sound.preparations, &document.preparations)
+            && Arc::ptr_eq(&sound.lots, &document.lots)
+    };
     // Trials lean on the larder: only with the same one can they be taken as sound.
     let sound = sound.filter(same_larder);
     if sound.is_none() {
@@ -325,7 +329,7 @@ pub(super) fn day(at: &FieldPath<'_>, value: &str) -> Checked {
     refuse(at, format!("\"{value}\" is no day such as 2026-05-04"))
 }
 
-fn unknown_source(source: &Source) -> String {
+pub(super) fn unknown_source(source: &Source) -> String {
     match source {
         Source::Ingredient(id) => format!("unknown ingredient \"{id}\""),
         Source::Preparation {

@@ -89,13 +89,17 @@ pub struct WeighedIn {
     pub lactic_g: f64,
     /// Phosphoric acid, g.
     pub phosphoric_g: f64,
+    /// Ascorbic acid, g.
+    pub ascorbic_g: f64,
+    /// Succinic acid, g.
+    pub succinic_g: f64,
     /// Water, g.
     pub water_g: f64,
 }
 
 impl WeighedIn {
     /// Every addition by name, g.
-    pub const fn named(&self) -> [(&'static str, f64); 8] {
+    pub const fn named(&self) -> [(&'static str, f64); 10] {
         [
             ("sugar", self.sugar_g),
             ("citric acid", self.citric_g),
@@ -104,6 +108,8 @@ impl WeighedIn {
             ("acetic acid", self.acetic_g),
             ("lactic acid", self.lactic_g),
             ("phosphoric acid", self.phosphoric_g),
+            ("ascorbic acid", self.ascorbic_g),
+            ("succinic acid", self.succinic_g),
             ("water", self.water_g),
         ]
     }

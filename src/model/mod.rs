@@ -20,6 +20,8 @@ mod place;
 mod pour;
 mod precision;
 mod preparation;
+mod preparation_limits;
+mod process_limits;
 mod senses;
 mod spec;
 mod step;

@@ -25,7 +25,7 @@ pub struct Release {
 /// How much liquid stays with the solids when both are parted.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Retained {
-    /// Grams of liquid per gram of dry or swollen solids.
+    /// Grams of liquid per gram of solids, as dry or swollen as they go into the step.
     PerGram(Range),
     /// Share of the whole mass that comes out as liquid, as it was weighed, from 0 to 1.
     Yield(Range),
@@ -73,9 +73,9 @@ pub enum Clarifier {
 pub enum AcidProfile {
     /// As lime juice is: 4 citric and 2 malic.
     Lime,
-    /// As lemon juice is: 6 citric.
+    /// As lemon juice is: 6 citric; malic is left as it is.
     Lemon,
-    /// As typed.
+    /// As typed; an acid with 0 is left as it is.
     Own {
         /// Citric acid.
         citric: f64,
@@ -133,13 +133,14 @@ pub enum Process {
     Juice {
         /// Juice as a share of the mass, from 0 to 1.
         yielded: Range,
-        /// What passes into the juice as far as the yield allows; water follows the yield.
+        /// How easily each class runs beside water, from 0 to 1: with 1 it has the same
+        /// concentration in the juice as in the fruit. Water follows the yield.
         release: Release,
         /// An ingredient that the juice is known to be like, which then says what it holds.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         like: Option<IngredientId>,
     },
-    /// Solids dissolve wholly. Makes one stream.
+    /// Solids dissolve but for fat, protein, starch and fibre. Makes one stream.
     Dissolve,
     /// Boiled down: water leaves. Makes one stream.
     Reduce {

@@ -8,6 +8,7 @@
 
 pub mod acidity;
 pub mod acids;
+pub mod carbonation;
 pub mod component;
 pub mod composition;
 pub mod curvature;

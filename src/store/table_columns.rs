@@ -34,6 +34,10 @@ pub enum PlainFigure {
     Salt,
     /// Gums, g per basis.
     Gum,
+    /// Starch and fibre, g per basis.
+    Starch,
+    /// Glycerol, g per basis.
+    Glycerol,
     /// Water, g per basis.
     Water,
     /// Density at 20 °C, g/ml.
@@ -119,13 +123,15 @@ const fn unit_and_field(figure: Figure) -> (&'static str, &'static str) {
         Figure::Acetic => ("g/100 ml", "acids.acetic"),
         Figure::Lactic => ("g/100 ml", "acids.lactic"),
         Figure::Phosphoric => ("g/100 ml", "acids.phosphoric"),
+        Figure::Ascorbic => ("g/100 ml", "acids.ascorbic"),
+        Figure::Succinic => ("g/100 ml", "acids.succinic"),
         Figure::Ph => ("", "ph"),
     }
 }
 
 impl PlainFigure {
     /// Every figure that is one number.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 18] = [
         Self::Sucrose,
         Self::Glucose,
         Self::Fructose,
@@ -135,6 +141,8 @@ impl PlainFigure {
         Self::Protein,
         Self::Salt,
         Self::Gum,
+        Self::Starch,
+        Self::Glycerol,
         Self::Water,
         Self::Density,
         Self::Piece,
@@ -156,6 +164,8 @@ impl PlainFigure {
             Self::Protein => ("protein", "g per basis", "protein_g"),
             Self::Salt => ("salt", "g per basis", "salt_g"),
             Self::Gum => ("gum", "g per basis", "gum_g"),
+            Self::Starch => ("starch and fibre", "g per basis", "starch_g"),
+            Self::Glycerol => ("glycerol", "g per basis", "glycerol_g"),
             Self::Water => ("water", "g per basis", "water_g"),
             Self::Density => ("density", "g/ml", "density.g_per_ml"),
             Self::Piece => ("weight of a piece", "g", "piece_g"),

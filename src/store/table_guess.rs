@@ -33,6 +33,14 @@ const WORDS: &[(&[&str], Column)] = &[
         &["gum", "gums", "thickener"],
         Column::Plain(PlainFigure::Gum),
     ),
+    (
+        &["starch", "fibre", "fiber"],
+        Column::Plain(PlainFigure::Starch),
+    ),
+    (
+        &["glycerol", "glycerine", "glycerin"],
+        Column::Plain(PlainFigure::Glycerol),
+    ),
     (&["water"], Column::Plain(PlainFigure::Water)),
     (&["density"], Column::Plain(PlainFigure::Density)),
     (&["co2", "co₂"], Column::Plain(PlainFigure::Co2)),
@@ -70,6 +78,8 @@ const RANGED: &[(&[&str], Figure)] = &[
     (&["acetic"], Figure::Acetic),
     (&["lactic"], Figure::Lactic),
     (&["phosphoric"], Figure::Phosphoric),
+    (&["ascorbic"], Figure::Ascorbic),
+    (&["succinic"], Figure::Succinic),
     (&["ph"], Figure::Ph),
     (&["sugar", "sugars"], Figure::Sugar),
 ];

@@ -29,6 +29,8 @@ pub(super) fn ingredient(cells: &mut Cells<'_>) -> Ingredient {
         protein_g: cells.number(Column::Plain(PlainFigure::Protein)),
         salt_g: cells.number(Column::Plain(PlainFigure::Salt)),
         gum_g: cells.number(Column::Plain(PlainFigure::Gum)),
+        starch_g: cells.number(Column::Plain(PlainFigure::Starch)),
+        glycerol_g: cells.number(Column::Plain(PlainFigure::Glycerol)),
         water_g: cells.number(Column::Plain(PlainFigure::Water)),
         pure_acid: cells.word(Column::PureAcid),
         density: density(cells),
@@ -44,7 +46,6 @@ pub(super) fn ingredient(cells: &mut Cells<'_>) -> Ingredient {
         confidence: cells.word(Column::Confidence),
         note: cells.text(Column::Note),
         origin: Origin::Own,
-        ..Ingredient::default()
     };
     brix(cells, &mut item);
     if cells.wrong.is_empty() && says_nothing(&item) {
@@ -72,7 +73,8 @@ fn acids(cells: &mut Cells<'_>) -> Acids {
         acetic: cells.range(Figure::Acetic),
         lactic: cells.range(Figure::Lactic),
         phosphoric: cells.range(Figure::Phosphoric),
-        ..Acids::default()
+        ascorbic: cells.range(Figure::Ascorbic),
+        succinic: cells.range(Figure::Succinic),
     }
 }
 
@@ -145,6 +147,8 @@ fn brix(cells: &mut Cells<'_>, item: &mut Ingredient) {
         PlainFigure::Protein,
         PlainFigure::Salt,
         PlainFigure::Gum,
+        PlainFigure::Starch,
+        PlainFigure::Glycerol,
         PlainFigure::Water,
     ];
     let grams = other_grams.map(Column::Plain);
@@ -166,7 +170,14 @@ fn brix(cells: &mut Cells<'_>, item: &mut Ingredient) {
 
 /// True when no figure says what an ingredient holds; it would count as water.
 fn says_nothing(item: &Ingredient) -> bool {
-    let figures = [item.fat_g, item.protein_g, item.salt_g, item.gum_g];
+    let figures = [
+        item.fat_g,
+        item.protein_g,
+        item.salt_g,
+        item.gum_g,
+        item.starch_g,
+        item.glycerol_g,
+    ];
     item.strength_pct_vol.is_none()
         && item.sugar_g.is_none()
         && item.acids == Acids::default()
@@ -222,6 +233,8 @@ fn number(item: &Ingredient, figure: PlainFigure) -> Option<f64> {
         PlainFigure::Protein => item.protein_g,
         PlainFigure::Salt => item.salt_g,
         PlainFigure::Gum => item.gum_g,
+        PlainFigure::Starch => item.starch_g,
+        PlainFigure::Glycerol => item.glycerol_g,
         PlainFigure::Water => item.water_g,
         PlainFigure::Density => item.density.map(|density| density.g_per_ml),
         PlainFigure::Piece => item.piece_g,

@@ -3,7 +3,7 @@
 use crate::session::EditError;
 
 /// Paths in a document and the words beside their fields.
-const FIELDS: [(&str, &str); 29] = [
+const FIELDS: [(&str, &str); 33] = [
     ("name", "Name"),
     ("kind", "Kind"),
     ("note", "Note"),
@@ -16,6 +16,8 @@ const FIELDS: [(&str, &str); 29] = [
     ("acids.acetic", "Acetic acid"),
     ("acids.lactic", "Lactic acid"),
     ("acids.phosphoric", "Phosphoric acid"),
+    ("acids.ascorbic", "Ascorbic acid"),
+    ("acids.succinic", "Succinic acid"),
     ("ph", "pH"),
     ("split.sucrose_g", "Sucrose"),
     ("split.glucose_g", "Glucose"),
@@ -26,6 +28,8 @@ const FIELDS: [(&str, &str); 29] = [
     ("protein_g", "Protein"),
     ("salt_g", "Salt"),
     ("gum_g", "Gum"),
+    ("starch_g", "Starch and fibre"),
+    ("glycerol_g", "Glycerol"),
     ("water_g", "Water"),
     ("piece_g", "One piece"),
     ("co2_g_per_l", "CO₂"),

@@ -50,6 +50,8 @@ pub(super) fn ui(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient) {
                     ("Protein", per, &mut item.protein_g),
                     ("Salt", per, &mut item.salt_g),
                     ("Gum", per, &mut item.gum_g),
+                    ("Starch and fibre", per, &mut item.starch_g),
+                    ("Glycerol", per, &mut item.glycerol_g),
                     ("CO₂", "g/L", &mut item.co2_g_per_l),
                     ("Bitterness", "per ml", &mut item.bitter_per_ml),
                     ("One piece", "g", &mut item.piece_g),
@@ -77,6 +79,8 @@ fn ranges(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient, per: &str) {
                 ("Acetic acid", &mut acids.acetic),
                 ("Lactic acid", &mut acids.lactic),
                 ("Phosphoric acid", &mut acids.phosphoric),
+                ("Ascorbic acid", &mut acids.ascorbic),
+                ("Succinic acid", &mut acids.succinic),
             ] {
                 let teach =
                     "Always per 100 ml of liquid, whatever the other figures are stated per";

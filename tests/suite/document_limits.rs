@@ -2,7 +2,7 @@
 
 use crate::sample_drinks::{SHAKEN, document, sour};
 use equipour::model::{
-    Basis, Dilution, Document, Ingredient, Lot, LotId, Measurement, Method, Range, Reading,
+    Acids, Basis, Dilution, Document, Ingredient, Lot, LotId, Measurement, Method, Range, Reading,
     Technique, Weighing, check, is_day,
 };
 use std::sync::Arc;
@@ -130,6 +130,72 @@ fn more_acid_than_dissolves_is_refused() {
         said.ends_with("acids.acetic.typical: 106 is above 105, the pure acid"),
         "{said}"
     );
+}
+
+#[test]
+fn acids_of_fruit_and_wine_are_refused_beyond_what_dissolves() {
+    // Solubilities in 100 ml at 20 °C: ascorbic acid 33 g, succinic acid 6 g (handbook, from memory).
+    for (ascorbic, succinic, end) in [
+        (33.0, 6.0, None),
+        (36.0, 6.0, Some("acids.ascorbic.typical: 36 is above 35")),
+        (33.0, 8.5, Some("acids.succinic.typical: 8.5 is above 8")),
+        (33.0, -1.0, Some("acids.succinic.typical: -1 is negative")),
+    ] {
+        let mut document = sample();
+        let held = Arc::make_mut(&mut document.ingredients);
+        let juice = Arc::make_mut(held.get_mut(&"lime-juice".into()).expect("it is poured"));
+        juice.acids.ascorbic = Some(range(0.0, ascorbic, ascorbic));
+        juice.acids.succinic = Some(range(0.0, succinic, succinic));
+        let said = check(&document).map_err(|error| error.to_string());
+        match end {
+            None => assert_eq!(said, Ok(())),
+            Some(end) => {
+                let said = said.expect_err("it is refused");
+                assert!(said.contains(end), "{said}");
+            }
+        }
+    }
+    for change in [
+        (|juice: &mut Ingredient| juice.starch_g = Some(-0.5)) as fn(&mut Ingredient),
+        |juice| juice.glycerol_g = Some(f64::NAN),
+    ] {
+        let said = said_of_juice(change);
+        assert!(
+            said.contains("starch_g: -0.5 is negative")
+                || said.contains("glycerol_g: is not a finite number"),
+            "{said}"
+        );
+    }
+}
+
+#[test]
+fn a_dry_blend_of_acids_may_hold_more_than_dissolves_and_no_more_than_the_solid() {
+    // 2 parts citric and 1 part malic acid, powders: about 110 and 55 g in 100 ml.
+    let blend = |citric: f64, water_g: f64| {
+        let mut document = sample();
+        let held = Arc::make_mut(&mut document.ingredients);
+        let powder = Ingredient {
+            name: "lime acids, dry".to_owned(),
+            basis: Basis::Per100G,
+            acids: Acids {
+                citric: Some(Range::exact(citric)),
+                malic: Some(Range::exact(0.5 * citric)),
+                ..Acids::default()
+            },
+            water_g: Some(water_g),
+            ..Ingredient::default()
+        };
+        held.insert("dry-acids".into(), Arc::new(powder));
+        check(&document).map_err(|error| error.to_string())
+    };
+    assert_eq!(blend(110.0, 0.2), Ok(()));
+    let said = blend(180.0, 0.2).expect_err("denser than any acid");
+    assert!(
+        said.contains("acids.citric.low: 180 is above 176, the solid acid"),
+        "{said}"
+    );
+    let said = blend(110.0, 30.0).expect_err("a solution");
+    assert!(said.contains("about what dissolves"), "{said}");
 }
 
 #[test]

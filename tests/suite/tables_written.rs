@@ -177,31 +177,33 @@ prop_compose! {
         name in any_text(),
         texts in prop::array::uniform9(any_text()),
         notes in prop::collection::vec("[a-z=+@'][a-z ]{0,6}[a-z]", 0..4),
-        ranges in prop::array::uniform8(any_range(3.0)),
+        ranges in prop::array::uniform9(any_range(3.0)),
         ph in any_range(7.0),
         strength in any_range(20.0),
-        figures in prop::array::uniform13(prop::option::of(0.0..2.0_f64)),
+        figures in prop::array::uniform14(prop::option::of(0.0..2.0_f64)),
         density in prop::option::of((0.9..1.2_f64, any::<bool>())),
         price in prop::option::of((0.0..1.0e6_f64, 0.0..1.0e6_f64, any::<bool>())),
         words in (0..9_usize, 0..3_usize, 0..3_usize, 0..5_usize),
         flags in prop::array::uniform3(any::<bool>()),
     ) -> Ingredient {
         let [kind, allergens, note, s1, s2, s3, s4, s5, s6] = texts;
-        let [citric, malic, tartaric, acetic, lactic, phosphoric, sugar_g, _] = ranges;
+        let [citric, malic, tartaric, acetic, lactic, phosphoric, ascorbic, succinic, sugar_g] =
+            ranges;
         let [sucrose_g, glucose_g, fructose_g, lactose_g, maltose_g, fat_g, protein_g, salt_g,
-            gum_g, _, piece_g, co2_g_per_l, bitter_per_ml] = figures;
+            gum_g, starch_g, glycerol_g, piece_g, co2_g_per_l, bitter_per_ml] = figures;
         let acids = [None, Some(PureAcid::Citric), Some(PureAcid::Malic),
             Some(PureAcid::Tartaric), Some(PureAcid::Ascorbic)];
         Ingredient {
             name: format!("x{name}"), kind, note,
             // Commas between allergens become semicolons.
             allergens: allergens.replace(',', " ").trim().to_owned(), notes, fat_g, protein_g, salt_g, gum_g,
-            piece_g, co2_g_per_l, bitter_per_ml, sugar_g,
+            starch_g, glycerol_g, piece_g, co2_g_per_l, bitter_per_ml, sugar_g,
             role: Role::ALL[words.0],
             basis: if flags[0] { Basis::Per100G } else { Basis::Per100Ml },
             strength_pct_vol: strength,
             split: SugarSplit { sucrose_g, glucose_g, fructose_g, lactose_g, maltose_g },
-            acids: Acids { citric, malic, tartaric, acetic, lactic, phosphoric, ..Acids::default() },
+            acids: Acids {
+                citric, malic, tartaric, acetic, lactic, phosphoric, ascorbic, succinic },
             acid_basis: if flags[1] { AcidBasis::Total } else { AcidBasis::Titrated },
             ph: ph.map(|ph| Range { low: ph.low + 2.0, typical: ph.typical + 2.0, high: ph.high + 2.0 }),
             water_g: Some(60.0),
@@ -214,7 +216,6 @@ prop_compose! {
             retired: flags[2],
             confidence: [Confidence::High, Confidence::Medium, Confidence::Low][words.2],
             origin: Origin::Own,
-            ..Ingredient::default()
         }
     }
 }

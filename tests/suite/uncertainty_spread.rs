@@ -56,8 +56,13 @@ fn per_ml((gram, density): (Composition, f64)) -> [f64; 4] {
 /// Seeded steps of every figure, evenly within two standard deviations.
 fn any_steps(random: &mut ChaCha8Rng) -> Vec<(Figure, f64)> {
     let step = |word: u32| f64::from(word) / f64::from(1 << 30) - SIGMAS_IN_RANGE;
+    // A figure that no row states takes no draw.
+    let is_stated = |figure: Figure| larder().values().any(|item| figure.of(item).is_some());
     Figure::ALL
-        .map(|figure| (figure, step(random.next_u32())))
+        .map(|figure| match is_stated(figure) {
+            true => (figure, step(random.next_u32())),
+            false => (figure, 0.0),
+        })
         .to_vec()
 }
 

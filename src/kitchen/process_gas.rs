@@ -1,0 +1,92 @@
+//! Gas in a liquid: dissolved under pressure, or as a foam.
+
+use super::process::{Worked, Wrong};
+use super::process_field::{TAKES, amount, typical};
+use super::process_release::together;
+use super::stream::Stream;
+use crate::model::{Range, StepFigureKind};
+use crate::units::{celsius as degrees, trimmed};
+
+/// Pressure of the atmosphere, bar.
+const ATMOSPHERE_BAR: f64 = 1.013_25;
+/// Warmer than this, little gas dissolves and the liquid gushes, °C (common practice, no source).
+const WARM_CELSIUS: f64 = 10.0;
+/// Above this few vessels of a bar are safe, bar (common practice, no source).
+const HIGH_BAR: f64 = 4.0;
+/// Henry's constant of carbon dioxide in water at 25 °C, mol/(L·atm), and its temperature
+/// dependence d ln kH/d(1/T), K: Sander 2015.
+const HENRY: f64 = 0.034;
+const HENRY_KELVIN: f64 = 2400.0;
+/// Carbon dioxide, g/mol.
+const MOLAR_MASS: f64 = 44.009;
+const ZERO_KELVIN: f64 = -273.15;
+
+/// Carbon dioxide that water takes up at an absolute pressure of it (bar), g/L.
+fn co2_g_per_l(bar_absolute: f64, celsius: f64) -> f64 {
+    let kelvin = celsius - ZERO_KELVIN;
+    let henry = HENRY * (HENRY_KELVIN * (kelvin.recip() - 298.15_f64.recip())).exp();
+    henry * MOLAR_MASS * bar_absolute / ATMOSPHERE_BAR
+}
+
+/// Carbonates: the gas that is still there in the glass, by the liquid's volume at 20 °C.
+///
+/// Alcohol and sugar are taken as water, which alcohol exceeds and sugar falls short of.
+pub(super) fn carbonate(
+    bar: f64,
+    kept: &Range,
+    celsius: Option<f64>,
+    taken: Vec<Stream>,
+) -> Result<Worked, Wrong> {
+    let bar = amount("pressure", bar)?;
+    let kept = typical(StepFigureKind::GasKept, kept)?;
+    let celsius = celsius.filter(|celsius| celsius.is_finite() && *celsius > ZERO_KELVIN);
+    let celsius =
+        celsius.ok_or_else(|| ("temperature", "carbonate needs a temperature".to_owned()))?;
+    let mut made = together(&taken);
+    if made.liquid.mass_g() <= 0.0 {
+        return Err((TAKES, "there is no liquid to carbonate".to_owned()));
+    }
+    let litres = made.liquid.volume_ml() / 1000.0;
+    made.liquid.co2_g = kept * co2_g_per_l(bar + ATMOSPHERE_BAR, celsius) * litres;
+    let mut remarks = vec![
+        "Use only a vessel rated for the pressure, never ordinary glass, and let it off before \
+         opening."
+            .to_owned(),
+    ];
+    if celsius > WARM_CELSIUS {
+        let shown = degrees(celsius);
+        remarks.push(format!(
+            "At {shown} little gas dissolves: chill it below 10 °C."
+        ));
+    }
+    if bar > HIGH_BAR {
+        let shown = trimmed(bar, 1);
+        remarks.push(format!(
+            "{shown} bar is a lot: check what vessel, valve and hose are rated for."
+        ));
+    }
+    Ok(Worked {
+        taken,
+        made: vec![made],
+        remarks,
+        ..Worked::default()
+    })
+}
+
+/// Foams: the gas adds volume and no mass.
+pub(super) fn aerate(overrun: &Range, taken: Vec<Stream>) -> Result<Worked, Wrong> {
+    let overrun = typical(StepFigureKind::Overrun, overrun)?;
+    let mut made = together(&taken);
+    if made.liquid.mass_g() <= 0.0 {
+        return Err((TAKES, "there is no liquid to foam".to_owned()));
+    }
+    made.liquid.excess_ml += overrun * made.liquid.volume_ml();
+    let caution = "Strain it before filling, charge a siphon only as its maker says, and let the \
+                   pressure off before opening.";
+    Ok(Worked {
+        taken,
+        made: vec![made],
+        remarks: vec![caution.to_owned()],
+        ..Worked::default()
+    })
+}
