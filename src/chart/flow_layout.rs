@@ -103,7 +103,7 @@ pub(super) fn laid_out(
 
 /// The column of each node: inputs just before what takes them, outputs in the last one.
 fn depths(kinds: &[FlowNodeKind], links: &[Link]) -> Vec<usize> {
-    let mut depths = vec![0; kinds.len()];
+    let mut depths = vec![0_usize; kinds.len()];
     for link in links {
         let [from, to] = link.ends;
         depths[to] = depths[to].max(depths[from] + 1);

@@ -80,13 +80,17 @@ fn write_rows(document: &mut Document, id: &PreparationId, recipe: &Preparation)
 
 /// Why preparations cannot be worked out, by preparation.
 pub fn house_failures(document: &Document) -> BTreeMap<PreparationId, FlowError> {
-    let worked_out = document.preparations.iter();
-    let worked_out = worked_out.filter(|(_, made)| made.is_worked_out());
-    worked_out
-        .filter_map(|(id, recipe)| {
-            let supplies = Supplies::of(document, recipe);
-            let wrong = supplies.and_then(|supplies| flow(recipe, &supplies)).err()?;
-            Some((id.clone(), wrong))
-        })
+    let all = document.preparations.keys();
+    all.filter_map(|id| Some((id.clone(), failure(document, id)?)))
         .collect()
+}
+
+/// Why one preparation cannot be worked out, if so.
+pub(super) fn failure(document: &Document, id: &PreparationId) -> Option<FlowError> {
+    let recipe = document.preparations.get(id)?;
+    if !recipe.is_worked_out() {
+        return None;
+    }
+    let supplies = Supplies::of(document, recipe);
+    supplies.and_then(|supplies| flow(recipe, &supplies)).err()
 }

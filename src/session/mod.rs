@@ -24,6 +24,7 @@ mod lots;
 mod notices;
 mod notices_content;
 mod notices_dilution;
+mod notices_house;
 mod notices_limits;
 mod open_document;
 mod preview;

@@ -26,6 +26,17 @@ impl<'a> Figure<'a> {
         }
     }
 
+    /// A figure in a unit of its own, from nothing up.
+    pub(super) const fn of(name: &'a str, teach: &'a str, unit: &'a str, most: f64) -> Self {
+        Self {
+            name,
+            teach,
+            unit,
+            most,
+            decimals: 1,
+        }
+    }
+
     /// True when it is kept as a share and shown as per cent.
     fn is_share(&self) -> bool {
         self.unit == " %"

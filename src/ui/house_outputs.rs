@@ -14,6 +14,10 @@ use crate::units::number;
 use eframe::egui::{Grid, Id, RichText, Ui};
 use std::sync::Arc;
 
+/// Most pieces of a batch, and most oil over one drink, ml.
+const MOST_PIECES: f64 = 1.0e5;
+const MOST_OIL_ML: f64 = 10.0;
+
 /// Shows every stream that leaves.
 pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outbox: &mut Outbox) {
     ui.heading("Outputs");
@@ -197,18 +201,13 @@ fn garnish_fields(
     Grid::new("garnish").num_columns(2).show(ui, |ui| {
         ui.label("Pieces");
         let name = format!("Pieces of {stream}");
-        let figure = |name, teach, unit| Figure {
-            unit,
-            most: 1.0e5,
-            ..Figure::share(name, teach)
-        };
         ui.horizontal(|ui| {
-            figure(&name, "Pieces cut from one batch", " pc").show(ui, &mut garnish.pieces);
+            Figure::of(&name, "Pieces cut from one batch", " pc", MOST_PIECES).show(ui, &mut garnish.pieces);
             ui.label("oil expressed");
             let mut oil = garnish.oil_ml.unwrap_or(0.0);
             let name = format!("Oil of {stream}, ml");
             let teach = "Oil expressed over one drink; it is named, not counted in the drink";
-            if figure(&name, teach, " ml").show(ui, &mut oil) {
+            if Figure::of(&name, teach, " ml", MOST_OIL_ML).show(ui, &mut oil) {
                 garnish.oil_ml = (oil > 0.0).then_some(oil);
             }
         });

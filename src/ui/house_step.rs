@@ -148,13 +148,6 @@ fn makes(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>)
 /// Minutes, temperature and what stays in vessels.
 fn care(ui: &mut Ui, place: usize, step: &mut Step) {
     let number = place + 1;
-    let minutes = |name, teach| Figure {
-        name,
-        teach,
-        unit: " min",
-        most: LONGEST_MIN,
-        decimals: 1,
-    };
     ui.label("Work");
     ui.horizontal(|ui| {
         let name = format!("Work in step {number}, min");
@@ -182,6 +175,10 @@ fn care(ui: &mut Ui, place: usize, step: &mut Step) {
         Figure::share(&name, teach).show(ui, &mut step.lost);
     });
     ui.end_row();
+}
+
+const fn minutes<'a>(name: &'a str, teach: &'a str) -> Figure<'a> {
+    Figure::of(name, teach, " min", LONGEST_MIN)
 }
 
 fn celsius(ui: &mut Ui, number: usize, step: &mut Step) {
