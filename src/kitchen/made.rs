@@ -6,6 +6,7 @@ use super::cost::{Cost, cost_of};
 use super::flow::Flow;
 use super::flow_error::{At, FlowError};
 use super::kinds::{is_kind, is_whole};
+use super::ranges::add_ranges;
 use super::row::described;
 use super::stream::Stream;
 use crate::model::{Document, Ingredient, Origin, Preparation, PreparationId, Price, Sources};
@@ -35,8 +36,8 @@ pub struct Made {
 
 /// Works out the rows of all outputs of a preparation from the rows of its inputs.
 ///
-/// Name, kind, job, place, piece, remark and retirement stay as they are in the document; figures,
-/// allergens, price and confidence are written over. A preparation without steps is described by
+/// Name, kind, job, place, piece, remark and retirement stay as they are in the document; figures
+/// with their ranges, allergens, price and confidence are written over. A preparation without steps is described by
 /// what a person wrote, so its rows come back as they are. Bitterness, flavour words that are blank
 /// and kinds that are blank or wrong for what came out are filled in. Fails with the input, step or
 /// output that cannot stand.
@@ -77,6 +78,7 @@ pub fn made(document: &Document, id: &PreparationId) -> Result<Made, FlowError> 
         made.remarks.extend(lost_in(&new, &stream));
         made.rows.insert(name.clone(), new);
     }
+    add_ranges(document, &batch, &mut made.rows);
     made.flow = batch.flow;
     Ok(made)
 }

@@ -45,7 +45,9 @@ pub fn described(row: &Ingredient, whole: &Composition) -> Option<Ingredient> {
         gum_g: grams(Component::Gum),
         starch_g: grams(Component::Starch),
         glycerol_g: grams(Component::Glycerol),
-        water_g: Some(whole[Component::Water] * per_100_g),
+        // Where nothing else is dissolved water is the remainder, which then gives way to both sides
+        // of a range.
+        water_g: stated(whole[Component::Other]).map(|_| whole[Component::Water] * per_100_g),
         density: STATED_DENSITY.contains(&density).then_some(Density {
             g_per_ml: density,
             measured: true,
