@@ -112,26 +112,28 @@ fn outputs_of(
             all.insert(name.clone(), keeping);
         }
     } else {
-        for (name, row) in &preparation.outputs {
-            let item = document.ingredients.get(row);
-            let Some(held) = item.and_then(|item| contents(item).ok()) else {
-                continue;
-            };
-            all.insert(name.clone(), by_itself(&held.per_gram, None));
-        }
+        let rows = preparation.outputs.iter();
+        all.extend(rows.filter_map(|(name, row)| {
+            let item = document.ingredients.get(row)?;
+            let held = contents(item).ok()?;
+            Some((name.clone(), by_itself(&held.per_gram, None)))
+        }));
     }
     for (name, keeping) in &mut all {
-        if let Some(days) = preparation.keeps_days.get(name) {
-            keeping.because.push(KeepsBecause {
-                days: *days,
-                words: format!("the maker says {} days", trimmed(*days, 1)),
-                source: "own experience".to_owned(),
-                of_safety: true,
-            });
-        }
+        let own = preparation.keeps_days.get(name).copied();
+        keeping.because.extend(own.map(by_the_maker));
         keeping.because.sort_by(|a, b| a.days.total_cmp(&b.days));
     }
     Ok(all)
+}
+
+fn by_the_maker(days: f64) -> KeepsBecause {
+    KeepsBecause {
+        days,
+        words: format!("the maker says {} days", trimmed(days, 1)),
+        source: "own experience".to_owned(),
+        of_safety: true,
+    }
 }
 
 fn by_itself(whole: &Composition, upstream: Option<&Upstream<'_>>) -> Keeping {

@@ -116,13 +116,15 @@ fn figures(old: &Ingredient, output: &str, stream: &Stream) -> Result<Ingredient
 
 /// A kind by which the row is taken for what it is, solid or liquid, when it is used again.
 fn kind(old: &Ingredient, preparation: &Preparation, output: &str, stream: &Stream) -> String {
-    let solid = stream.solid.mass_g() > stream.liquid.mass_g();
+    // Sugar around a dried crisp counts as liquid, and still nobody pours it.
+    let is_garnish = preparation.garnishes.contains_key(output);
+    let solid = is_garnish || stream.solid.mass_g() > stream.liquid.mass_g();
     let fits = is_whole(old) == solid && !is_kind(old, "");
     if fits {
         old.kind.clone()
     } else if !solid {
         LIQUID_KIND.to_owned()
-    } else if preparation.garnishes.contains_key(output) {
+    } else if is_garnish {
         GARNISH_KIND.to_owned()
     } else {
         SOLID_KIND.to_owned()

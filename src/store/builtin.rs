@@ -99,6 +99,7 @@ fn ingredient(row: &Row<'_>) -> Result<Ingredient, BuiltinError> {
         protein_g: row.number("protein_g")?,
         salt_g,
         gum_g: row.number("gum_g")?,
+        starch_g: row.number("starch_g")?,
         water_g,
         pure_acid: pure_acid(&kind, &name),
         density: density(row)?,

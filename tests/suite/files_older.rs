@@ -8,6 +8,7 @@ use std::path::PathBuf;
 
 const FORMAT_1: &str = include_str!("reference/format_1.ron");
 const FORMAT_2: &str = include_str!("reference/format_2.ron");
+const FORMAT_3: &str = include_str!("reference/format_3.ron");
 
 /// The old file in a folder of its own.
 fn old_file(old: &str) -> (tempfile::TempDir, PathBuf) {
@@ -37,7 +38,7 @@ fn keeps_everything(old: &str) {
     save_document(&opened.document, &path).expect("it can be saved");
     let saved = fs::read_to_string(&path).expect("it is there");
     assert!(
-        saved.contains("format: 3,"),
+        saved.contains("format: 4,"),
         "{}",
         saved.lines().nth(1).unwrap_or("")
     );
@@ -67,6 +68,12 @@ fn a_file_of_format_1_opens_to_write_and_keeps_everything() {
 fn a_file_of_format_2_opens_to_write_and_keeps_everything() {
     assert!(FORMAT_2.contains("format: 2,"));
     keeps_everything(FORMAT_2);
+}
+
+#[test]
+fn a_file_of_format_3_opens_to_write_and_keeps_everything() {
+    assert!(FORMAT_3.contains("format: 3,"));
+    keeps_everything(FORMAT_3);
 }
 
 #[test]
@@ -100,5 +107,56 @@ fn what_format_2_did_not_know_stands_at_its_usual_value() {
     let text = document_text(&document).expect("it can be written");
     for new in ["jiggers_ml:", "bounds:", "parts:", "limits_off:"] {
         assert!(!text.contains(new), "{new}");
+    }
+}
+
+#[test]
+fn what_format_3_did_not_know_stands_at_its_usual_value() {
+    let (_folder, path) = old_file(FORMAT_3);
+    let document = read_document(&path).expect("it opens").document;
+    assert!(document.preparations.is_empty());
+    for item in document.ingredients.values() {
+        assert_eq!((item.starch_g, item.glycerol_g), (None, None));
+        assert_eq!((item.acids.ascorbic, item.acids.succinic), (None, None));
+    }
+    for lot in document.lots.values() {
+        let added = lot.weighed_in.unwrap_or_default();
+        assert_eq!((added.ascorbic_g, added.succinic_g), (0.0, 0.0));
+    }
+    let text = document_text(&document).expect("it can be written");
+    for new in ["preparations:", "starch_g:", "glycerol_g:", "ascorbic:"] {
+        assert!(!text.contains(new), "{new}");
+    }
+}
+
+#[test]
+fn a_preparation_of_an_old_file_has_the_outputs_that_were_written_and_no_steps() {
+    for old in [FORMAT_1, FORMAT_2, FORMAT_3] {
+        // All that earlier formats could say of a preparation: its name and its outputs.
+        let old = old.replacen(
+            "    specs: [",
+            "    preparations: {
+      \"syrup\": (
+        name: \"House syrup\",
+        outputs: {
+          \"syrup\": \"quince-syrup\",
+          \"by hand\": \"quince-syrup\",
+        },
+      ),
+    },
+    specs: [",
+            1,
+        );
+        keeps_everything(&old);
+        let (_folder, path) = old_file(&old);
+        let document = read_document(&path).expect("it opens").document;
+        let made = &document.preparations[&"syrup".into()];
+        assert_eq!(made.name, "House syrup");
+        assert_eq!(made.outputs["by hand"], "quince-syrup".into());
+        assert!(!made.is_worked_out() && made.inputs.is_empty());
+        assert_eq!(
+            made.main_output(),
+            Some(("by hand", &"quince-syrup".into()))
+        );
     }
 }

@@ -227,7 +227,7 @@ fn low_typical_and_high_stand_in_order() {
 #[test]
 fn every_figure_of_the_larder_has_a_source() {
     // Which columns each source column answers for, by the start of their names.
-    let groups: [(&str, &[&str]); 10] = [
+    let groups: [(&str, &[&str]); 11] = [
         ("src_abv", &["abv_"]),
         (
             "src_sugar",
@@ -258,6 +258,7 @@ fn every_figure_of_the_larder_has_a_source() {
         ("src_co2", &["co2_g_per_l"]),
         ("src_salt", &["salt_g"]),
         ("src_gum", &["gum_g"]),
+        ("src_starch", &["starch_g"]),
     ];
     for row in read("larder.csv") {
         for (source, stems) in &groups {
@@ -273,7 +274,14 @@ fn every_figure_of_the_larder_has_a_source() {
 
 #[test]
 fn stated_parts_leave_room_for_water() {
-    let parts = ["sugar_g_typ", "fat_g", "protein_g", "salt_g", "gum_g"];
+    let parts = [
+        "sugar_g_typ",
+        "fat_g",
+        "protein_g",
+        "salt_g",
+        "gum_g",
+        "starch_g",
+    ];
     for row in read("larder.csv") {
         let dry: f64 = parts.iter().filter_map(|c| number(&row, c)).sum();
         let ethanol = number(&row, "abv_pct_typ").unwrap_or(0.0) * 0.78924;

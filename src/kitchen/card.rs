@@ -1,0 +1,195 @@
+//! A preparation as a card for the kitchen, in plain text.
+
+use super::batch::{Batch, batch};
+use super::carried::allergens;
+use super::caution::{Caution, cautions};
+use super::dissolved::dissolved_brix;
+use super::flow_error::FlowError;
+use super::keeping::{Keeping, keeping};
+use super::kinds::is_weighed;
+use super::row::believed_ph;
+use super::shelf::CAUTION;
+use super::stream::Stream;
+use super::timing::{Minutes, timing};
+use super::upstream::Upstream;
+use crate::model::{Document, Ingredient, Input, PreparationId, Step};
+use crate::physics::Composition;
+use crate::units::{Measures, Unit, celsius, grams_per_litre, number, percent_vol, show, trimmed};
+
+/// The card of a preparation: yield, what goes in, steps, what comes out with its figures, how it
+/// keeps, and everything to mind. Fails as the flow does.
+pub fn card(document: &Document, id: &PreparationId) -> Result<String, FlowError> {
+    let batch = batch(document, id)?;
+    let mut lines = head(document, id, &batch)?;
+    lines.extend([String::new(), "Goes in".to_owned()]);
+    lines.extend(inputs(document, &batch));
+    lines.extend([String::new(), "Steps".to_owned()]);
+    let steps = batch.preparation.steps.iter().enumerate();
+    lines.extend(steps.map(|(place, step)| format!("  {}. {}", place + 1, step_words(step))));
+    lines.extend([String::new(), "Comes out".to_owned()]);
+    let kept = keeping(document, id)?;
+    for name in &batch.flow.outputs {
+        let words = output_words(document, &batch, name, kept.get(name));
+        lines.push(format!("  {name}: {words}"));
+    }
+    lines.extend([String::new(), "Mind".to_owned()]);
+    let minded = cautions(document, id)?;
+    lines.extend(minded.iter().map(|caution| {
+        let Caution {
+            subject,
+            text,
+            source,
+        } = caution;
+        format!("  {subject}: {text} ({source})")
+    }));
+    lines.push(CAUTION.to_owned());
+    Ok(lines.join("\n") + "\n")
+}
+
+/// Name, yield and time.
+fn head(
+    document: &Document,
+    id: &PreparationId,
+    batch: &Batch<'_>,
+) -> Result<Vec<String>, FlowError> {
+    let mut lines = vec![batch.preparation.name.clone()];
+    if let Some((main, _)) = batch.preparation.main_output() {
+        let stream = batch.flow.streams.get(main).copied().unwrap_or_default();
+        let made = amount(&stream.whole(), is_liquid(&stream), &document.measures);
+        lines.push(format!("Makes {made} of {main}"));
+    }
+    let time = timing(document, id)?;
+    let (whole, work) = (between(time.total_min), lasting(time.hands_on_min));
+    lines.push(format!("Takes {whole}, {work} of it work"));
+    let before = time.before.iter();
+    lines.extend(before.map(|own| format!("First make {}: {}", own.name, between(own.total_min))));
+    Ok(lines)
+}
+
+fn inputs(document: &Document, batch: &Batch<'_>) -> Vec<String> {
+    let line = |input: &Input| {
+        let stream = batch.flow.streams.get(&input.name).copied();
+        let row = document.row_of(&input.source);
+        let row = row.and_then(|row| document.ingredients.get(row));
+        let supply = batch.supplies.inputs.get(&input.name);
+        let pours = row
+            .zip(supply)
+            .is_some_and(|(row, supply)| !is_weighed(row, &supply.contents));
+        let what = row.map_or(input.name.as_str(), |row| row.name.as_str());
+        let words = if what == input.name {
+            what.to_owned()
+        } else {
+            format!("{} ({what})", input.name)
+        };
+        let whole = stream.unwrap_or_default().whole();
+        format!("  {words}: {}", amount(&whole, pours, &document.measures))
+    };
+    batch.preparation.inputs.iter().map(line).collect()
+}
+
+fn is_liquid(stream: &Stream) -> bool {
+    stream.liquid.mass_g() > stream.solid.mass_g()
+}
+
+/// Grams, with the volume of what is poured.
+fn amount(whole: &Composition, pours: bool, measures: &Measures) -> String {
+    let grams = show(whole.mass_g(), Unit::Gram, measures);
+    if pours {
+        let ml = show(whole.volume_ml().round(), Unit::Ml, measures);
+        format!("{grams} (about {ml})")
+    } else {
+        grams
+    }
+}
+
+fn step_words(step: &Step) -> String {
+    let mut what = format!("{} {}", step.does.name(), step.from.join(", "));
+    if !step.to.is_empty() {
+        what = format!("{what} → {}", step.to.join(" and "));
+    }
+    let mut words = vec![what];
+    words.extend(step.celsius.map(celsius));
+    if step.hands_on_min > 0.0 {
+        words.push(format!("{} work", lasting(step.hands_on_min)));
+    }
+    let wait = Minutes {
+        least: step.wait.least_min,
+        most: step.wait.most_min,
+    };
+    if wait.most > 0.0 {
+        words.push(format!("wait {}", between(wait)));
+    }
+    if !step.equipment.is_empty() {
+        words.push(step.equipment.join(", "));
+    }
+    if !step.note.is_empty() {
+        words.push(step.note.clone());
+    }
+    words.join("; ")
+}
+
+fn output_words(
+    document: &Document,
+    batch: &Batch<'_>,
+    name: &str,
+    kept: Option<&Keeping>,
+) -> String {
+    let stream = batch.flow.streams.get(name).copied().unwrap_or_default();
+    let whole = stream.whole();
+    let mut words = vec![amount(&whole, is_liquid(&stream), &document.measures)];
+    let litres = whole.volume_ml() / 1000.0;
+    if litres > 0.0 {
+        words.push(format!("{} °Bx", number(dissolved_brix(&whole), 1)));
+        words.push(percent_vol(whole.percent_vol()));
+        let acid = grams_per_litre(whole.sour_g().max(0.0) / litres);
+        words.push(format!("acid {acid} as citric"));
+        if let Some(ph) = believed_ph(&whole) {
+            words.push(format!("pH {}", number(ph, 2)));
+        }
+        words.push(format!("{} g/ml", number(whole.density_g_per_ml(), 3)));
+    }
+    if let Some(kept) = kept {
+        words.push(kept.shelf.class.name().to_owned());
+        words.extend(kept.because.first().map(|because| {
+            let days = trimmed(because.days, 1);
+            format!("keeps {days} d ({}; {})", because.words, because.source)
+        }));
+    }
+    let upstream = Upstream::of(document, batch, name);
+    let rows: Vec<&Ingredient> = upstream.inputs.iter().map(|(_, item)| *item).collect();
+    let held = allergens(&rows);
+    words.push(if held.is_empty() {
+        "allergens not stated".to_owned()
+    } else {
+        format!("allergens: {held}")
+    });
+    words.join("; ")
+}
+
+/// A span of time in the unit that a cook would say.
+fn lasting(minutes: f64) -> String {
+    let (value, unit) = in_unit(minutes, minutes);
+    format!("{value} {unit}")
+}
+
+/// Two spans in the unit of the longer one.
+fn between(minutes: Minutes) -> String {
+    let (least, unit) = in_unit(minutes.least, minutes.most);
+    let (most, _) = in_unit(minutes.most, minutes.most);
+    if least == most {
+        format!("{most} {unit}")
+    } else {
+        format!("{least} to {most} {unit}")
+    }
+}
+
+fn in_unit(minutes: f64, like: f64) -> (String, &'static str) {
+    let (per, unit) = if like < 120.0 {
+        (1.0, "min")
+    } else if like < 2880.0 {
+        (60.0, "h")
+    } else {
+        (1440.0, "days")
+    };
+    (trimmed(minutes / per, 1), unit)
+}
