@@ -1,11 +1,10 @@
 //! The words and figures of a flow: what a stream holds, as hovering reads it and as a table.
 
 use super::{Hue, Table};
-use crate::kitchen::{Flow, Stream};
+use crate::kitchen::{Flow, Stream, dissolved_brix};
 use crate::model::Preparation;
 use crate::physics::component::Component;
 use crate::physics::composition::Composition;
-use crate::physics::refraction::{brix_from_index, refractive_index};
 use crate::units::{number, percent, trimmed};
 
 /// Strength below which nobody speaks of alcohol, % vol.
@@ -101,11 +100,9 @@ impl FlowShare {
     }
 }
 
-/// °Bx that a refractometer would show of the liquid in a stream; `None` without liquid.
-pub fn liquid_brix(stream: &Stream) -> Option<f64> {
-    (stream.liquid.mass_g() > 0.0)
-        .then(|| brix_from_index(refractive_index(&stream.liquid)))
-        .flatten()
+/// Dissolved solids of the liquid in a stream, °Bx; `None` without liquid.
+fn liquid_brix(stream: &Stream) -> Option<f64> {
+    (stream.liquid.mass_g() > 0.0).then(|| dissolved_brix(&stream.liquid))
 }
 
 /// What a stream holds, in lines; `whole` is what its share is taken of, g.

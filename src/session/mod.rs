@@ -59,7 +59,7 @@ pub use house_build::{
 };
 pub use house_copy::{HouseStart, copy_of};
 pub use house_rework::house_failures;
-pub use house_view::{HouseView, OutputFigures, house_view};
+pub use house_view::{HouseView, OutputFigures, Paper, Safety, house_view};
 pub use house_edit::{HOUSE_MADE, HouseEdit, users_of_output};
 pub use job::{Ended, Job, Reins};
 pub use kept_limits::{Breach, as_most, bounded_value, breach, glass_fill, limits_on, pour_breach};

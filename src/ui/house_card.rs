@@ -1,13 +1,14 @@
 //! The card of the preparation on screen and the labels of its bottles, as plain text to copy.
 
 use super::naming::named;
-use crate::session::HouseView;
+use crate::session::{HouseView, today};
 use eframe::egui::{FontId, RichText, TextEdit, Ui};
 
 /// Shows the card, then a label for each output.
 pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
-    text(ui, "Card", &view.card);
-    for (stream, label) in &view.labels {
+    let paper = view.paper(&today());
+    text(ui, "Card", &paper.card);
+    for (stream, label) in &paper.labels {
         text(ui, &format!("Label of {stream}"), label);
     }
 }

@@ -41,7 +41,7 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, document: &Document) {
     }
     let words = "The main output carries the cost of everything; by-products come free. Work and heat are not counted, water costs nothing.";
     ui.label(RichText::new(words).small().weak());
-    for second in &view.second_uses {
+    for second in view.second_uses() {
         let words = format!("{}: {}", second.stream, second.text);
         ui.label(RichText::new(words).small());
     }

@@ -8,14 +8,15 @@ use eframe::egui::{RichText, Ui};
 
 /// Shows every output's class and days, then the cautions with their sources.
 pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
-    if view.keeping.is_empty() && view.cautions.is_empty() {
+    let safety = view.safety();
+    if safety.keeping.is_empty() && safety.cautions.is_empty() {
         ui.label(RichText::new("Nothing is worked out yet.").weak());
     }
-    for (stream, found) in &view.keeping {
+    for (stream, found) in &safety.keeping {
         keeps(ui, stream, found);
     }
     let tokens = Tokens::of(ui);
-    for caution in &view.cautions {
+    for caution in &safety.cautions {
         ui.add_space(3.0);
         let words = format!("{}: {}", caution.subject, caution.text);
         ui.label(RichText::new(words).color(tokens.caution));
@@ -32,7 +33,7 @@ fn keeps(ui: &mut Ui, stream: &str, found: &Keeping) {
     );
     ui.label(RichText::new(format!("{stream}: {days}")).strong());
     let shelf = &found.shelf;
-    let activity = shelf.activity.map_or_else(
+    let activity = shelf.water_activity.map_or_else(
         || "–".to_owned(),
         |found| number(found.activity, 3),
     );

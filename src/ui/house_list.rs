@@ -7,7 +7,8 @@ use super::naming::named;
 use super::theme::Tokens;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Preparation, PreparationId, free_name};
-use crate::session::{Edit, HouseEdit, Session, copy_of, users_of_output};
+use crate::session::{Edit, HouseEdit, Session, copy_of, is_taken, users_of_output};
+use crate::store::starter_preparations;
 use eframe::egui::{Button, Id, RichText, ScrollArea, Ui};
 
 /// Name of a new preparation.
@@ -88,8 +89,26 @@ fn row(ui: &mut Ui, page: &mut HousePage, id: &PreparationId, made: &Preparation
     }
 }
 
+/// The menu of preparations that come with the program.
 fn starters(ui: &mut Ui, session: &Session, page: &mut HousePage, outbox: &mut Outbox) {
-    let _ = (ui, session, page, outbox);
+    let mut chosen = None;
+    let menu = ui.menu_button("From a starter", |ui| {
+        ui.set_max_width(320.0);
+        for starter in starter_preparations() {
+            let button = ui.add(Button::new(&starter.preparation.name).truncate());
+            if button.on_hover_text(&starter.about).clicked() {
+                chosen = Some(starter);
+                ui.close();
+            }
+        }
+    });
+    let teach = "Begin with one that comes along: usual proportions, to be changed";
+    named(menu.response, "From a starter", teach);
+    if let Some(starter) = chosen {
+        let taken = |name: &str| is_taken(session, name);
+        let start = starter.rows_and_preparation(session.builtin(), taken);
+        begin(session, page, start, outbox);
+    }
 }
 
 /// Adds a preparation with the rows it needs and shows it.

@@ -40,7 +40,7 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outb
                 });
             }
         }
-        if let Some(said) = view.yields.get(&stream) {
+        if let Some(said) = view.yields().get(&stream) {
             yields(ui, said, &stream, draft);
         }
         ui.add_space(4.0);

@@ -1,6 +1,7 @@
 //! House-made ingredients: a list of preparations, the chosen one as a flow, and its steps to edit.
 
 use super::house_draft::HouseDraft;
+use super::house_scale::HouseScale;
 use super::house_tabs::HouseTab;
 use super::intent::Outbox;
 use super::{house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
@@ -25,6 +26,8 @@ pub(super) struct HousePage {
     pub(super) share: FlowShare,
     /// What stands below the flow.
     pub(super) tab: HouseTab,
+    /// What was typed to scale by.
+    pub(super) scale: HouseScale,
     /// The preparation to be removed, until the person says how.
     pub(super) asked: Option<PreparationId>,
     /// The flow as it was drawn last, and what it was drawn from.
@@ -102,7 +105,7 @@ pub(super) fn ui(
     CentralPanel::default().show(ui, |ui| {
         house_flow::ui(ui, page, (at, &id, &made), &view, tables);
         ui.separator();
-        house_tabs::ui(ui, page, &view, &mut draft, outbox);
+        house_tabs::ui(ui, page, &view, (&mut draft, tables), outbox);
     });
     draft.push(outbox);
     page.view = Some((at, known, view));

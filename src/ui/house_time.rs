@@ -16,7 +16,7 @@ const NAMES: f32 = 190.0;
 
 /// Shows the bars, or the same as a table.
 pub(super) fn ui(ui: &mut Ui, view: &HouseView, tables: bool) {
-    let Some(timing) = view.timing.as_ref().filter(|timing| !timing.bars.is_empty()) else {
+    let Some(timing) = view.timing().filter(|timing| !timing.bars.is_empty()) else {
         ui.label(RichText::new("Steps with minutes of work and waiting make a time line.").weak());
         return;
     };
