@@ -186,7 +186,8 @@ fn figures(
         } else {
             0.0
         },
-        ph: ph(&whole),
+        // Without acid the balance of charges is that of water, which no meter shows.
+        ph: (whole.acid_g() > 0.0).then(|| ph(&whole)).flatten(),
         water_activity: water_activity(&whole).map(|found| found.activity),
         is_main,
     }

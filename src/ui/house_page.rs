@@ -4,6 +4,7 @@ use super::house_draft::HouseDraft;
 use super::house_scale::HouseScale;
 use super::house_tabs::HouseTab;
 use super::intent::Outbox;
+use super::pours::SCROLL_BAR;
 use super::{house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
 use crate::chart::{FlowScene, FlowShare};
 use crate::kitchen::FlowError;
@@ -139,6 +140,7 @@ fn editor(
     outbox: &mut Outbox,
 ) {
     ui.spacing_mut().interact_size.y = 22.0;
+    ui.spacing_mut().scroll.floating_allocated_width = SCROLL_BAR;
     ScrollArea::vertical()
         .id_salt(("steps of", &draft.id.0))
         .auto_shrink(false)

@@ -5,10 +5,10 @@ use super::house_page::HousePage;
 use super::intent::Outbox;
 use super::naming::named;
 use super::{house_step, theme::Tokens};
+use crate::chart::minutes_text;
 use crate::kitchen::{At, usual_steps};
 use crate::model::{Process, Step};
 use crate::session::{HouseView, add_step, move_step, remove_step};
-use crate::units::number;
 use eframe::egui::{Align, Button, Frame, Layout, Margin, RichText, Stroke, Ui};
 
 /// Shows the steps and the menu that adds one.
@@ -227,7 +227,7 @@ fn head(
     });
 }
 
-/// "2 strain: soaked → strained + solids (90 min)".
+/// "2 strain: soaked → strained + solids (1 h 30 min)".
 fn summary(place: usize, step: &Step) -> String {
     let mut words = format!(
         "{} {}: {} → {}",
@@ -238,7 +238,7 @@ fn summary(place: usize, step: &Step) -> String {
     );
     let minutes = step.hands_on_min + step.wait.least_min;
     if minutes > 0.0 {
-        words.push_str(&format!(" ({} min)", number(minutes, 0)));
+        words = format!("{words} ({})", minutes_text(minutes));
     }
     words
 }

@@ -35,6 +35,8 @@ pub enum Intent {
     ShowTrial(TrialId),
     /// Show a drink.
     ShowSpec(SpecId),
+    /// Show a preparation on its page.
+    ShowPreparation(PreparationId),
     /// Open the larder.
     Pick(PickFor),
     /// Start a drink.

@@ -129,6 +129,7 @@ impl LarderPicker {
         };
         let mut rows = offers(session);
         if let PickFor::Input(maker, _) = &self.purpose {
+            rows.extend(lots(session));
             // What a preparation makes cannot go into it.
             rows.retain(|offer| !matches!(&offer.source, Source::Preparation { preparation, .. } if preparation == maker));
         }
@@ -195,6 +196,7 @@ impl LarderPicker {
 enum From {
     House,
     Document,
+    Lot,
     BuiltIn,
 }
 
@@ -203,6 +205,7 @@ impl From {
         match self {
             Self::House => "house-made",
             Self::Document => "in this document",
+            Self::Lot => "a measured lot",
             Self::BuiltIn => "",
         }
     }
@@ -254,6 +257,20 @@ fn offers(session: &Session) -> Vec<Offer> {
         .chain(brought)
         .filter(|offer| !offer.item.retired)
         .collect()
+}
+
+/// Measured batches, which go into a preparation as they were measured.
+fn lots(session: &Session) -> impl Iterator<Item = Offer> {
+    let document = session.document();
+    document.lots.iter().filter_map(|(id, lot)| {
+        let mut item = Ingredient::clone(document.ingredients.get(&lot.ingredient)?);
+        item.name.clone_from(&lot.label);
+        Some(Offer {
+            source: Source::Lot(id.clone()),
+            item: Arc::new(item),
+            from: From::Lot,
+        })
+    })
 }
 
 /// The edit that lets a preparation take something, as a new input or in place of another.

@@ -172,6 +172,10 @@ impl Window {
         match intent {
             Intent::ShowTrial(id) => self.session.select_trial(id),
             Intent::ShowSpec(id) => self.session.select_spec(id),
+            Intent::ShowPreparation(id) => {
+                self.view.page = Page::House;
+                self.view.house.choose(id);
+            }
             Intent::Pick(purpose) => {
                 self.view.dialog = Some(Dialog::Larder(LarderPicker::new(purpose)));
             }

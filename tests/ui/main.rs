@@ -9,6 +9,7 @@ mod charts;
 mod chilling;
 mod files;
 mod flavours;
+mod house;
 mod jiggers;
 mod keys;
 mod larder;
