@@ -1,8 +1,8 @@
 //! A preparation as a flow: nodes in columns, ribbons as wide as their mass.
 
+use super::Table;
 use super::flow_layout::{Link, laid_out};
 use super::flow_words::{FlowShare, summary, table, words};
-use super::Table;
 use crate::kitchen::{Flow, Stream};
 use crate::model::Preparation;
 use std::collections::BTreeMap;
@@ -125,7 +125,8 @@ impl FlowScene {
     pub fn at(&self, [x, y]: [f64; 2], reach: f64) -> Option<FlowHit<'_>> {
         let on_node = |node: &&FlowNode| {
             let [left, top, right, bottom] = node.area;
-            (left - reach..=right + reach).contains(&x) && (top - reach..=bottom + reach).contains(&y)
+            (left - reach..=right + reach).contains(&x)
+                && (top - reach..=bottom + reach).contains(&y)
         };
         if let Some(node) = self.nodes.iter().find(on_node) {
             return Some(FlowHit::Node(node));
@@ -148,12 +149,19 @@ impl FlowScene {
             FlowHit::Node(node) => step(node.kind).or_else(|| {
                 // What leaves belongs to the step that it leaves, what goes in to the one that takes it.
                 let place = self.nodes.iter().position(|known| known == *node)?;
-                let ribbon = self.ribbons.iter().find(|ribbon| ribbon.ends.contains(&place))?;
+                let ribbon = self
+                    .ribbons
+                    .iter()
+                    .find(|ribbon| ribbon.ends.contains(&place))?;
                 let mut ends = ribbon.ends.iter().filter_map(|end| self.nodes.get(*end));
                 ends.find_map(|end| step(end.kind))
             }),
             FlowHit::Ribbon(ribbon) => {
-                let mut ends = ribbon.ends.iter().rev().filter_map(|end| self.nodes.get(*end));
+                let mut ends = ribbon
+                    .ends
+                    .iter()
+                    .rev()
+                    .filter_map(|end| self.nodes.get(*end));
                 ends.find_map(|end| step(end.kind))
             }
         }
@@ -169,7 +177,10 @@ impl FlowRibbon {
                 return None;
             }
             let part = eased((x - x0) / (x1 - x0));
-            Some((top0 + (top1 - top0) * part, bottom0 + (bottom1 - bottom0) * part))
+            Some((
+                top0 + (top1 - top0) * part,
+                bottom0 + (bottom1 - bottom0) * part,
+            ))
         })
     }
 }
@@ -257,7 +268,10 @@ fn drafted(ask: &FlowAsk<'_>) -> Draft {
             from.insert(name, node);
         }
     }
-    let leaving = [(FlowNodeKind::Output, &flow.outputs), (FlowNodeKind::Waste, &flow.waste)];
+    let leaving = [
+        (FlowNodeKind::Output, &flow.outputs),
+        (FlowNodeKind::Waste, &flow.waste),
+    ];
     for (kind, names) in leaving {
         for name in names {
             if let (Some(maker), Some(stream)) = (from.get(name.as_str()), flow.streams.get(name))

@@ -225,7 +225,11 @@ impl Layout {
             let grams: f64 = column.iter().map(|slot| self.slots[*slot].grams).sum();
             let thin = column.len() as f64 * THIN_LINES * line;
             let room = (self.height - above(column) - thin - 0.3 * line).max(line);
-            if grams > 0.0 { room / grams } else { f64::INFINITY }
+            if grams > 0.0 {
+                room / grams
+            } else {
+                f64::INFINITY
+            }
         });
         let scale = scales.fold(f64::INFINITY, f64::min);
         let scale = if scale.is_finite() { scale } else { 0.0 };
@@ -318,8 +322,13 @@ impl Layout {
         let mut order: Vec<usize> = (0..links.len()).collect();
         let next = |link: usize| {
             let way = &self.ways[link];
-            let place = if side == 0 { 1 } else { way.len().saturating_sub(2) };
-            way.get(place).map_or(0.0, |slot| self.slots[*slot].middle())
+            let place = if side == 0 {
+                1
+            } else {
+                way.len().saturating_sub(2)
+            };
+            way.get(place)
+                .map_or(0.0, |slot| self.slots[*slot].middle())
         };
         order.sort_by(|a, b| next(*a).total_cmp(&next(*b)));
         let mut used: Vec<f64> = self.slots.iter().map(|slot| slot.top).collect();

@@ -171,13 +171,24 @@ pub(super) fn summary(made: &Preparation, flow: &Flow) -> String {
 
 /// Every stream with where it comes from and goes to, and what it holds.
 pub(super) fn table(made: &Preparation, flow: &Flow) -> Table {
-    let mut columns: Vec<String> = ["stream", "from", "to", "mass, g", "liquid, g", "°Bx", "% vol"]
-        .map(str::to_owned)
-        .to_vec();
+    let mut columns: Vec<String> = [
+        "stream",
+        "from",
+        "to",
+        "mass, g",
+        "liquid, g",
+        "°Bx",
+        "% vol",
+    ]
+    .map(str::to_owned)
+    .to_vec();
     let parts = FlowShare::ALL.into_iter().skip(1);
     columns.extend(parts.map(|part| format!("{}, g", part.name())));
     let mut rows = Vec::new();
-    let inputs = made.inputs.iter().map(|input| (&input.name, "input".to_owned()));
+    let inputs = made
+        .inputs
+        .iter()
+        .map(|input| (&input.name, "input".to_owned()));
     let steps = made.steps.iter().enumerate().flat_map(|(place, step)| {
         let from = format!("step {}, {}", place + 1, step.does.name());
         step.to.iter().map(move |name| (name, from.clone()))

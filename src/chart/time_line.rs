@@ -137,7 +137,16 @@ fn marks(end: f64) -> Vec<(f64, String)> {
     let count = (end / step).floor() as usize;
     (0..=count)
         .map(|place| place as f64 * step)
-        .map(|at| (at, if at > 0.0 { minutes_text(at) } else { "0".to_owned() }))
+        .map(|at| {
+            (
+                at,
+                if at > 0.0 {
+                    minutes_text(at)
+                } else {
+                    "0".to_owned()
+                },
+            )
+        })
         .collect()
 }
 

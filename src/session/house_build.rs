@@ -3,9 +3,7 @@
 use super::house_edit::row_name;
 use super::larder_import::is_taken;
 use super::open_document::Session;
-use crate::model::{
-    IngredientId, Input, Preparation, Process, Quantity, Source, Step, free_name,
-};
+use crate::model::{IngredientId, Input, Preparation, Process, Quantity, Source, Step, free_name};
 
 /// Longest name of a stream, in characters.
 const LONGEST_NAME: usize = 60;
@@ -36,7 +34,11 @@ pub fn open_before(made: &Preparation, place: usize) -> Vec<&str> {
     let before = made.steps.get(..place).unwrap_or(&made.steps);
     let inputs = made.inputs.iter().map(|input| input.name.as_str());
     let made = before.iter().flat_map(|step| &step.to).map(String::as_str);
-    let taken = |name: &str| before.iter().any(|step| step.from.iter().any(|it| it == name));
+    let taken = |name: &str| {
+        before
+            .iter()
+            .any(|step| step.from.iter().any(|it| it == name))
+    };
     inputs.chain(made).filter(|name| !taken(name)).collect()
 }
 
@@ -77,7 +79,9 @@ pub fn rename_stream(made: &mut Preparation, from: &str, to: &str) -> Result<(),
             to.clone_into(name);
         }
     };
-    made.inputs.iter_mut().for_each(|input| rename(&mut input.name));
+    made.inputs
+        .iter_mut()
+        .for_each(|input| rename(&mut input.name));
     for step in &mut made.steps {
         step.from.iter_mut().for_each(rename);
         step.to.iter_mut().for_each(rename);
@@ -244,9 +248,8 @@ pub fn move_step(made: &mut Preparation, from: usize, to: usize) {
 pub fn add_output(session: &Session, made: &mut Preparation, stream: &str) {
     let is_main = made.outputs.is_empty();
     let wish = row_name(&made.name, stream, is_main);
-    let taken = |name: &str| {
-        is_taken(session, name) || made.outputs.values().any(|row| row.0 == name)
-    };
+    let taken =
+        |name: &str| is_taken(session, name) || made.outputs.values().any(|row| row.0 == name);
     let row = IngredientId(free_name(&wish, taken));
     made.outputs.insert(stream.to_owned(), row);
     if is_main {

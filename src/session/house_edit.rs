@@ -3,9 +3,7 @@
 use super::edit::EditError;
 use super::edit_apply::{gone, own};
 use super::larder_edit::{User, poured_by, users_of};
-use crate::model::{
-    Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Trial,
-};
+use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Trial};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -129,7 +127,10 @@ fn check_rows(
         if let Some(other) = seen.insert(row, name) {
             return refuse(row, &format!("the output \"{other}\""));
         }
-        let others = document.preparations.iter().filter(|(known, _)| *known != id);
+        let others = document
+            .preparations
+            .iter()
+            .filter(|(known, _)| *known != id);
         for (_, other) in others {
             if other.outputs.values().any(|known| known == row) {
                 return refuse(row, &other.name);
@@ -221,7 +222,11 @@ fn resource(document: &mut Document, change: impl Fn(&Source) -> Option<Source>)
         let mut inputs = made.inputs.iter();
         inputs.any(|input| change(&input.source).is_some())
     };
-    if !document.preparations.values().any(|made| inputs_change(made)) {
+    if !document
+        .preparations
+        .values()
+        .any(|made| inputs_change(made))
+    {
         return;
     }
     for made in Arc::make_mut(&mut document.preparations).values_mut() {
@@ -236,11 +241,7 @@ fn resource(document: &mut Document, change: impl Fn(&Source) -> Option<Source>)
 }
 
 /// All that pours an output of a preparation or makes something of it; any output when none is named.
-pub fn users_of_output(
-    document: &Document,
-    id: &PreparationId,
-    output: Option<&str>,
-) -> Vec<User> {
+pub fn users_of_output(document: &Document, id: &PreparationId, output: Option<&str>) -> Vec<User> {
     let is_it = |source: &Source| match source {
         Source::Preparation {
             preparation,

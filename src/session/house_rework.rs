@@ -56,7 +56,9 @@ fn is_stale(
         let (now, was) = (document.row_of(source), before.row_of(source));
         now != was || now.is_some_and(row_changed)
     };
-    made.inputs.iter().any(|input| source_changed(&input.source))
+    made.inputs
+        .iter()
+        .any(|input| source_changed(&input.source))
         || made.outputs.values().any(row_changed)
         || made.steps.iter().any(|step| match &step.does {
             Process::Juice { like: Some(id), .. } => row_changed(id),
@@ -72,7 +74,11 @@ fn write_rows(document: &mut Document, id: &PreparationId, recipe: &Preparation)
         let Some(row) = recipe.outputs.get(&output) else {
             continue;
         };
-        if document.ingredients.get(row).is_none_or(|held| **held != item) {
+        if document
+            .ingredients
+            .get(row)
+            .is_none_or(|held| **held != item)
+        {
             Arc::make_mut(&mut document.ingredients).insert(row.clone(), Arc::new(item));
         }
     }

@@ -79,7 +79,10 @@ pub struct Paper {
 impl HouseView {
     /// What is wrong with the preparation, if anything.
     pub fn wrong(&self) -> Option<&FlowError> {
-        self.flow.as_ref().err().or_else(|| self.made.as_ref().err())
+        self.flow
+            .as_ref()
+            .err()
+            .or_else(|| self.made.as_ref().err())
     }
 
     /// How long it takes.
@@ -132,10 +135,9 @@ impl HouseView {
 pub fn house_view(document: &Arc<Document>, id: &PreparationId) -> Option<HouseView> {
     let recipe = document.preparations.get(id)?;
     let worked = Supplies::of(document, recipe).and_then(|supplies| flow(recipe, &supplies));
-    let outputs = worked.as_ref().map_or_else(
-        |_| Vec::new(),
-        |found| outputs(document, recipe, found),
-    );
+    let outputs = worked
+        .as_ref()
+        .map_or_else(|_| Vec::new(), |found| outputs(document, recipe, found));
     Some(HouseView {
         document: Arc::clone(document),
         id: id.clone(),

@@ -3,7 +3,8 @@
 use super::edit::EditError;
 use super::edit_apply::open_trial;
 use crate::model::{
-    Document, Ingredient, IngredientId, Input, Lot, LotId, Method, Precision, Source, TrialId, Weighing,
+    Document, Ingredient, IngredientId, Input, Lot, LotId, Method, Precision, Source, TrialId,
+    Weighing,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -238,7 +239,10 @@ pub(super) fn use_counts(document: &Document) -> BTreeMap<&IngredientId, usize> 
 }
 
 /// The row whose figures a pour takes straight from the larder.
-pub(super) fn poured_row<'a>(document: &'a Document, source: &'a Source) -> Option<&'a IngredientId> {
+pub(super) fn poured_row<'a>(
+    document: &'a Document,
+    source: &'a Source,
+) -> Option<&'a IngredientId> {
     match source {
         Source::Ingredient(id) => Some(id),
         Source::Lot(lot) => document.lots.get(lot).map(|lot| &lot.ingredient),

@@ -9,9 +9,9 @@ mod edit;
 mod edit_apply;
 mod history;
 mod house_build;
+mod house_copy;
 mod house_edit;
 mod house_rework;
-mod house_copy;
 mod house_view;
 mod job;
 mod kept_limits;
@@ -55,12 +55,13 @@ pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, UndoStep};
 pub use house_build::{
     StreamNameError, add_input, add_output, add_step, free_stream, move_step, open_before,
-    open_streams, remove_input, remove_output, remove_step, rename_stream, set_process, stream_names,
+    open_streams, remove_input, remove_output, remove_step, rename_stream, set_process,
+    stream_names,
 };
 pub use house_copy::{HouseStart, copy_of};
+pub use house_edit::{HOUSE_MADE, HouseEdit, users_of_output};
 pub use house_rework::house_failures;
 pub use house_view::{HouseView, OutputFigures, Paper, Safety, house_view};
-pub use house_edit::{HOUSE_MADE, HouseEdit, users_of_output};
 pub use job::{Ended, Job, Reins};
 pub use kept_limits::{Breach, as_most, bounded_value, breach, glass_fill, limits_on, pour_breach};
 pub use larder_edit::{LarderEdit, User, users_of, uses_of};

@@ -27,7 +27,10 @@ impl Form<'_, '_> {
             Retained::PerGram(_) => "stays per gram of solids",
             Retained::Yield(_) => "yield by weight",
         };
-        let about = ("Liquid", "Said by what stays in the solids, or by what came out when it was weighed");
+        let about = (
+            "Liquid",
+            "Said by what stays in the solids, or by what came out when it was weighed",
+        );
         self.choice(about, retained, &choices, words);
         match retained {
             Retained::PerGram(range) => {
@@ -54,7 +57,12 @@ impl Form<'_, '_> {
             ReduceTo::Ml(_) => "volume",
             ReduceTo::Brix(_) => "°Bx",
         };
-        self.choice(("Down to", "How far it is boiled down"), to, &choices, words);
+        self.choice(
+            ("Down to", "How far it is boiled down"),
+            to,
+            &choices,
+            words,
+        );
         let left = |unit| Figure {
             unit,
             most: 1.0e6,
@@ -67,7 +75,9 @@ impl Form<'_, '_> {
             }
             ReduceTo::Grams(grams) => self.figure("Left", left(" g"), grams),
             ReduceTo::Ml(ml) => self.figure("Left", left(" ml"), ml),
-            ReduceTo::Brix(brix) => self.figure("Left", brix_figure("Boiled until it shows these °Bx"), brix),
+            ReduceTo::Brix(brix) => {
+                self.figure("Left", brix_figure("Boiled until it shows these °Bx"), brix)
+            }
         }
     }
 
@@ -116,7 +126,10 @@ impl Form<'_, '_> {
             Clarifier::Egg => "egg white",
             Clarifier::Settling => "time, centrifuge or filter",
         };
-        let about = ("With", "What takes the cloud out; milk and egg stay declared as allergens");
+        let about = (
+            "With",
+            "What takes the cloud out; milk and egg stay declared as allergens",
+        );
         self.choice(about, with, &choices, words);
     }
 
@@ -135,7 +148,12 @@ impl Form<'_, '_> {
             AcidProfile::Lemon => "lemon: 6 citric",
             AcidProfile::Own { .. } => "own",
         };
-        self.choice(("Acids", "The acids to reach, g per 100 ml"), to, &choices, words);
+        self.choice(
+            ("Acids", "The acids to reach, g per 100 ml"),
+            to,
+            &choices,
+            words,
+        );
         if let AcidProfile::Own {
             citric,
             malic,
@@ -177,7 +195,11 @@ impl Form<'_, '_> {
                 };
                 self.figure("Until", figure, strength);
             }
-            DiluteTo::Brix(brix) => self.figure("Until", brix_figure("Diluted until it shows these °Bx"), brix),
+            DiluteTo::Brix(brix) => self.figure(
+                "Until",
+                brix_figure("Diluted until it shows these °Bx"),
+                brix,
+            ),
             DiluteTo::Parts(parts) => {
                 let figure = per_gram("Parts", "Grams of liquid per gram of what is diluted");
                 self.figure("Parts", figure, parts);

@@ -28,7 +28,10 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, document: &Document) {
                     percent(cost.thrown_away_share(), 0)
                 ),
             ),
-            ("Paid for what is thrown away", money(cost.thrown_away_cost, currency)),
+            (
+                "Paid for what is thrown away",
+                money(cost.thrown_away_cost, currency),
+            ),
         ] {
             ui.label(name);
             ui.label(RichText::new(words).strong());

@@ -70,7 +70,9 @@ impl<'a> HouseDraft<'a> {
 
     /// The reason beside a field, when it is the one that is wrong; says whether it was.
     pub(super) fn reason(&self, ui: &mut Ui, at: &At, fits: impl Fn(&str) -> bool) -> bool {
-        let wrong = self.wrong.filter(|wrong| wrong.at == *at && fits(wrong.field));
+        let wrong = self
+            .wrong
+            .filter(|wrong| wrong.at == *at && fits(wrong.field));
         if let Some(wrong) = wrong {
             refused(ui, &format!("{}: {}", wrong.field, wrong.reason));
         }

@@ -80,7 +80,11 @@ pub(super) fn ui(
 fn tools(ui: &mut Ui, page: &mut HousePage) {
     ui.horizontal(|ui| {
         ui.heading("Flow");
-        ui.label(RichText::new("widths are masses; colour shows").small().weak());
+        ui.label(
+            RichText::new("widths are masses; colour shows")
+                .small()
+                .weak(),
+        );
         let combo = ComboBox::from_id_salt("flow colour")
             .selected_text(page.share.name())
             .show_ui(ui, |ui| {
@@ -209,8 +213,19 @@ impl Drawing<'_> {
         }
         // The square root keeps small shares, such as acid, apart from none.
         let strength = least + (most - least) * (share.clamp(0.0, 1.0).sqrt() as f32);
-        let color = if share > 0.0 { self.hue } else { self.tokens.weak };
-        faint(color, if pointed { (strength + 0.2).min(1.0) } else { strength })
+        let color = if share > 0.0 {
+            self.hue
+        } else {
+            self.tokens.weak
+        };
+        faint(
+            color,
+            if pointed {
+                (strength + 0.2).min(1.0)
+            } else {
+                strength
+            },
+        )
     }
 
     fn node(&self, node: &FlowNode, strong: bool) {
@@ -226,7 +241,8 @@ impl Drawing<'_> {
         self.painter.rect_filled(rect, 2.0, fill);
         if strong {
             let rim = Stroke::new(2.0, tokens.accent);
-            self.painter.rect_stroke(rect.expand(2.0), 3.0, rim, StrokeKind::Middle);
+            self.painter
+                .rect_stroke(rect.expand(2.0), 3.0, rim, StrokeKind::Middle);
         }
     }
 

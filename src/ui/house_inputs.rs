@@ -62,19 +62,18 @@ fn row(
     .for_each(|reason| refused(ui, &reason));
     let at = At::Input(input.name.clone());
     let said = draft.reason(ui, &at, |_| true);
-    let grams = view.flow.as_ref().ok().and_then(|flow| flow.inputs_g.get(&input.name));
+    let grams = view
+        .flow
+        .as_ref()
+        .ok()
+        .and_then(|flow| flow.inputs_g.get(&input.name));
     if let Some(grams) = grams.filter(|_| !said && !matches!(input.quantity, Quantity::Grams(_))) {
         let words = format!("{} g", number(*grams, 1));
         ui.label(RichText::new(words).small().weak());
     }
 }
 
-fn name(
-    ui: &mut Ui,
-    place: usize,
-    input: &Input,
-    draft: &mut HouseDraft<'_>,
-) -> Option<String> {
+fn name(ui: &mut Ui, place: usize, input: &Input, draft: &mut HouseDraft<'_>) -> Option<String> {
     let name = format!("Name of input {}", place + 1);
     let field = WordField {
         name: &name,
@@ -149,7 +148,11 @@ fn unit(ui: &mut Ui, input: &Input, quantity: &mut Quantity, draft: &HouseDraft<
     };
     let combo = ComboBox::from_id_salt("unit")
         .selected_text(words(quantity))
-        .width(if *quantity == Quantity::AsNeeded { 150.0 } else { 68.0 })
+        .width(if *quantity == Quantity::AsNeeded {
+            150.0
+        } else {
+            68.0
+        })
         .show_ui(ui, |ui| {
             for choice in choices(draft.session.document(), input) {
                 let chosen = words(&choice) == words(quantity);
@@ -196,9 +199,9 @@ pub(super) fn source_words(document: &Document, source: &Source) -> String {
     match source {
         Source::Ingredient(_) => name.to_owned(),
         Source::Preparation { .. } => format!("{name} (house-made)"),
-        Source::Lot(lot) => document
-            .lots
-            .get(lot)
-            .map_or_else(|| format!("{name} (lot)"), |lot| format!("{} (lot)", lot.label)),
+        Source::Lot(lot) => document.lots.get(lot).map_or_else(
+            || format!("{name} (lot)"),
+            |lot| format!("{} (lot)", lot.label),
+        ),
     }
 }

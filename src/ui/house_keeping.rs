@@ -33,10 +33,9 @@ fn keeps(ui: &mut Ui, stream: &str, found: &Keeping) {
     );
     ui.label(RichText::new(format!("{stream}: {days}")).strong());
     let shelf = &found.shelf;
-    let activity = shelf.water_activity.map_or_else(
-        || "–".to_owned(),
-        |found| number(found.activity, 3),
-    );
+    let activity = shelf
+        .water_activity
+        .map_or_else(|| "–".to_owned(), |found| number(found.activity, 3));
     let words = format!("{}; water activity {activity}", shelf.class.name());
     ui.label(RichText::new(words).small());
     for because in &found.because {

@@ -103,8 +103,18 @@ fn row_words(
         return;
     };
     let fields = [
-        ("Ingredient name", "Its name when it is poured", &item.name, 190.0),
-        ("Kind", "Group in the larder; fruit, nut, grain, herb and pulp are taken as solids", &item.kind, 100.0),
+        (
+            "Ingredient name",
+            "Its name when it is poured",
+            &item.name,
+            190.0,
+        ),
+        (
+            "Kind",
+            "Group in the larder; fruit, nut, grain, herb and pulp are taken as solids",
+            &item.kind,
+            100.0,
+        ),
     ];
     let mut reasons = Vec::new();
     ui.horizontal(|ui| {
@@ -202,7 +212,8 @@ fn garnish_fields(
         ui.label("Pieces");
         let name = format!("Pieces of {stream}");
         ui.horizontal(|ui| {
-            Figure::of(&name, "Pieces cut from one batch", " pc", MOST_PIECES).show(ui, &mut garnish.pieces);
+            Figure::of(&name, "Pieces cut from one batch", " pc", MOST_PIECES)
+                .show(ui, &mut garnish.pieces);
             ui.label("oil expressed");
             let mut oil = garnish.oil_ml.unwrap_or(0.0);
             let name = format!("Oil of {stream}, ml");
@@ -213,7 +224,12 @@ fn garnish_fields(
         });
         ui.end_row();
         for (at, (words, teach, hint, value)) in [
-            ("Size", "Size of a piece, mm", "30 × 50", &mut garnish.size_mm),
+            (
+                "Size",
+                "Size of a piece, mm",
+                "30 × 50",
+                &mut garnish.size_mm,
+            ),
             (
                 "Placement",
                 "Where it goes: on the rim, floated, beside",

@@ -10,11 +10,7 @@ use eframe::egui::{Grid, Ui};
 const MOST_OVERRUN: f64 = 100.0;
 
 /// Shows the figures of a step's process.
-pub(super) fn ui(
-    ui: &mut Ui,
-    (place, does): (usize, &mut Process),
-    draft: &HouseDraft<'_>,
-) {
+pub(super) fn ui(ui: &mut Ui, (place, does): (usize, &mut Process), draft: &HouseDraft<'_>) {
     let step = format!("step {}", place + 1);
     Grid::new("process").num_columns(2).show(ui, |ui| {
         let mut form = Form { ui, step: &step };
@@ -135,4 +131,3 @@ pub(super) fn ui(
         }
     });
 }
-

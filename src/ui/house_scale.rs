@@ -137,7 +137,11 @@ impl HouseScale {
                     ui.selectable_value(&mut self.spec, Some(spec.id), &spec.name);
                 }
             });
-        named(combo.response, "Drink to scale by", "Which drink it is made for");
+        named(
+            combo.response,
+            "Drink to scale by",
+            "Which drink it is made for",
+        );
         let trial = spec.and_then(|spec| spec.latest()).map(|trial| trial.id);
         let can = trial.is_some() && !self.output.is_empty();
         if press(ui, "Scale to the drinks", can)
@@ -192,7 +196,11 @@ fn quantity(ui: &mut Ui, name: &str, quantity: &mut Quantity) {
             .range(0.0..=1.0e6)
             .max_decimals(1)
             .update_while_editing(false);
-        named(ui.add(field), name, "The amount that everything is scaled to");
+        named(
+            ui.add(field),
+            name,
+            "The amount that everything is scaled to",
+        );
         let now = *value;
         let combo = ComboBox::from_id_salt((name, "unit"))
             .selected_text(unit)
@@ -208,6 +216,10 @@ fn quantity(ui: &mut Ui, name: &str, quantity: &mut Quantity) {
                     }
                 }
             });
-        named(combo.response, &format!("Unit of {name}"), "Weighed, measured or counted");
+        named(
+            combo.response,
+            &format!("Unit of {name}"),
+            "Weighed, measured or counted",
+        );
     });
 }

@@ -41,7 +41,11 @@ pub(super) fn ui(
         let label = format!("Change step {}", place + 1);
         draft.dragged(label, format!("step {place}"));
     }
-    let result = view.flow.as_ref().ok().and_then(|flow| flow.steps.get(place));
+    let result = view
+        .flow
+        .as_ref()
+        .ok()
+        .and_then(|flow| flow.steps.get(place));
     for remark in result.iter().flat_map(|result| &result.remarks) {
         ui.label(RichText::new(remark).small().color(Tokens::of(ui).caution));
     }
@@ -51,7 +55,9 @@ fn does(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) 
     ui.horizontal(|ui| {
         ui.label("Does");
         let mut chosen = None;
-        let menu = ui.menu_button(step.does.name(), |ui| chosen = house_steps::process_menu(ui));
+        let menu = ui.menu_button(step.does.name(), |ui| {
+            chosen = house_steps::process_menu(ui)
+        });
         let name = format!("Process of step {}", place + 1);
         named(menu.response, &name, house_steps::teach(&step.does));
         if let Some(usual) = chosen {
@@ -79,7 +85,9 @@ fn takes(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>)
             };
             let menu = ui.menu_button(shown, |ui| {
                 let first = ui.add_enabled(at > 0, Button::new("Work on this one"));
-                if first.on_hover_text("The first stream is the one the process works on").clicked()
+                if first
+                    .on_hover_text("The first stream is the one the process works on")
+                    .clicked()
                     && let Some(held) = draft.made.steps.get_mut(place)
                 {
                     held.from.swap(0, at);
@@ -154,13 +162,15 @@ fn care(ui: &mut Ui, place: usize, step: &mut Step) {
         minutes(&name, "Minutes of work by hand").show(ui, &mut step.hands_on_min);
         ui.label("waits");
         let name = format!("Shortest wait of step {number}, min");
-        if minutes(&name, "Shortest time that it waits by itself").show(ui, &mut step.wait.least_min)
+        if minutes(&name, "Shortest time that it waits by itself")
+            .show(ui, &mut step.wait.least_min)
         {
             step.wait.most_min = step.wait.most_min.max(step.wait.least_min);
         }
         ui.label("to");
         let name = format!("Longest wait of step {number}, min");
-        if minutes(&name, "Longest time that it may wait by itself").show(ui, &mut step.wait.most_min)
+        if minutes(&name, "Longest time that it may wait by itself")
+            .show(ui, &mut step.wait.most_min)
         {
             step.wait.least_min = step.wait.least_min.min(step.wait.most_min);
         }
@@ -208,7 +218,11 @@ fn words(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>)
     let number = place + 1;
     let tools = step.equipment.join(", ");
     let fields = [
-        ("Equipment", "What it needs, separated by commas: blender, cloth", tools.as_str()),
+        (
+            "Equipment",
+            "What it needs, separated by commas: blender, cloth",
+            tools.as_str(),
+        ),
         ("Note", "Whatever matters in this step", step.note.as_str()),
     ];
     for (at, (words, teach, value)) in fields.into_iter().enumerate() {

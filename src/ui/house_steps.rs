@@ -133,7 +133,9 @@ pub(super) const fn teach(does: &Process) -> &'static str {
         Process::Heat { .. } => "Kept hot; some water steams off",
         Process::Dehydrate { .. } => "Dried to a mass or a moisture",
         Process::Clarify { .. } => "Made clear with agar, gelatin, milk, egg white or time",
-        Process::AdjustAcid { .. } => "Acids are added as needed up to those of lime, lemon or your own",
+        Process::AdjustAcid { .. } => {
+            "Acids are added as needed up to those of lime, lemon or your own"
+        }
         Process::SweetenTo { .. } => "Sugar is added as needed up to °Bx",
         Process::Dilute { .. } => "Liquid is added as needed down to °Bx, % vol or in parts",
         Process::SugarOnPeel { .. } => "Sugar draws oil and water from peel",

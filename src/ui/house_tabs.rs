@@ -54,12 +54,16 @@ impl HouseTab {
 
     const fn teach(self) -> &'static str {
         match self {
-            Self::Outputs => "Mass, volume, °Bx, strength, acid and pH of everything that comes out",
+            Self::Outputs => {
+                "Mass, volume, °Bx, strength, acid and pH of everything that comes out"
+            }
             Self::Card => "The card for the kitchen and labels for bottles, to copy",
             Self::Time => "When each step begins and how long it takes, with one pair of hands",
             Self::Keeping => "How long each output keeps, and what to mind, with sources",
             Self::Cost => "What a batch costs, what is thrown away, and what could be made of it",
-            Self::Lots => "Measured batches beside what was predicted, and the yield that they show",
+            Self::Lots => {
+                "Measured batches beside what was predicted, and the yield that they show"
+            }
             Self::Scale => "All amounts larger or smaller: by yield, by what is at hand, by drinks",
         }
     }
@@ -101,7 +105,17 @@ fn outputs(ui: &mut Ui, view: &HouseView) {
         return;
     }
     Grid::new("output figures").striped(true).show(ui, |ui| {
-        for head in ["", "g", "ml", "g/ml", "°Bx", "% vol", "acid, g/L", "pH", "water activity"] {
+        for head in [
+            "",
+            "g",
+            "ml",
+            "g/ml",
+            "°Bx",
+            "% vol",
+            "acid, g/L",
+            "pH",
+            "water activity",
+        ] {
             ui.label(RichText::new(head).small().weak());
         }
         ui.end_row();

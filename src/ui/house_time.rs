@@ -50,7 +50,11 @@ fn draw(painter: &Painter, tokens: &Tokens, rect: Rect, line: &TimeLine) {
     let font = FontId::proportional(12.0);
     for (at, words) in &line.marks {
         let x = across(*at);
-        painter.vline(x, rect.top()..=floor, Stroke::new(1.0, faint(tokens.line, 0.8)));
+        painter.vline(
+            x,
+            rect.top()..=floor,
+            Stroke::new(1.0, faint(tokens.line, 0.8)),
+        );
         let at = pos2(x, floor + 3.0);
         painter.text(at, Align2::CENTER_TOP, words, font.clone(), tokens.weak);
     }
@@ -59,7 +63,11 @@ fn draw(painter: &Painter, tokens: &Tokens, rect: Rect, line: &TimeLine) {
         let mut job = eframe::egui::text::LayoutJob::simple_singleline(
             bar.name.clone(),
             font.clone(),
-            if bar.is_critical { tokens.text } else { tokens.weak },
+            if bar.is_critical {
+                tokens.text
+            } else {
+                tokens.weak
+            },
         );
         job.wrap = eframe::egui::text::TextWrapping::truncate_at_width(NAMES - 8.0);
         let galley = painter.layout_job(job);
@@ -69,14 +77,12 @@ fn draw(painter: &Painter, tokens: &Tokens, rect: Rect, line: &TimeLine) {
 }
 
 /// Work is solid, the shortest wait faint, what it may wait longer an outline.
-fn bars(
-    painter: &Painter,
-    tokens: &Tokens,
-    top: f32,
-    bar: &TimeBar,
-    across: &dyn Fn(f64) -> f32,
-) {
-    let color = if bar.is_critical { tokens.accent } else { tokens.weak };
+fn bars(painter: &Painter, tokens: &Tokens, top: f32, bar: &TimeBar, across: &dyn Fn(f64) -> f32) {
+    let color = if bar.is_critical {
+        tokens.accent
+    } else {
+        tokens.weak
+    };
     let part = |from: f64, to: f64| {
         Rect::from_min_max(
             pos2(across(from), top + 4.0),

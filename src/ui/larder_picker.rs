@@ -176,16 +176,14 @@ impl LarderPicker {
                     },
                 })
             }
-            PickFor::NewPour => {
-                Some(Edit::AddPour {
-                    trial: session.trial()?.id,
-                    pour: new_pour(source.clone(), &item),
-                    ingredient: match source {
-                        Source::Ingredient(id) => Some((id, item)),
-                        Source::Preparation { .. } | Source::Lot(_) => None,
-                    },
-                })
-            }
+            PickFor::NewPour => Some(Edit::AddPour {
+                trial: session.trial()?.id,
+                pour: new_pour(source.clone(), &item),
+                ingredient: match source {
+                    Source::Ingredient(id) => Some((id, item)),
+                    Source::Preparation { .. } | Source::Lot(_) => None,
+                },
+            }),
             PickFor::Input(id, place) => input_edit(session, (id, *place), source, item),
         }
     }

@@ -5,8 +5,8 @@ use super::intent::Outbox;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours, previewing,
-    proposals, strips, target, theme, top_bar,
+    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
+    previewing, proposals, strips, target, theme, top_bar,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};

@@ -4,7 +4,9 @@ use crate::row;
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use equipour::kitchen::usual_steps;
-use equipour::model::{Document, IngredientId, Input, Preparation, PreparationId, Quantity, Source};
+use equipour::model::{
+    Document, IngredientId, Input, Preparation, PreparationId, Quantity, Source,
+};
 use equipour::session::{Edit, HouseEdit, Session, add_step};
 use equipour::store::{Builtin, Settings};
 use equipour::ui::Window;
@@ -15,8 +17,8 @@ use std::time::Instant;
 const FRAMES: usize = 400;
 /// Steps of the preparation.
 const STEPS: [&str; 12] = [
-    "blend", "strain", "heat", "rest", "press", "heat", "rest", "clarify", "heat", "divide", "rest",
-    "rest",
+    "blend", "strain", "heat", "rest", "press", "heat", "rest", "clarify", "heat", "divide",
+    "rest", "rest",
 ];
 
 /// Oats and water through twelve steps.
@@ -40,7 +42,8 @@ fn twelve_steps() -> Preparation {
         add_step(&mut made, step.expect("such a step"));
     }
     let last = made.steps[11].to[0].clone();
-    made.outputs.insert(last, IngredientId::from("twelve-steps"));
+    made.outputs
+        .insert(last, IngredientId::from("twelve-steps"));
     made
 }
 
@@ -63,7 +66,9 @@ pub(crate) fn measure(document: Document) {
     let builtin = Arc::new(Builtin::load().expect("the tables are sound"));
     let mut session = Session::new(Arc::clone(&builtin), document);
     let made = twelve_steps();
-    session.edit(&set(made.clone(), &builtin)).expect("it can be written");
+    session
+        .edit(&set(made.clone(), &builtin))
+        .expect("it can be written");
     let window = Window::new(session, Settings::default(), None);
     let mut harness = Harness::builder()
         .with_size((1280.0, 800.0))

@@ -5,9 +5,7 @@ use crate::house_sample::{
 };
 use crate::sample_drinks::{TRIAL, larder};
 use equipour::kitchen::At;
-use equipour::model::{
-    Ingredient, IngredientId, Point, Quantity, Range, Source, TrialState,
-};
+use equipour::model::{Ingredient, IngredientId, Point, Quantity, Range, Source, TrialState};
 use equipour::session::{
     Edit, EditError, HouseEdit, Session, add_step, house_failures, remove_step, rename_stream,
     set_process, users_of_output,
@@ -133,10 +131,16 @@ fn what_cannot_be_worked_out_keeps_its_rows_and_says_where_and_why() {
     let wrong = failures.get(&id(MILK)).expect("it fails");
     assert_eq!(wrong.at, At::Step(1));
     assert_eq!(wrong.field, "takes");
-    assert!(!failures.contains_key(&id(SYRUP)), "what is made of it goes on");
+    assert!(
+        !failures.contains_key(&id(SYRUP)),
+        "what is made of it goes on"
+    );
     let words = wrong.to_string();
     assert!(
-        session.notices().iter().any(|notice| notice.reason.contains(&words)),
+        session
+            .notices()
+            .iter()
+            .any(|notice| notice.reason.contains(&words)),
         "the drink made of it says so: {:?}",
         session.notices()
     );
@@ -150,7 +154,10 @@ fn a_circle_is_refused_by_name() {
         made.inputs[1].source = output(SYRUP, "syrup");
     });
     let why = reason(done);
-    assert!(why.contains("oat milk") && why.contains("oat syrup"), "{why}");
+    assert!(
+        why.contains("oat milk") && why.contains("oat syrup"),
+        "{why}"
+    );
     assert_eq!(bytes(&session), text);
     let done = change(&mut session, MILK, |made| {
         made.inputs[1].source = output(MILK, "pulp");
@@ -208,13 +215,23 @@ fn a_preparation_that_nothing_uses_goes_with_its_rows() {
     lone.outputs.clear();
     lone.outputs.insert("milk".to_owned(), "lone-milk".into());
     session.edit(&set("lone", lone)).expect("it can be done");
-    assert!(session.document().ingredients.contains_key(&"lone-milk".into()));
+    assert!(
+        session
+            .document()
+            .ingredients
+            .contains_key(&"lone-milk".into())
+    );
     let gone = Edit::House(HouseEdit::Remove {
         id: id("lone"),
         keep: false,
     });
     session.edit(&gone).expect("it can be done");
-    assert!(!session.document().ingredients.contains_key(&"lone-milk".into()));
+    assert!(
+        !session
+            .document()
+            .ingredients
+            .contains_key(&"lone-milk".into())
+    );
 }
 
 #[test]
@@ -251,11 +268,13 @@ fn a_tasted_trial_keeps_what_it_was_poured_with() {
 fn two_outputs_cannot_share_a_row() {
     let mut session = house();
     let done = change(&mut session, MILK, |made| {
-        made.outputs.insert("pulp".to_owned(), "house-oat-milk".into());
+        made.outputs
+            .insert("pulp".to_owned(), "house-oat-milk".into());
     });
     reason(done);
     let done = change(&mut session, MILK, |made| {
-        made.outputs.insert("pulp".to_owned(), "house-oat-syrup".into());
+        made.outputs
+            .insert("pulp".to_owned(), "house-oat-syrup".into());
     });
     reason(done);
 }
@@ -285,7 +304,11 @@ fn a_drag_is_one_step_of_history() {
 fn a_new_step_takes_what_was_made_last_and_names_what_it_makes() {
     let mut made = milk();
     made.outputs.clear();
-    assert_eq!(made.steps[0].from, ["oats", "water"], "the first takes what goes in");
+    assert_eq!(
+        made.steps[0].from,
+        ["oats", "water"],
+        "the first takes what goes in"
+    );
     assert_eq!(made.steps[1].from, made.steps[0].to, "then what was made");
     add_step(&mut made, &usual("strain"));
     assert_eq!(made.steps[2].from, ["milk"]);
@@ -300,7 +323,10 @@ fn a_new_step_takes_what_was_made_last_and_names_what_it_makes() {
     add_step(&mut made, &usual("dissolve"));
     let last = &made.steps[4];
     assert_eq!(last.from[0], made.steps[3].to[0]);
-    assert!(last.from.contains(&"sugar".to_owned()), "what waited goes along");
+    assert!(
+        last.from.contains(&"sugar".to_owned()),
+        "what waited goes along"
+    );
 }
 
 #[test]
@@ -311,7 +337,10 @@ fn a_step_that_goes_hands_on_what_it_took() {
     let mut made = milk();
     remove_step(&mut made, 1);
     let blended = &made.steps[0].to[0];
-    assert!(made.outputs.contains_key(blended), "the output is what was strained");
+    assert!(
+        made.outputs.contains_key(blended),
+        "the output is what was strained"
+    );
     assert_eq!(&made.main, blended);
 }
 

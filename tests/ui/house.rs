@@ -53,14 +53,21 @@ fn written() -> Workbench {
     let mut bench = house();
     bench.button("New preparation");
     enter(&mut bench, "Name of the preparation", "almond milk");
-    take(&mut bench, "almonds (blanched)", "almonds (blanched)", "200");
+    take(
+        &mut bench,
+        "almonds (blanched)",
+        "almonds (blanched)",
+        "200",
+    );
     take(&mut bench, "water", "water", "800");
     step(&mut bench, "Bring together", "blend");
     step(&mut bench, "Part", "strain");
     enter(&mut bench, "Name of what step 2 makes, 1", "milk");
     enter(&mut bench, "Name of what step 2 makes, 2", "pulp");
     for stream in ["milk", "pulp"] {
-        bench.control(Role::CheckBox, &format!("Use {stream}")).scroll_to_me();
+        bench
+            .control(Role::CheckBox, &format!("Use {stream}"))
+            .scroll_to_me();
         bench.run();
         bench.click(Role::CheckBox, &format!("Use {stream}"));
     }
@@ -75,7 +82,11 @@ fn made(bench: &Workbench) -> &Preparation {
 fn figures(bench: &Workbench) -> Vec<f64> {
     let derived = bench.session().derived().expect("a trial is on screen");
     let point = derived.figures.as_ref().expect("it can be served").point;
-    vec![point.sweet_g_per_l, point.sour_g_per_l, point.strength_pct_vol]
+    vec![
+        point.sweet_g_per_l,
+        point.sour_g_per_l,
+        point.strength_pct_vol,
+    ]
 }
 
 /// Pours the almond milk in the trial on screen.
@@ -130,7 +141,9 @@ fn every_tab_says_what_follows() {
         let words = words.to_lowercase();
         let said = bench.harness.root().children_recursive().any(|node| {
             let node = node.accesskit_node();
-            let holds = |text: Option<String>| text.is_some_and(|text| text.to_lowercase().contains(&words));
+            let holds = |text: Option<String>| {
+                text.is_some_and(|text| text.to_lowercase().contains(&words))
+            };
             holds(node.label()) || holds(node.value())
         });
         assert!(said, "{tab} says {words}");
@@ -142,7 +155,10 @@ fn what_is_made_is_poured_and_changing_it_moves_the_drink_and_undo_moves_it_back
     let mut bench = poured();
     let trial = bench.session().trial().expect("a trial");
     let last = trial.pours.last().expect("a pour");
-    assert!(matches!(last.source, Source::Preparation { .. }), "{last:?}");
+    assert!(
+        matches!(last.source, Source::Preparation { .. }),
+        "{last:?}"
+    );
     assert!(bench.says("house-made"));
     let before = figures(&bench);
     let text = document_as_text(bench.session());
@@ -179,7 +195,11 @@ fn a_name_that_is_taken_is_refused_beside_its_field_and_stays_as_typed() {
     enter(&mut bench, "Name of what step 2 makes, 1", "pulp");
     assert!(bench.says("another stream is called \"pulp\""));
     let field = bench.control(Role::TextInput, "Name of what step 2 makes, 1");
-    assert_eq!(field.value().unwrap_or_default(), "pulp", "what was typed stays");
+    assert_eq!(
+        field.value().unwrap_or_default(),
+        "pulp",
+        "what was typed stays"
+    );
     assert!(made(&bench).outputs.contains_key("milk"));
 }
 
@@ -233,7 +253,11 @@ fn every_starter_is_shown_without_a_word_of_trouble() {
         bench.button("From a starter");
         bench.button(&starter.preparation.name);
         assert!(bench.messages().is_empty(), "{:?}", bench.messages());
-        assert!(!bench.says("cannot be worked out"), "{}", starter.preparation.name);
+        assert!(
+            !bench.says("cannot be worked out"),
+            "{}",
+            starter.preparation.name
+        );
         for place in 0..starter.preparation.steps.len() {
             let name = format!(
                 "Step {}: {}",
@@ -252,5 +276,11 @@ fn an_empty_page_says_what_to_do_next() {
     bench.button("New preparation");
     assert!(bench.says("Nothing goes in yet"));
     assert!(bench.says("Steps come after the first input"));
-    assert!(bench.harness.query_all_by_label("Add an input…").next().is_some());
+    assert!(
+        bench
+            .harness
+            .query_all_by_label("Add an input…")
+            .next()
+            .is_some()
+    );
 }
