@@ -248,26 +248,7 @@ fn drafted(ask: &FlowAsk<'_>) -> Draft {
             from.insert(&input.name, node);
         }
     }
-    for (place, (step, result)) in made.steps.iter().zip(&flow.steps).enumerate() {
-        let taken = step.from.iter().filter_map(|name| flow.streams.get(name));
-        let whole = taken.fold(Stream::default(), |sum, stream| sum + *stream);
-        let name = format!("{} {}", place + 1, step.does.name());
-        let node = draft.node(FlowNodeKind::Step(place), &name, &whole);
-        for name in &step.from {
-            if let (Some(maker), Some(stream)) = (from.get(name.as_str()), flow.streams.get(name)) {
-                draft.link(*maker, node, name, stream);
-            }
-        }
-        let vapour = Stream {
-            liquid: result.vapour,
-            solid: crate::physics::composition::Composition::ZERO,
-        };
-        draft.stub(FlowNodeKind::Vapour, node, &vapour);
-        draft.stub(FlowNodeKind::Lost, node, &result.lost);
-        for name in &step.to {
-            from.insert(name, node);
-        }
-    }
+    draft.steps(ask, &mut from);
     let leaving = [
         (FlowNodeKind::Output, &flow.outputs),
         (FlowNodeKind::Waste, &flow.waste),
@@ -286,6 +267,33 @@ fn drafted(ask: &FlowAsk<'_>) -> Draft {
 }
 
 impl Draft {
+    /// Every step with what it takes and what leaves it unused.
+    fn steps<'a>(&mut self, ask: &FlowAsk<'a>, from: &mut BTreeMap<&'a str, usize>) {
+        let (made, flow) = (ask.made, ask.flow);
+        for (place, (step, result)) in made.steps.iter().zip(&flow.steps).enumerate() {
+            let taken = step.from.iter().filter_map(|name| flow.streams.get(name));
+            let whole = taken.fold(Stream::default(), |sum, stream| sum + *stream);
+            let name = format!("{} {}", place + 1, step.does.name());
+            let node = self.node(FlowNodeKind::Step(place), &name, &whole);
+            for name in &step.from {
+                if let (Some(maker), Some(stream)) =
+                    (from.get(name.as_str()), flow.streams.get(name))
+                {
+                    self.link(*maker, node, name, stream);
+                }
+            }
+            let vapour = Stream {
+                liquid: result.vapour,
+                solid: crate::physics::composition::Composition::ZERO,
+            };
+            self.stub(FlowNodeKind::Vapour, node, &vapour);
+            self.stub(FlowNodeKind::Lost, node, &result.lost);
+            for name in &step.to {
+                from.insert(name, node);
+            }
+        }
+    }
+
     fn node(&mut self, kind: FlowNodeKind, name: &str, stream: &Stream) -> usize {
         let grams = stream.mass_g();
         let stub = kind.stub();

@@ -198,6 +198,13 @@ pub(super) fn table(made: &Preparation, flow: &Flow) -> Table {
             rows.push(row(name, from, goes_to(made, flow, name), stream));
         }
     }
+    rows.extend(stubs(made, flow));
+    Table { columns, rows }
+}
+
+/// What leaves each step as vapour or stays in its vessels.
+fn stubs(made: &Preparation, flow: &Flow) -> Vec<Vec<String>> {
+    let mut rows = Vec::new();
     for (place, (step, result)) in made.steps.iter().zip(&flow.steps).enumerate() {
         let from = format!("step {}, {}", place + 1, step.does.name());
         let vapour = Stream {
@@ -210,7 +217,7 @@ pub(super) fn table(made: &Preparation, flow: &Flow) -> Table {
             }
         }
     }
-    Table { columns, rows }
+    rows
 }
 
 fn goes_to(made: &Preparation, flow: &Flow, name: &String) -> String {

@@ -161,7 +161,7 @@ fn summary(timing: &Timing) -> String {
         let before: Vec<String> = before
             .map(|made| format!("{} ({})", made.name, span_text(made.total_min)))
             .collect();
-        words.push_str(&format!("; to be made before: {}", before.join(", ")));
+        words = format!("{words}; to be made before: {}", before.join(", "));
     }
     format!("{words}.")
 }

@@ -84,31 +84,38 @@ fn set(document: &mut Document, id: &PreparationId, to: &Preparation) -> Result<
             return Err(EditError::InUse { why });
         }
     }
-    let renamed: BTreeMap<&str, &str> = old
+    let renamed: Renamed<'_> = old
         .iter()
         .filter_map(|(name, row)| Some((name.as_str(), kept(row)?.0.as_str())))
         .filter(|(name, now)| name != now)
         .collect();
     Arc::make_mut(&mut document.preparations).insert(id.clone(), Arc::new(to.clone()));
     if !renamed.is_empty() {
-        resource(document, |source| match source {
-            Source::Preparation {
-                preparation,
-                output,
-            } if preparation == id => {
-                let now = renamed.get(output.as_str())?;
-                Some(Source::Preparation {
-                    preparation: id.clone(),
-                    output: (*now).to_owned(),
-                })
-            }
-            _ => None,
-        });
+        rename(document, id, &renamed);
     }
     for (_, row) in dropped {
         tidy(document, row);
     }
     Ok(())
+}
+
+/// New names of outputs by their old ones.
+type Renamed<'a> = BTreeMap<&'a str, &'a str>;
+
+fn rename(document: &mut Document, id: &PreparationId, renamed: &Renamed<'_>) {
+    resource(document, |source| match source {
+        Source::Preparation {
+            preparation,
+            output,
+        } if preparation == id => {
+            let now = renamed.get(output.as_str())?;
+            Some(Source::Preparation {
+                preparation: id.clone(),
+                output: (*now).to_owned(),
+            })
+        }
+        _ => None,
+    });
 }
 
 /// A row belongs to one output, and an output that is new begins a row of its own.

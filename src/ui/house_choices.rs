@@ -76,7 +76,7 @@ impl Form<'_, '_> {
             ReduceTo::Grams(grams) => self.figure("Left", left(" g"), grams),
             ReduceTo::Ml(ml) => self.figure("Left", left(" ml"), ml),
             ReduceTo::Brix(brix) => {
-                self.figure("Left", brix_figure("Boiled until it shows these °Bx"), brix)
+                self.figure("Left", brix_figure("Boiled until it shows these °Bx"), brix);
             }
         }
     }
@@ -154,6 +154,10 @@ impl Form<'_, '_> {
             &choices,
             words,
         );
+        self.own_acids(to);
+    }
+
+    fn own_acids(&mut self, to: &mut AcidProfile) {
         if let AcidProfile::Own {
             citric,
             malic,

@@ -1,5 +1,6 @@
 //! What the preparation on screen costs, and what of it is thrown away.
 
+use crate::kitchen::Cost;
 use crate::model::Document;
 use crate::session::HouseView;
 use crate::units::{money, number, percent};
@@ -38,6 +39,11 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, document: &Document) {
             ui.end_row();
         }
     });
+    remarks(ui, view, cost);
+}
+
+/// What is not counted, and what could be made of what is left over.
+fn remarks(ui: &mut Ui, view: &HouseView, cost: &Cost) {
     if !cost.unpriced.is_empty() {
         let words = format!("Without a price: {}", cost.unpriced.join(", "));
         ui.label(RichText::new(words).small().weak());

@@ -51,7 +51,7 @@ impl<'a> Figure<'a> {
         let times = if self.is_share() { 100.0 } else { 1.0 };
         let mut shown = *value * times;
         // A hundredth of what is there, so that large and small figures drag alike.
-        let speed = (shown.abs() * 0.01).max(0.1_f64.powi(self.decimals as i32));
+        let speed = (shown.abs() * 0.01).max(0.1_f64.powf(self.decimals as f64));
         let field = DragValue::new(&mut shown)
             .range(0.0..=self.most)
             .speed(speed)

@@ -48,29 +48,26 @@ pub(super) fn ui(
         waiting(ui, height, made, &wrong);
         return;
     };
-    let size = [ui.available_width(), height];
+    let size = [ui.available_width(), height].map(|side| side.max(0.0).round());
     let key = SceneKey {
         revision,
         id: id.clone(),
         share: page.share,
-        size: size.map(|side| side.max(0.0).round() as u32),
+        size: size.map(|side| side as u32),
     };
     let known = page.scene.take().filter(|(known, _)| *known == key);
-    let (key, scene) = known.unwrap_or_else(|| {
-        let scene = flow_scene(&FlowAsk {
-            made,
-            flow,
-            share: page.share,
-            size: size.map(|side| f64::from(side) - 8.0),
-            line: f64::from(LINE),
-        });
-        (key, scene)
-    });
+    let ask = FlowAsk {
+        made,
+        flow,
+        share: page.share,
+        size: size.map(|side| f64::from(side) - 8.0),
+        line: f64::from(LINE),
+    };
+    let (key, scene) = known.unwrap_or_else(|| (key, flow_scene(&ask)));
     if scene.nodes.is_empty() {
         waiting(ui, height, made, "");
     } else if tables {
-        let id = "flow table";
-        chart_table::plain(ui, id, (&scene.summary, &scene.table), height);
+        chart_table::plain(ui, "flow table", (&scene.summary, &scene.table), height);
     } else {
         drawn(ui, page, made, &scene, height);
     }

@@ -41,15 +41,7 @@ fn row(
     ui.horizontal(|ui| {
         let error = name(ui, place, input, draft);
         amount(ui, place, input, draft);
-        let said = source_words(draft.session.document(), &input.source);
-        let button = Button::new(RichText::new(&said).small()).truncate();
-        let room = (ui.available_width() - 34.0).max(60.0);
-        let teach = format!("{said} – click to take something else at this amount");
-        let name = format!("Source of {}", input.name);
-        if named(ui.add_sized(vec2(room, 22.0), button), &name, &teach).clicked() {
-            let pick = PickFor::Input(draft.id.clone(), Some(place));
-            outbox.intent(Intent::Pick(pick));
-        }
+        source(ui, place, input, draft, outbox);
         let name = format!("Remove {}", input.name);
         if named(ui.small_button("×"), &name, "Take this input out").clicked() {
             remove_input(&mut draft.made, place);
@@ -70,6 +62,19 @@ fn row(
     if let Some(grams) = grams.filter(|_| !said && !matches!(input.quantity, Quantity::Grams(_))) {
         let words = format!("{} g", number(*grams, 1));
         ui.label(RichText::new(words).small().weak());
+    }
+}
+
+/// The button that says what an input is and chooses something else.
+fn source(ui: &mut Ui, place: usize, input: &Input, draft: &HouseDraft<'_>, outbox: &mut Outbox) {
+    let said = source_words(draft.session.document(), &input.source);
+    let button = Button::new(RichText::new(&said).small()).truncate();
+    let room = (ui.available_width() - 34.0).max(60.0);
+    let teach = format!("{said} – click to take something else at this amount");
+    let name = format!("Source of {}", input.name);
+    if named(ui.add_sized(vec2(room, 22.0), button), &name, &teach).clicked() {
+        let pick = PickFor::Input(draft.id.clone(), Some(place));
+        outbox.intent(Intent::Pick(pick));
     }
 }
 

@@ -46,27 +46,38 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut HousePage, outbox: &
         return;
     };
     ui.separator();
+    tools(ui, session, page, &id, outbox);
+    if page.asked.as_ref() == Some(&id) {
+        in_use(ui, session, page, &id, outbox);
+    }
+}
+
+/// What can be done with the chosen one.
+fn tools(
+    ui: &mut Ui,
+    session: &Session,
+    page: &mut HousePage,
+    id: &PreparationId,
+    outbox: &mut Outbox,
+) {
     ui.horizontal_wrapped(|ui| {
         let copy = ui.button("Duplicate");
         let teach = "A copy with outputs of its own, to try something else with";
         if named(copy, "Duplicate the preparation", teach).clicked()
-            && let Some(made) = session.document().preparations.get(&id)
+            && let Some(made) = session.document().preparations.get(id)
         {
             begin(session, page, copy_of(session, made), outbox);
         }
         let delete = ui.button("Delete");
         let teach = "Take it out of the document; undo brings it back";
         if named(delete, "Delete the preparation", teach).clicked() {
-            if users_of_output(session.document(), &id, None).is_empty() {
-                outbox.edit(remove(&id, false));
+            if users_of_output(session.document(), id, None).is_empty() {
+                outbox.edit(remove(id, false));
             } else {
                 page.asked = Some(id.clone());
             }
         }
     });
-    if page.asked.as_ref() == Some(&id) {
-        in_use(ui, session, page, &id, outbox);
-    }
 }
 
 fn row(ui: &mut Ui, page: &mut HousePage, id: &PreparationId, made: &Preparation) {

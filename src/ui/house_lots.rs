@@ -50,7 +50,7 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outb
 fn yields(ui: &mut Ui, said: &YieldSaid, stream: &str, draft: &mut HouseDraft<'_>) {
     let mut words = format!("yield predicted {}", percent(said.predicted, 1));
     if let Some(mean) = said.mean {
-        words.push_str(&format!(", weighed {} on average", percent(mean, 1)));
+        words = format!("{words}, weighed {} on average", percent(mean, 1));
     }
     ui.label(RichText::new(words).small());
     if !said.words.is_empty() {

@@ -8,6 +8,8 @@ use eframe::egui::{Grid, Ui};
 
 /// Most ml of gas per ml of liquid that make sense.
 const MOST_OVERRUN: f64 = 100.0;
+/// Most pressure that a vessel of a bar holds, bar above the air.
+const MOST_BAR: f64 = 20.0;
 
 /// Shows the figures of a step's process.
 pub(super) fn ui(ui: &mut Ui, (place, does): (usize, &mut Process), draft: &HouseDraft<'_>) {
@@ -16,118 +18,132 @@ pub(super) fn ui(ui: &mut Ui, (place, does): (usize, &mut Process), draft: &Hous
         let mut form = Form { ui, step: &step };
         match does {
             Process::Combine | Process::Dissolve | Process::Rest => {}
-            Process::Soak {
-                uptake,
-                release: out,
-            } => {
-                form.range(
-                    "Taken up",
-                    per_gram("Liquid taken up", "Grams of liquid that one gram of solids takes up"),
-                    uptake,
-                );
-                form.release(out);
-            }
-            Process::Infuse { release: out }
-            | Process::Blend { release: out }
-            | Process::FreezeThaw { release: out } => form.release(out),
+            Process::Infuse { release }
+            | Process::Blend { release }
+            | Process::FreezeThaw { release } => form.release(release),
             Process::Strain { retained } | Process::Press { retained } => form.retained(retained),
+            Process::Dehydrate { to } => form.dry(to),
+            Process::AdjustAcid { to } => form.acids(to),
+            Process::Dilute { to } => form.dilute(to),
             Process::Juice {
                 yielded,
-                release: out,
+                release,
                 like,
             } => {
-                form.range(
-                    "Yield",
-                    Figure::share("Juice yield", "Grams of juice out of 100 g that go in"),
-                    yielded,
-                );
+                let figure = Figure::share("Juice yield", "Grams of juice out of 100 g that go in");
+                form.range("Yield", figure, yielded);
                 form.like(like, draft);
-                form.release(out);
+                form.release(release);
             }
-            Process::Reduce { to, alcohol_left } => {
-                form.reduce(to);
-                let figure = Figure::share(
-                    "Alcohol left",
-                    "Share of the alcohol that is still there at the end; boiling drives most of it off",
-                );
-                form.figure("Alcohol left", figure, alcohol_left);
-            }
-            Process::Heat { steam } => {
-                let figure = Figure::share("Steam", "Share of the mass that steams off");
-                form.range("Steam", figure, steam);
-            }
-            Process::Dehydrate { to } => form.dry(to),
-            Process::Clarify {
-                with,
-                dose_pct,
-                takes_out,
-                held_back,
-            } => {
-                form.clarifier(with);
-                let figure = Figure {
-                    unit: " g per 100 g",
-                    decimals: 2,
-                    ..Figure::share("Dose", "Grams of the agent per 100 g of the rest, for an agent taken as needed")
-                };
-                form.figure("Dose", figure, dose_pct);
-                let figure = Figure::share(
-                    "Held back",
-                    "Share of the liquid that stays with what was taken out",
-                );
-                form.range("Held back", figure, held_back);
-                form.release(takes_out);
-            }
-            Process::AdjustAcid { to } => form.acids(to),
-            Process::SweetenTo { brix } => {
-                let figure = brix_figure("Sugar is added up to these °Bx");
-                form.figure("Up to", figure, brix);
-            }
-            Process::Dilute { to } => form.dilute(to),
-            Process::SugarOnPeel {
-                release: out,
-                retained,
-            } => {
-                form.release(out);
-                form.retained(retained);
-            }
-            Process::FatWash { fat_removed, held } => {
-                let figure = Figure::share("Fat removed", "Share of the fat that comes off again when it is cold");
-                form.figure("Fat removed", figure, fat_removed);
-                let figure = per_gram("Spirit held", "Grams of spirit that stay in one gram of fat");
-                form.range("Held", figure, held);
-            }
-            Process::Carbonate { bar, kept } => {
-                let figure = Figure {
-                    unit: " bar",
-                    most: 20.0,
-                    decimals: 2,
-                    ..Figure::share("Pressure", "Pressure above that of the air, at the step's temperature")
-                };
-                form.figure("Pressure", figure, bar);
-                let figure = Figure::share("Gas kept", "Share of the gas that is still there in the glass");
-                form.range("Gas kept", figure, kept);
-            }
-            Process::Aerate { overrun } => {
-                let figure = Figure {
-                    unit: " ml per ml",
-                    most: MOST_OVERRUN,
-                    decimals: 2,
-                    ..Figure::share("Overrun", "Volume of gas per volume of liquid")
-                };
-                form.range("Overrun", figure, overrun);
-            }
-            Process::Stock { percent } => {
-                let figure = Figure {
-                    unit: " g in 100 g",
-                    decimals: 3,
-                    ..Figure::share("Strength of the stock", "Grams of what is worked on in 100 g of the stock")
-                };
-                form.figure("Strength", figure, percent);
-            }
-            Process::Divide { part } => {
-                let figure = Figure::share("Part", "Share of the mass that goes into the part");
-                form.figure("Part", figure, part);
-            }
+            Process::Soak { .. }
+            | Process::SugarOnPeel { .. }
+            | Process::FatWash { .. }
+            | Process::Clarify { .. } => gathered(&mut form, does),
+            Process::Carbonate { .. } | Process::Aerate { .. } => gas(&mut form, does),
+            _ => plain(&mut form, does),
         }
     });
+}
+
+/// Processes that bring solids, fat or an agent together with liquid.
+fn gathered(form: &mut Form<'_, '_>, does: &mut Process) {
+    match does {
+        Process::Soak { uptake, release } => {
+            let teach = "Grams of liquid that one gram of solids takes up";
+            form.range("Taken up", per_gram("Liquid taken up", teach), uptake);
+            form.release(release);
+        }
+        Process::SugarOnPeel { release, retained } => {
+            form.release(release);
+            form.retained(retained);
+        }
+        Process::FatWash { fat_removed, held } => {
+            let teach = "Share of the fat that comes off again when it is cold";
+            form.figure(
+                "Fat removed",
+                Figure::share("Fat removed", teach),
+                fat_removed,
+            );
+            let teach = "Grams of spirit that stay in one gram of fat";
+            form.range("Held", per_gram("Spirit held", teach), held);
+        }
+        Process::Clarify {
+            with,
+            dose_pct,
+            takes_out,
+            held_back,
+        } => {
+            form.clarifier(with);
+            let teach = "Grams of the agent per 100 g of the rest, for an agent taken as needed";
+            let figure = Figure {
+                decimals: 2,
+                ..Figure::of("Dose", teach, " g per 100 g", 100.0)
+            };
+            form.figure("Dose", figure, dose_pct);
+            let teach = "Share of the liquid that stays with what was taken out";
+            form.range("Held back", Figure::share("Held back", teach), held_back);
+            form.release(takes_out);
+        }
+        _ => {}
+    }
+}
+
+fn gas(form: &mut Form<'_, '_>, does: &mut Process) {
+    match does {
+        Process::Carbonate { bar, kept } => {
+            let teach = "Pressure above that of the air, at the step's temperature";
+            let figure = Figure {
+                decimals: 2,
+                ..Figure::of("Pressure", teach, " bar", MOST_BAR)
+            };
+            form.figure("Pressure", figure, bar);
+            let teach = "Share of the gas that is still there in the glass";
+            form.range("Gas kept", Figure::share("Gas kept", teach), kept);
+        }
+        Process::Aerate { overrun } => {
+            let teach = "Volume of gas per volume of liquid";
+            let figure = Figure {
+                decimals: 2,
+                ..Figure::of("Overrun", teach, " ml per ml", MOST_OVERRUN)
+            };
+            form.range("Overrun", figure, overrun);
+        }
+        _ => {}
+    }
+}
+
+/// Processes with a figure or two.
+fn plain(form: &mut Form<'_, '_>, does: &mut Process) {
+    match does {
+        Process::Reduce { to, alcohol_left } => {
+            form.reduce(to);
+            let teach = "Share of the alcohol that is still there at the end; boiling drives most of it off";
+            form.figure(
+                "Alcohol left",
+                Figure::share("Alcohol left", teach),
+                alcohol_left,
+            );
+        }
+        Process::Heat { steam } => {
+            let figure = Figure::share("Steam", "Share of the mass that steams off");
+            form.range("Steam", figure, steam);
+        }
+        Process::SweetenTo { brix } => {
+            let figure = brix_figure("Sugar is added up to these °Bx");
+            form.figure("Up to", figure, brix);
+        }
+        Process::Stock { percent } => {
+            let teach = "Grams of what is worked on in 100 g of the stock";
+            let figure = Figure {
+                decimals: 3,
+                ..Figure::of("Strength of the stock", teach, " g in 100 g", 100.0)
+            };
+            form.figure("Strength", figure, percent);
+        }
+        Process::Divide { part } => {
+            let figure = Figure::share("Part", "Share of the mass that goes into the part");
+            form.figure("Part", figure, part);
+        }
+        _ => {}
+    }
 }

@@ -33,7 +33,9 @@ pub(super) fn ui(
     Grid::new("care").num_columns(2).show(ui, |ui| {
         care(ui, place, &mut changed);
     });
-    words(ui, (place, step), draft);
+    Grid::new("words").num_columns(2).show(ui, |ui| {
+        words(ui, (place, step), draft);
+    });
     if changed != *step
         && let Some(held) = draft.made.steps.get_mut(place)
     {
@@ -56,7 +58,7 @@ fn does(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) 
         ui.label("Does");
         let mut chosen = None;
         let menu = ui.menu_button(step.does.name(), |ui| {
-            chosen = house_steps::process_menu(ui)
+            chosen = house_steps::process_menu(ui);
         });
         let name = format!("Process of step {}", place + 1);
         named(menu.response, &name, house_steps::teach(&step.does));
@@ -74,61 +76,68 @@ fn does(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) 
 
 /// The streams that go in; the first is the one that is worked on.
 fn takes(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
-    let number = place + 1;
     ui.horizontal_wrapped(|ui| {
         ui.label("Takes");
-        for (at, name) in step.from.iter().enumerate() {
-            let shown = if at == 0 && step.from.len() > 1 {
-                RichText::new(name).strong()
-            } else {
-                RichText::new(name)
-            };
-            let menu = ui.menu_button(shown, |ui| {
-                let first = ui.add_enabled(at > 0, Button::new("Work on this one"));
-                if first
-                    .on_hover_text("The first stream is the one the process works on")
-                    .clicked()
-                    && let Some(held) = draft.made.steps.get_mut(place)
-                {
-                    held.from.swap(0, at);
-                    draft.say(format!("Work on {name}"));
-                    ui.close();
-                }
-                if ui.button("Leave it out").clicked()
-                    && let Some(held) = draft.made.steps.get_mut(place)
-                {
-                    held.from.remove(at);
-                    draft.say(format!("Leave {name} out of step {number}"));
-                    ui.close();
-                }
-            });
-            let teach = "What the step takes, whole; click to leave it out or to work on it";
-            named(menu.response, &format!("Step {number} takes {name}"), teach);
+        for at in 0..step.from.len() {
+            taken(ui, (place, step, at), draft);
         }
-        let open: Vec<&str> = open_before(draft.was, place)
-            .into_iter()
-            .filter(|name| !step.from.iter().any(|taken| taken == name))
-            .collect();
-        let mut added = None;
-        let menu = ui.menu_button("+", |ui| {
-            if open.is_empty() {
-                ui.label("Everything there is by now is taken.");
+        takes_more(ui, (place, step), draft);
+    });
+}
+
+/// One stream that goes in, with what can be done about it.
+fn taken(ui: &mut Ui, (place, step, at): (usize, &Step, usize), draft: &mut HouseDraft<'_>) {
+    let (number, name) = (place + 1, &step.from[at]);
+    let mut shown = RichText::new(name);
+    if at == 0 && step.from.len() > 1 {
+        shown = shown.strong();
+    }
+    let (mut first, mut out) = (false, false);
+    let menu = ui.menu_button(shown, |ui| {
+        let button = ui.add_enabled(at > 0, Button::new("Work on this one"));
+        let teach = "The first stream is the one the process works on";
+        first = button.on_hover_text(teach).clicked();
+        out = ui.button("Leave it out").clicked();
+    });
+    let teach = "What the step takes, whole; click to leave it out or to work on it";
+    named(menu.response, &format!("Step {number} takes {name}"), teach);
+    let Some(held) = draft.made.steps.get_mut(place) else {
+        return;
+    };
+    if first {
+        held.from.swap(0, at);
+        draft.say(format!("Work on {name}"));
+    } else if out {
+        held.from.remove(at);
+        draft.say(format!("Leave {name} out of step {number}"));
+    }
+}
+
+/// The menu of streams that are there by now and not taken.
+fn takes_more(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
+    let number = place + 1;
+    let open = open_before(draft.was, place).into_iter();
+    let open: Vec<&str> = open
+        .filter(|name| !step.from.iter().any(|taken| taken == name))
+        .collect();
+    let mut added = None;
+    let menu = ui.menu_button("+", |ui| {
+        if open.is_empty() {
+            ui.label("Everything there is by now is taken.");
+        }
+        for name in &open {
+            if ui.button(*name).clicked() {
+                added = Some((*name).to_owned());
             }
-            for name in &open {
-                if ui.button(*name).clicked() {
-                    added = Some((*name).to_owned());
-                    ui.close();
-                }
-            }
-        });
-        let teach = "Take one more of the streams that are there by now";
-        named(menu.response, &format!("Step {number} takes more"), teach);
-        if let (Some(name), Some(held)) = (added, draft.made.steps.get_mut(place)) {
-            let label = format!("Take {name} in step {number}");
-            held.from.push(name);
-            draft.say(label);
         }
     });
+    let teach = "Take one more of the streams that are there by now";
+    named(menu.response, &format!("Step {number} takes more"), teach);
+    if let (Some(name), Some(held)) = (added, draft.made.steps.get_mut(place)) {
+        let label = format!("Take {name} in step {number}");
+        held.from.push(name);
+        draft.say(label);
+    }
 }
 
 fn makes(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
@@ -226,13 +235,14 @@ fn words(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>)
         ("Note", "Whatever matters in this step", step.note.as_str()),
     ];
     for (at, (words, teach, value)) in fields.into_iter().enumerate() {
+        ui.label(if at == 0 { "Needs" } else { "Note" });
         let name = format!("{words} of step {number}");
         let field = WordField {
             name: &name,
             teach,
             value,
             hint: if at == 0 { "equipment" } else { "note" },
-            width: 330.0,
+            width: 320.0,
         };
         let id = Id::unique(("step words", &draft.id.0, place, at));
         if let WordEntered::Words(entered) = field.show(ui, id, |_| Ok(()))
@@ -247,5 +257,6 @@ fn words(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>)
             }
             draft.say(format!("{words} of step {number}"));
         }
+        ui.end_row();
     }
 }

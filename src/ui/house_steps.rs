@@ -190,43 +190,48 @@ fn head(
     (place, step): (usize, &Step),
     draft: &mut HouseDraft<'_>,
 ) {
-    let last = place + 1 >= draft.was.steps.len();
     ui.horizontal(|ui| {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let number = place + 1;
-            let remove = named(
-                ui.small_button("×"),
-                &format!("Remove step {number}"),
-                "Take this step out; what took the first thing it made takes what it took",
-            );
-            if remove.clicked() {
-                remove_step(&mut draft.made, place);
-                draft.say(format!("Remove step {number}"));
-                page.step = None;
-            }
-            for (mark, to, enabled, words) in [
-                ("↓", place + 1, !last, "later"),
-                ("↑", place.wrapping_sub(1), place > 0, "earlier"),
-            ] {
-                let button = ui.add_enabled(enabled, Button::new(mark).small());
-                let name = format!("Move step {number} {words}");
-                if named(button, &name, "Change the order of the steps").clicked() {
-                    move_step(&mut draft.made, place, to);
-                    draft.say("Reorder the steps");
-                    page.step = Some(to);
-                }
-            }
+            moves(ui, page, place, draft);
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 let open = page.step == Some(place);
                 let words = RichText::new(summary(place, step)).strong();
                 let button = ui.add(Button::selectable(open, words).truncate());
-                let name = format!("Step {number}: {}", step.does.name());
+                let name = format!("Step {}: {}", place + 1, step.does.name());
                 if named(button, &name, teach(&step.does)).clicked() {
                     page.step = (!open).then_some(place);
                 }
             });
         });
     });
+}
+
+/// Takes a step out or moves it, from the right.
+fn moves(ui: &mut Ui, page: &mut HousePage, place: usize, draft: &mut HouseDraft<'_>) {
+    let number = place + 1;
+    let last = number >= draft.was.steps.len();
+    let remove = named(
+        ui.small_button("×"),
+        &format!("Remove step {number}"),
+        "Take this step out; what took the first thing it made takes what it took",
+    );
+    if remove.clicked() {
+        remove_step(&mut draft.made, place);
+        draft.say(format!("Remove step {number}"));
+        page.step = None;
+    }
+    for (mark, to, enabled, words) in [
+        ("↓", number, !last, "later"),
+        ("↑", place.wrapping_sub(1), place > 0, "earlier"),
+    ] {
+        let button = ui.add_enabled(enabled, Button::new(mark).small());
+        let name = format!("Move step {number} {words}");
+        if named(button, &name, "Change the order of the steps").clicked() {
+            move_step(&mut draft.made, place, to);
+            draft.say("Reorder the steps");
+            page.step = Some(to);
+        }
+    }
 }
 
 /// "2 strain: soaked → strained + solids (1 h 30 min)".

@@ -4,10 +4,9 @@ use super::house_draft::HouseDraft;
 use super::house_page::HousePage;
 use super::intent::Outbox;
 use super::naming::named;
-use super::{house_card, house_cost, house_keeping, house_lots, house_time};
+use super::{house_card, house_cost, house_figures, house_keeping, house_lots, house_time};
 use crate::session::HouseView;
-use crate::units::number;
-use eframe::egui::{Grid, RichText, ScrollArea, Ui};
+use eframe::egui::{ScrollArea, Ui};
 
 /// A tab below the flow.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -89,7 +88,7 @@ pub(super) fn ui(
         .id_salt(("house tab", page.tab.name()))
         .auto_shrink(false)
         .show(ui, |ui| match page.tab {
-            HouseTab::Outputs => outputs(ui, view),
+            HouseTab::Outputs => house_figures::ui(ui, view),
             HouseTab::Card => house_card::ui(ui, view),
             HouseTab::Time => house_time::ui(ui, view, tables),
             HouseTab::Keeping => house_keeping::ui(ui, view),
@@ -97,52 +96,4 @@ pub(super) fn ui(
             HouseTab::Lots => house_lots::ui(ui, view, draft, outbox),
             HouseTab::Scale => page.scale.ui(ui, draft),
         });
-}
-
-fn outputs(ui: &mut Ui, view: &HouseView) {
-    if view.outputs.is_empty() {
-        ui.label(RichText::new("Nothing is named as an output yet.").weak());
-        return;
-    }
-    Grid::new("output figures").striped(true).show(ui, |ui| {
-        for head in [
-            "",
-            "g",
-            "ml",
-            "g/ml",
-            "°Bx",
-            "% vol",
-            "acid, g/L",
-            "pH",
-            "water activity",
-        ] {
-            ui.label(RichText::new(head).small().weak());
-        }
-        ui.end_row();
-        for found in &view.outputs {
-            let name = RichText::new(&found.name);
-            ui.label(if found.is_main { name.strong() } else { name });
-            let known = |value: Option<f64>, decimals| {
-                value.map_or_else(|| "–".to_owned(), |value| number(value, decimals))
-            };
-            for words in [
-                number(found.grams, 1),
-                number(found.ml, 1),
-                number(found.density_g_per_ml, 3),
-                known(found.brix, 1),
-                number(found.strength_pct_vol, 1),
-                number(found.acid_g_per_l, 1),
-                known(found.ph, 2),
-                known(found.water_activity, 3),
-            ] {
-                ui.label(words);
-            }
-            ui.end_row();
-        }
-    });
-    if let Ok(made) = &view.made {
-        for remark in &made.remarks {
-            ui.label(RichText::new(remark).small().weak());
-        }
-    }
 }

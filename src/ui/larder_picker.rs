@@ -3,8 +3,8 @@
 use super::intent::{Intent, Outbox, PickFor};
 use super::naming::named;
 use crate::model::{
-    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Preparation, PreparationId, Role,
-    Source, batch_rows,
+    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Preparation, PreparationId,
+    Quantity, Role, Source, batch_rows,
 };
 use crate::session::{Edit, HouseEdit, Session, add_input};
 use crate::units::{Unit, trimmed};
@@ -78,6 +78,10 @@ impl LarderPicker {
                 "Only ingredients with this usual job",
             );
         });
+        self.list(ui, session, outbox);
+    }
+
+    fn list(&self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         let rows = self.rows(session);
         let enter = ui.input(|input| input.key_pressed(Key::Enter));
         let mut chosen = rows
@@ -184,7 +188,7 @@ impl LarderPicker {
                     Source::Preparation { .. } | Source::Lot(_) => None,
                 },
             }),
-            PickFor::Input(id, place) => input_edit(session, (id, *place), source, item),
+            PickFor::Input(id, place) => input_edit(session, (id, *place), source, &item),
         }
     }
 }
@@ -276,23 +280,22 @@ fn input_edit(
     session: &Session,
     (id, place): (&PreparationId, Option<usize>),
     source: Source,
-    item: Arc<Ingredient>,
+    item: &Arc<Ingredient>,
 ) -> Option<Edit> {
     let mut made = Preparation::clone(session.document().preparations.get(id)?);
     let label = format!("Take {}", item.name);
     let rows = match &source {
-        Source::Ingredient(id) => vec![(id.clone(), Arc::clone(&item))],
+        Source::Ingredient(id) => vec![(id.clone(), Arc::clone(item))],
         Source::Preparation { .. } | Source::Lot(_) => Vec::new(),
     };
-    match place {
-        Some(place) => made.inputs.get_mut(place)?.source = source,
-        None => {
-            let quantity = match item.piece_g {
-                Some(_) => crate::model::Quantity::Pieces(1.0),
-                None => crate::model::Quantity::Grams(NEW_INPUT_G),
-            };
-            add_input(&mut made, &item.name, source, quantity);
-        }
+    if let Some(place) = place {
+        made.inputs.get_mut(place)?.source = source;
+    } else {
+        let quantity = match item.piece_g {
+            Some(_) => Quantity::Pieces(1.0),
+            None => Quantity::Grams(NEW_INPUT_G),
+        };
+        add_input(&mut made, &item.name, source, quantity);
     }
     Some(Edit::House(HouseEdit::Set {
         id: id.clone(),
