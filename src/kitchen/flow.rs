@@ -98,12 +98,10 @@ fn take_step(
     let refuse = |(field, reason)| FlowError::new(At::Step(place), field, reason);
     share("lost", step.lost).map_err(refuse)?;
     let taken = close(step, open, found).map_err(refuse)?;
-    if step.to.len() != step.does.makes() {
-        let (name, asked, given) = (step.does.name(), step.does.makes(), step.to.len());
-        return Err(refuse((
-            "makes",
-            format!("{name} makes {asked}, not {given}"),
-        )));
+    let (name, asked, given) = (step.does.name(), step.does.makes(), step.to.len());
+    if given != asked {
+        let reason = format!("{name} makes {asked}, not {given}");
+        return Err(refuse(("makes", reason)));
     }
     let worked = work(step, &taken, supplies).map_err(refuse)?;
     for (name, (was, used)) in step.from.iter().zip(taken.iter().zip(&worked.taken)) {

@@ -9,13 +9,17 @@ use super::kinds::{is_kind, is_whole};
 use super::ranges::add_ranges;
 use super::row::described;
 use super::stream::Stream;
-use crate::model::{Document, Ingredient, Origin, Preparation, PreparationId, Price, Sources};
+use crate::model::{
+    Document, Ingredient, Origin, Preparation, PreparationId, Price, Process, Sources, Step,
+};
 use std::collections::BTreeMap;
 
 /// Kind of a liquid that is made in the house, and of solids that are left of one.
 const LIQUID_KIND: &str = "house-made";
 const SOLID_KIND: &str = "pulp";
 const GARNISH_KIND: &str = "garnish";
+/// With no more solids than this share of its mass a liquid is only cloudy (our convention).
+const CLOUD: f64 = 0.02;
 /// Where figures come from that are worked out from those of the inputs; explained with the larder.
 const WORKED_OUT: &str = "b:CALC";
 /// With less of the strong cation than this nothing is lost without a pH, mmol per g.
@@ -118,17 +122,37 @@ fn figures(old: &Ingredient, output: &str, stream: &Stream) -> Result<Ingredient
 fn kind(old: &Ingredient, preparation: &Preparation, output: &str, stream: &Stream) -> String {
     // Sugar around a dried crisp counts as liquid, and still nobody pours it.
     let is_garnish = preparation.garnishes.contains_key(output);
-    let solid = is_garnish || stream.solid.mass_g() > stream.liquid.mass_g();
-    let fits = is_whole(old) == solid && !is_kind(old, "");
+    let solid = if is_garnish {
+        Some(true)
+    } else {
+        is_solid(preparation, output, stream)
+    };
+    let fits = solid.is_none_or(|solid| is_whole(old) == solid) && !is_kind(old, "");
     if fits {
         old.kind.clone()
-    } else if !solid {
+    } else if solid != Some(true) {
         LIQUID_KIND.to_owned()
     } else if is_garnish {
         GARNISH_KIND.to_owned()
     } else {
         SOLID_KIND.to_owned()
     }
+}
+
+/// Whether an output is a solid; `None` for a purée and the like, which are what a person calls them.
+fn is_solid(preparation: &Preparation, output: &str, stream: &Stream) -> Option<bool> {
+    let (solid_g, liquid_g) = (stream.solid.mass_g(), stream.liquid.mass_g());
+    if solid_g <= CLOUD * stream.mass_g() {
+        return Some(false);
+    }
+    // Wet pulp may hold more liquid than it weighs dry, and is no liquid for that.
+    let parts =
+        |step: &Step| step.does.makes() == 2 && !matches!(step.does, Process::Divide { .. });
+    let is_left_over = preparation
+        .steps
+        .iter()
+        .any(|step| parts(step) && step.to.get(1).is_some_and(|name| name == output));
+    (is_left_over || solid_g > liquid_g).then_some(true)
 }
 
 /// The main output costs what went in, by weight; by-products come free. Without the price of an

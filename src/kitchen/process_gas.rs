@@ -48,29 +48,34 @@ pub(super) fn carbonate(
     }
     let litres = made.liquid.volume_ml() / 1000.0;
     made.liquid.co2_g = kept * co2_g_per_l(bar + ATMOSPHERE_BAR, celsius) * litres;
-    let mut remarks = vec![
+    Ok(Worked {
+        taken,
+        made: vec![made],
+        remarks: cautions(bar, celsius),
+        ..Worked::default()
+    })
+}
+
+/// What to say of pressure and temperature.
+fn cautions(bar: f64, celsius: f64) -> Vec<String> {
+    let mut said = vec![
         "Use only a vessel rated for the pressure, never ordinary glass, and let it off before \
          opening."
             .to_owned(),
     ];
     if celsius > WARM_CELSIUS {
         let shown = degrees(celsius);
-        remarks.push(format!(
+        said.push(format!(
             "At {shown} little gas dissolves: chill it below 10 °C."
         ));
     }
     if bar > HIGH_BAR {
         let shown = trimmed(bar, 1);
-        remarks.push(format!(
+        said.push(format!(
             "{shown} bar is a lot: check what vessel, valve and hose are rated for."
         ));
     }
-    Ok(Worked {
-        taken,
-        made: vec![made],
-        remarks,
-        ..Worked::default()
-    })
+    said
 }
 
 /// Foams: the gas adds volume and no mass.

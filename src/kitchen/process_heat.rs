@@ -81,7 +81,7 @@ pub(super) fn dehydrate(to: &DryTo, taken: Vec<Stream>) -> Result<Worked, Wrong>
     let whole = together(&taken);
     let all = whole.whole();
     let water = all[Component::Water];
-    let dry = all.mass_g() - water - all[Component::Ethanol];
+    let dry = dry_g(&all);
     if all.mass_g() <= 0.0 {
         return Err((TAKES, "there is nothing to dry".to_owned()));
     }
@@ -96,6 +96,13 @@ pub(super) fn dehydrate(to: &DryTo, taken: Vec<Stream>) -> Result<Worked, Wrong>
         ethanol: 1.0,
     };
     Ok(leaving.done(&whole, taken, Vec::new()))
+}
+
+/// What neither steams off nor dries, g; summed, so that a plain spirit holds exactly nothing of it.
+fn dry_g(all: &Composition) -> f64 {
+    let stays = |c: &Component| !matches!(c, Component::Water | Component::Ethanol);
+    let staying = Component::ALL.into_iter().filter(stays);
+    staying.map(|component| all[component]).sum()
 }
 
 fn water_left_by_mass(target: f64, all: &Composition, dry: f64) -> Result<f64, Wrong> {

@@ -14,6 +14,9 @@ use crate::units::percent;
 /// Juice may hold more of a component than its fruit by this share of the fruit's mass: rounding.
 const ROUNDING: f64 = 1e-12;
 
+const FEW_SALTS: &str = "The fruit's figures hold fewer salts than its juice: the pulp's pH is not to \
+                         be trusted.";
+
 /// Juices.
 pub(super) fn juice(
     yielded: &Range,
@@ -29,34 +32,36 @@ pub(super) fn juice(
         return Err((TAKES, "there is nothing to juice".to_owned()));
     }
     let juice_g = yielded * fruit.mass_g();
-    let mut remarks = Vec::new();
-    let (juice, pulp) = if let Some(id) = like {
-        let known = supplies.likes.get(id);
-        let known = known.ok_or_else(|| ("like", format!("unknown ingredient \"{id}\"")))?;
-        let (juice, pulp) = like_known(&fruit, known, juice_g)?;
-        if pulp.cation_mmol < 0.0 {
-            remarks.push("The fruit's figures hold fewer salts than its juice: the pulp's pH is not to be trusted.".to_owned());
-        }
-        (juice, pulp)
-    } else {
-        run(&fruit, release, juice_g)?
+    let (juice, pulp) = match like {
+        Some(id) => like_known(&fruit, known(id, supplies)?, juice_g)?,
+        None => run(&fruit, release, juice_g)?,
     };
+    let lacks_salts = pulp.cation_mmol < 0.0 && fruit.cation_mmol >= 0.0;
     let made = vec![
         Stream {
             liquid: juice,
-            solid: Composition::ZERO,
+            ..Stream::default()
         },
         Stream {
-            liquid: Composition::ZERO,
             solid: pulp,
+            ..Stream::default()
         },
     ];
     Ok(Worked {
         taken,
         made,
-        remarks,
+        remarks: lacks_salts
+            .then(|| FEW_SALTS.to_owned())
+            .into_iter()
+            .collect(),
         ..Worked::default()
     })
+}
+
+fn known<'a>(id: &IngredientId, supplies: &'a Supplies) -> Result<&'a Contents, Wrong> {
+    let known = supplies.likes.get(id);
+    let known = known.ok_or_else(|| ("like", format!("unknown ingredient \"{id}\"")))?;
+    Ok(known)
 }
 
 /// Water runs until the juice has its mass; everything else as easily as its class does beside water.

@@ -82,65 +82,22 @@ impl Pot {
 
     fn off_to_mass(&self, field: &'static str, target_g: f64) -> Result<f64, Wrong> {
         let all = self.whole.whole();
-        let (start, asked) = (all.mass_g(), grams(target_g));
+        let (start, water) = (all.mass_g(), all[Component::Water]);
         let sober = start - self.alcohol_off * all[Component::Ethanol];
-        if above(target_g, start) {
-            let start = grams(start);
-            return Err((field, format!("{asked} is above the {start} at the start")));
-        }
-        let off = sober - target_g;
-        if above(target_g, sober) {
-            let left = grams(sober);
-            return Err((
-                field,
-                format!("the alcohol that leaves makes it {left} already, below {asked}"),
-            ));
-        }
-        if above(sober - all[Component::Water], target_g) {
-            let least = grams(sober - all[Component::Water]);
-            return Err((
-                field,
-                format!("{asked} is below the {least} that are left without any water"),
-            ));
-        }
-        Ok(off.clamp(0.0, all[Component::Water]))
+        falls(field, target_g, [start, sober, sober - water], grams)?;
+        Ok((sober - target_g).clamp(0.0, water))
     }
 
     fn off_to_volume(&self, target_ml: f64) -> Result<f64, Wrong> {
-        let field = "volume that is left";
-        let ml = |value: f64| format!("{} ml", trimmed(value, 1));
         let all = self.whole.whole();
         let water = all[Component::Water];
-        let (start, sober, least) = (
-            all.volume_ml(),
-            self.left(0.0).volume_ml(),
-            self.left(water).volume_ml(),
-        );
-        let asked = ml(target_ml);
-        if above(target_ml, start) {
-            return Err((
-                field,
-                format!("{asked} is above the {} at the start", ml(start)),
-            ));
-        }
-        if above(target_ml, sober) {
-            return Err((
-                field,
-                format!(
-                    "the alcohol that leaves makes it {} already, below {asked}",
-                    ml(sober)
-                ),
-            ));
-        }
-        if above(least, target_ml) {
-            return Err((
-                field,
-                format!(
-                    "{asked} is below the {} that are left without any water",
-                    ml(least)
-                ),
-            ));
-        }
+        let [sober, least] = [0.0, water].map(|off| self.left(off).volume_ml());
+        falls(
+            "volume that is left",
+            target_ml,
+            [all.volume_ml(), sober, least],
+            |value| format!("{} ml", trimmed(value, 1)),
+        )?;
         let (mut low, mut high) = (0.0_f64, 1.0_f64);
         for _ in 0..HALVINGS {
             let middle = 0.5 * (low + high);
@@ -155,48 +112,65 @@ impl Pot {
 
     /// Only the liquid counts, and only its water leaves.
     fn off_to_brix(&self, target: f64) -> Result<f64, Wrong> {
-        let brix = |value: f64| format!("{} °Bx", trimmed(value, 1));
         let liquid = &self.whole.liquid;
         let found = Dissolved::of(liquid);
         if !(target > 0.0 && target <= 100.0) {
-            return Err((
-                BRIX,
-                format!(
-                    "must be above 0 and at most 100, not {}",
-                    trimmed(target, 2)
-                ),
-            ));
+            let shown = trimmed(target, 2);
+            let reason = format!("must be above 0 and at most 100, not {shown}");
+            return Err((BRIX, reason));
         }
         if found.solids_g <= 0.0 {
             return Err((BRIX, "nothing is dissolved in the liquid".to_owned()));
         }
-        if target < found.brix() {
-            let (present, asked) = (brix(found.brix()), brix(target));
-            return Err((
-                BRIX,
-                format!("it is at {present} already: reducing cannot bring it down to {asked}"),
-            ));
-        }
-        let off = found.clear_g - 100.0 * found.solids_g / target;
-        let alcohol_off = self.alcohol_off * liquid[Component::Ethanol];
-        let water_off = off - alcohol_off;
-        if water_off < 0.0 {
-            let sober = 100.0 * found.solids_g / (found.clear_g - alcohol_off);
-            let (sober, asked) = (brix(sober), brix(target));
-            return Err((
-                BRIX,
-                format!("the alcohol that leaves makes it {sober} already, above {asked}"),
-            ));
-        }
         let water = liquid[Component::Water];
-        if water_off > water {
-            let most = 100.0 * found.solids_g / (found.clear_g - alcohol_off - water);
-            let (most, asked) = (brix(most), brix(target));
-            return Err((
-                BRIX,
-                format!("without any water it is at {most}, below {asked}"),
-            ));
-        }
-        Ok(water_off)
+        let sober_g = found.clear_g - self.alcohol_off * liquid[Component::Ethanol];
+        let without = |clear_g: f64| Dissolved { clear_g, ..found }.brix();
+        rises(
+            target,
+            [found.brix(), without(sober_g), without(sober_g - water)],
+        )?;
+        let left_g = 100.0 * found.solids_g / target;
+        Ok((sober_g - left_g).clamp(0.0, water))
     }
+}
+
+/// Refuses a mass or volume that boiling down cannot reach: it runs from the first figure, by the alcohol
+/// to the second, by the water to the third.
+fn falls(
+    field: &'static str,
+    target: f64,
+    [start, sober, least]: [f64; 3],
+    shown: impl Fn(f64) -> String,
+) -> Result<(), Wrong> {
+    let asked = shown(target);
+    let reason = if above(target, start) {
+        format!("{asked} is above the {} at the start", shown(start))
+    } else if above(target, sober) {
+        let sober = shown(sober);
+        format!("the alcohol that leaves makes it {sober} already, below {asked}")
+    } else if above(least, target) {
+        let least = shown(least);
+        format!("{asked} is below the {least} that are left without any water")
+    } else {
+        return Ok(());
+    };
+    Err((field, reason))
+}
+
+/// The same for dissolved solids, °Bx, which rise.
+fn rises(target: f64, [start, sober, most]: [f64; 3]) -> Result<(), Wrong> {
+    let shown = |value: f64| format!("{} °Bx", trimmed(value, 1));
+    let asked = shown(target);
+    let reason = if above(start, target) {
+        let start = shown(start);
+        format!("it is at {start} already: reducing cannot bring it down to {asked}")
+    } else if above(sober, target) {
+        let sober = shown(sober);
+        format!("the alcohol that leaves makes it {sober} already, above {asked}")
+    } else if above(target, most) {
+        format!("without any water it is at {}, below {asked}", shown(most))
+    } else {
+        return Ok(());
+    };
+    Err((BRIX, reason))
 }

@@ -16,6 +16,8 @@ use std::sync::Arc;
 
 /// Shortest share of a standard deviation that is tried where a whole one cannot be worked through.
 const SHORTEST: f64 = 1.0 / 64.0;
+/// What 100 ml weigh at the least where the density is not stated, g.
+const LIGHTEST: f64 = 50.0;
 /// A range narrower than this share of its figure is rounding.
 const ROUNDING: f64 = 1.0e-9;
 
@@ -87,15 +89,19 @@ pub(super) fn add_ranges(
         .collect();
     for (name, sides) in found {
         if let Some(row) = rows.get_mut(&name) {
+            // No more of an acid than 100 ml of it weigh.
+            let weight = row
+                .density
+                .map_or(LIGHTEST, |density| 100.0 * density.g_per_ml);
             for (figure, side) in Figure::ALL.into_iter().zip(sides) {
-                widen(figure, figure.of_mut(row), side);
+                widen(figure, figure.of_mut(row), side, weight);
             }
         }
     }
 }
 
 /// Sets both ends of a range.
-fn widen(figure: Figure, range: &mut Option<Range>, side: Sides) {
+fn widen(figure: Figure, range: &mut Option<Range>, side: Sides, weight: f64) {
     let typical = match (figure, &range) {
         (_, Some(range)) => range.typical,
         (Figure::Ph, None) => return,
@@ -104,7 +110,7 @@ fn widen(figure: Figure, range: &mut Option<Range>, side: Sides) {
     let (least, most) = match figure {
         Figure::Ph => (LEAST_PH, MOST_PH),
         Figure::Strength | Figure::Sugar => (0.0, 100.0),
-        _ => (0.0, f64::INFINITY),
+        _ => (0.0, weight),
     };
     let end = |squares: f64| SIGMAS_IN_RANGE * squares.sqrt();
     let is_wide = end(side.low).max(end(side.high)) > ROUNDING * typical;

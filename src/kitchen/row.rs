@@ -27,8 +27,9 @@ pub fn described(row: &Ingredient, whole: &Composition) -> Option<Ingredient> {
     let density = mass_g / ml;
     let mut described = Ingredient {
         basis: Basis::Per100G,
-        strength_pct_vol: stated(whole.percent_vol()).map(Range::exact),
-        sugar_g: stated(whole.sugar_g() * per_100_g).map(Range::exact),
+        // Rounding may lead a hair beyond what there can be.
+        strength_pct_vol: stated(whole.percent_vol().min(100.0)).map(Range::exact),
+        sugar_g: stated((whole.sugar_g() * per_100_g).min(100.0)).map(Range::exact),
         split: SugarSplit {
             sucrose_g: grams(Component::Sucrose),
             glucose_g: grams(Component::Glucose),
@@ -47,7 +48,8 @@ pub fn described(row: &Ingredient, whole: &Composition) -> Option<Ingredient> {
         glycerol_g: grams(Component::Glycerol),
         // Where nothing else is dissolved water is the remainder, which then gives way to both sides
         // of a range.
-        water_g: stated(whole[Component::Other]).map(|_| whole[Component::Water] * per_100_g),
+        water_g: stated(whole[Component::Other])
+            .map(|_| whole[Component::Water].max(0.0) * per_100_g),
         density: STATED_DENSITY.contains(&density).then_some(Density {
             g_per_ml: density,
             measured: true,

@@ -61,8 +61,9 @@ pub fn scale_to_yield(
         Quantity::Ml(ml) => (ml, stream.whole().volume_ml()),
         Quantity::Pieces(pieces) => (
             pieces,
-            pieces_in(document, preparation, output, &stream)
-                .ok_or_else(|| FlowError::new(at.clone(), "yield", "one piece weighs nothing"))?,
+            pieces_in(document, preparation, output, &stream).ok_or_else(|| {
+                FlowError::new(at.clone(), "yield", "nobody says what one piece weighs")
+            })?,
         ),
         Quantity::AsNeeded => {
             return Err(FlowError::new(at, "yield", "says no amount"));
@@ -149,7 +150,7 @@ fn grams_in_a_drink(
             Some(Amount::Grams(grams)) => *grams,
             Some(Amount::Pieces(pieces)) => {
                 let in_batch = pieces_in(document, preparation, output, stream)
-                    .ok_or_else(|| "one piece weighs nothing".to_owned())?;
+                    .ok_or_else(|| "nobody says what one piece weighs".to_owned())?;
                 pieces * stream.mass_g() / in_batch
             }
             Some(Amount::Words(_)) | None => 0.0,

@@ -22,15 +22,16 @@ pub const LEAST_PH: f64 = 0.5;
 pub const MOST_PH: f64 = 13.0;
 /// Why an acid figure cannot be higher; solubilities at 20 °C, from memory.
 const SOLUBILITY: &str = "about what dissolves in 100 ml at 20 °C";
+/// With less water than this, g per 100 g, it is no solution: saturated citric acid holds 41 g at
+/// 20 °C (handbook, from memory).
+const LEAST_WATER: f64 = 40.0;
+/// Why an acid figure of a weighed thing cannot be higher.
+const WEIGHT: &str = "what 100 ml of it weigh";
 /// Density of the pure acid (phosphoric: of the 85 % solution) times its purity, from memory:
 /// acetic 1.05, lactic 1.21, phosphoric 1.69 g/ml of 85 % make 144, with room for stronger.
 const PURE: &str = "the pure acid";
 /// Sugar of solid sucrose, 1.587 g/ml (handbook, from memory), g per 100 ml.
 const SOLID_SUGAR: f64 = 159.0;
-/// Densest of the solid acids, tartaric at 1.76 g/ml (handbook, from memory), g per 100 ml.
-const SOLID_ACID: f64 = 176.0;
-/// Below this water counts as moisture, g per 100 g (our convention, no source).
-const MOST_WATER_OF_DRY: f64 = 10.0;
 
 pub(super) fn check_larder(document: &Document) -> Checked {
     let held = &document.ingredients;
@@ -228,6 +229,11 @@ fn check_words(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
 /// What cannot be in a liquid: more of an acid than dissolves, more sugar than there is room for.
 fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     let acids = &item.acids;
+    // Blended powders and what is dried hold more acid than dissolves.
+    let weighed = item.density.filter(|density| density.measured);
+    let is_dry = item.water_g.is_some_and(|water| water < LEAST_WATER);
+    let weighed = weighed.filter(|_| item.basis == Basis::Per100G && is_dry);
+    let dry_g = weighed.map(|density| 100.0 * density.g_per_ml);
     for (name, range, most, why) in [
         ("strength_pct_vol", item.strength_pct_vol, 100.0, "% vol"),
         ("acids.citric", acids.citric, 80.0, SOLUBILITY),
@@ -241,8 +247,8 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
         ("ph", item.ph, MOST_PH, "the highest pH that is believed"),
     ] {
         if let Some(range) = range {
-            let (most, why) = match why {
-                SOLUBILITY if is_dry(item) => (SOLID_ACID, "the solid acid"),
+            let (most, why) = match dry_g {
+                Some(weight) if name.starts_with("acids") && weight > most => (weight, WEIGHT),
                 _ => (most, why),
             };
             check_range(&at.field(name), range, most, why)?;
@@ -259,12 +265,6 @@ fn check_ranges(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     item.sugar_g.map_or(Ok(()), |range| {
         check_range(&at.field("sugar_g"), range, most, why)
     })
-}
-
-/// Whether it is a powder rather than a solution, as a blend of acids is: figures per 100 g that
-/// leave next to no water.
-fn is_dry(item: &Ingredient) -> bool {
-    item.basis == Basis::Per100G && item.water_g.is_some_and(|water| water < MOST_WATER_OF_DRY)
 }
 
 pub(super) fn check_range(at: &FieldPath<'_>, range: Range, most: f64, why: &str) -> Checked {

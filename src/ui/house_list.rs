@@ -13,6 +13,8 @@ use eframe::egui::{Button, Id, RichText, ScrollArea, Ui};
 
 /// Name of a new preparation.
 const NEW: &str = "new preparation";
+/// Height of what stands below the list, points.
+const TOOLS: f32 = 62.0;
 /// Most users that are named before the rest is counted.
 const NAMED: usize = 4;
 
@@ -32,10 +34,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut HousePage, outbox: &
         starters(ui, session, page, outbox);
     });
     ui.separator();
-    let tools = 62.0;
     ScrollArea::vertical()
         .id_salt("preparations")
-        .max_height((ui.available_height() - tools).max(80.0))
+        .max_height((ui.available_height() - TOOLS).max(80.0))
         .auto_shrink([false, true])
         .show(ui, |ui| {
             for (id, made) in session.document().preparations.iter() {

@@ -2,8 +2,8 @@
 
 use crate::sample_drinks::{SHAKEN, document, sour};
 use equipour::model::{
-    Acids, Basis, Dilution, Document, Ingredient, Lot, LotId, Measurement, Method, Range, Reading,
-    Technique, Weighing, check, is_day,
+    Acids, Basis, Density, Dilution, Document, Ingredient, Lot, LotId, Measurement, Method, Range,
+    Reading, Technique, Weighing, check, is_day,
 };
 use std::sync::Arc;
 
@@ -169,7 +169,7 @@ fn acids_of_fruit_and_wine_are_refused_beyond_what_dissolves() {
 }
 
 #[test]
-fn a_dry_blend_of_acids_may_hold_more_than_dissolves_and_no_more_than_the_solid() {
+fn a_dry_blend_of_acids_may_hold_more_than_dissolves_and_no_more_than_it_weighs() {
     // 2 parts citric and 1 part malic acid, powders: about 110 and 55 g in 100 ml.
     let blend = |citric: f64, water_g: f64| {
         let mut document = sample();
@@ -182,6 +182,10 @@ fn a_dry_blend_of_acids_may_hold_more_than_dissolves_and_no_more_than_the_solid(
                 malic: Some(Range::exact(0.5 * citric)),
                 ..Acids::default()
             },
+            density: Some(Density {
+                g_per_ml: 1.64,
+                measured: true,
+            }),
             water_g: Some(water_g),
             ..Ingredient::default()
         };
@@ -189,12 +193,12 @@ fn a_dry_blend_of_acids_may_hold_more_than_dissolves_and_no_more_than_the_solid(
         check(&document).map_err(|error| error.to_string())
     };
     assert_eq!(blend(110.0, 0.2), Ok(()));
-    let said = blend(180.0, 0.2).expect_err("denser than any acid");
+    let said = blend(180.0, 0.2).expect_err("it would weigh less than its acid");
     assert!(
-        said.contains("acids.citric.low: 180 is above 176, the solid acid"),
+        said.contains("acids.citric.low: 180 is above 164, what 100 ml of it weigh"),
         "{said}"
     );
-    let said = blend(110.0, 30.0).expect_err("a solution");
+    let said = blend(110.0, 41.0).expect_err("a solution");
     assert!(said.contains("about what dissolves"), "{said}");
 }
 

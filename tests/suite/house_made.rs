@@ -2,12 +2,18 @@
 
 use equipour::kitchen::{Made, made};
 use equipour::model::{
-    Acids, Basis, Density, Document, Ingredient, IngredientId, Input, Preparation, PreparationId,
-    Price, Process, Quantity, Range, Source, Step, SugarSplit, Wait,
+    Acids, Amount, Balancing, Basis, Bounds, Density, Document, Glass, Ingredient, IngredientId,
+    Input, Pour, Preparation, PreparationId, Price, Process, Quantity, Range, Role, Source, Spec,
+    SpecId, Step, SugarSplit, Technique, Trial, TrialId, TrialState, Wait,
 };
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A range around a value.
+#[expect(
+    clippy::unnecessary_wraps,
+    reason = "the figures of a row may be blank"
+)]
 pub(crate) fn about(low: f64, typical: f64, high: f64) -> Option<Range> {
     Some(Range { low, typical, high })
 }
@@ -24,6 +30,7 @@ pub(crate) fn blank(name: &str, kind: &str) -> Ingredient {
 }
 
 /// Invented rows: water, sugar, vinegar, raspberries, almonds, lime juice, gin, citric acid, milk.
+#[expect(clippy::too_many_lines, reason = "one row after the other")]
 pub(crate) fn larder() -> Document {
     let mut document = Document::default();
     let price = |pack_price| {
@@ -222,9 +229,10 @@ pub(crate) fn preparation(
 
 /// Everything poured together.
 pub(crate) fn combined(name: &str, inputs: Vec<Input>, output: &str) -> Preparation {
-    let from: Vec<&str> = inputs.iter().map(|input| input.name.as_str()).collect();
+    let names: Vec<String> = inputs.iter().map(|input| input.name.clone()).collect();
+    let from: Vec<&str> = names.iter().map(String::as_str).collect();
     let steps = vec![step(Process::Combine, &from, &[output])];
-    preparation(name, inputs.clone(), steps, &[output])
+    preparation(name, inputs, steps, &[output])
 }
 
 /// What a preparation makes, with its rows written into the document as the window does.
@@ -236,4 +244,39 @@ pub(crate) fn make(document: &mut Document, id: &str) -> Made {
         put(document, &outputs[name].0, row.clone());
     }
     made
+}
+
+/// A drink of one trial with these pours; gives the trial.
+pub(crate) fn pour_trial(document: &mut Document, pours: &[(Source, Amount)]) -> TrialId {
+    let pour = |(source, amount): &(Source, Amount)| Pour {
+        source: source.clone(),
+        amount: amount.clone(),
+        ..Pour::of(&"water".into(), 0.0, Role::Other)
+    };
+    let id = TrialId(document.take_number());
+    let trial = Trial {
+        id,
+        name: "Trial".to_owned(),
+        parent: None,
+        reason: String::new(),
+        verdict: String::new(),
+        state: TrialState::Draft,
+        technique: Technique::default(),
+        pours: pours.iter().map(pour).collect(),
+        own_dilution: None,
+        frozen: BTreeMap::new(),
+    };
+    let spec = SpecId(document.take_number());
+    document.specs.push(Spec {
+        id: spec,
+        name: "Drink".to_owned(),
+        family: String::new(),
+        classic: None,
+        glass: Glass::default(),
+        target: None,
+        balancing: Balancing::default(),
+        bounds: Bounds::default(),
+        trials: vec![Arc::new(trial)],
+    });
+    id
 }

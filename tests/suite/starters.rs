@@ -1,5 +1,6 @@
 //! The preparations that come with the program: they work, and land where published figures say.
 
+use crate::kitchen_round_trip::agrees;
 use crate::sample_drinks::builtin;
 use equipour::kitchen::{Made, dissolved_brix, made};
 use equipour::model::{
@@ -65,6 +66,17 @@ fn every_starter_works_and_makes_a_sound_document() {
         for id in starter.rows.keys() {
             assert!(!builtin().larder.contains_key(id), "{id}");
             assert!(rows.insert(id), "{id} is a row of two starters");
+        }
+    }
+}
+
+#[test]
+fn the_row_of_every_output_holds_what_its_stream_holds() {
+    for starter in starter_preparations() {
+        let (_, made) = started(starter);
+        for (name, row) in &made.rows {
+            let whole = made.flow.streams[name].whole();
+            agrees(row, &whole).unwrap_or_else(|words| panic!("{}, {name}: {words}", starter.id));
         }
     }
 }
@@ -147,6 +159,9 @@ fn seed_drink_and_pulp_weigh_what_is_usual_and_name_the_seeds() {
         assert_eq!(row.allergen_terms().count(), 0, "{}", row.allergens);
         assert!(row.note.contains("seeds"), "{}", row.note);
     }
+    // Pulp is no liquid, however wet it is.
+    assert_eq!(made.rows["seed pulp"].kind, "pulp");
+    assert_eq!(made.rows["seed drink"].kind, "plant");
     // Fat is parted, none is made: half of 200 g × 51.5 % passes, less what sticks to the pulp.
     let fat = |row: &Ingredient| row.fat_g.unwrap_or(0.0) / 100.0;
     let drink = fat(&made.rows["seed drink"]) * grams(&made, "seed drink");

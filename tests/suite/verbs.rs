@@ -266,7 +266,7 @@ fn wrong_input_says_what_and_where_with_exit_code_1() {
         (&["figures", &broken.to_string_lossy()], "line 2"),
         (
             &["figures", &path, "--spec", "Nobody"],
-            "no drink \"Nobody\"; it has Harbour Fog, Salt Meadow",
+            "no drink \"Nobody\"; it has Harbour Fog, Kitchen Garden, Salt Meadow",
         ),
         (&["rebalance", &path, "--trial", "99"], "no trial \"99\""),
     ];

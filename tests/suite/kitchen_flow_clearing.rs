@@ -1,0 +1,159 @@
+//! Preparations that clear, wash, carbonate or foam.
+
+use crate::kitchen_flow_kit::{
+    Kit, NONE, agar, butter, mass, milk, near, of, sour_juice, spirit, step, strawberries, water,
+};
+use equipour::kitchen::Flow;
+use equipour::model::{Clarifier, Ingredient, Process, Quantity, Range, Release};
+use equipour::physics::Component;
+
+fn clarified(with: Clarifier, agent: Ingredient, dose_pct: f64, takes_out: Release) -> Flow {
+    let held_back = Range::exact(0.25);
+    Kit::default()
+        .grams("juice", sour_juice(8.0, 1.0, 0.0), 800.0)
+        .grams("fruit", strawberries(), 200.0)
+        .needed("agent", agent)
+        .step(Process::Combine, &["juice", "fruit"], &["cloudy"])
+        .step(
+            Process::Clarify {
+                with,
+                dose_pct,
+                takes_out,
+                held_back,
+            },
+            &["cloudy", "agent"],
+            &["clear", "raft"],
+        )
+        .flow()
+}
+
+#[test]
+fn two_grams_of_agar_clear_a_kilogram() {
+    let takes_out = Release {
+        starch: 1.0,
+        ..NONE
+    };
+    let found = clarified(Clarifier::Agar, agar(), 0.2, takes_out);
+    near(found.inputs_g["agent"], 2.0, 1e-12);
+    assert!(
+        found.steps[1].remarks.is_empty(),
+        "{:?}",
+        found.steps[1].remarks
+    );
+    assert_eq!(of(&found, "clear", Component::Gum), 0.0);
+    assert_eq!(found.streams["clear"].solid.mass_g(), 0.0);
+    near(mass(&found, "clear"), 600.0, 1e-12);
+    let sugar = |stream: &str| found.streams[stream].liquid[Component::Sucrose];
+    near(sugar("clear"), 3.0 * sugar("raft"), 1e-12);
+    for dose in [0.05, 2.0] {
+        let said = clarified(Clarifier::Agar, agar(), dose, takes_out).steps[1]
+            .remarks
+            .clone();
+        assert!(said[0].starts_with("The dose of agar is"), "{said:?}");
+    }
+}
+
+#[test]
+fn milk_leaves_its_whey_and_an_odd_share_of_it_is_said() {
+    let takes_out = Release {
+        fat: 0.95,
+        protein: 0.8,
+        ..NONE
+    };
+    let found = clarified(Clarifier::Milk, milk(), 22.0, takes_out);
+    assert!(
+        found.steps[1].remarks.is_empty(),
+        "{:?}",
+        found.steps[1].remarks
+    );
+    near(found.inputs_g["agent"], 220.0, 1e-12);
+    // Three quarters of the clear part come out, with a fifth of the 6.93 g of milk protein.
+    near(
+        of(&found, "clear", Component::Protein),
+        0.75 * 0.2 * 6.93,
+        1e-9,
+    );
+    near(of(&found, "clear", Component::Lactose), 0.75 * 11.11, 1e-9);
+    let weak = clarified(Clarifier::Milk, milk(), 5.0, takes_out);
+    assert!(weak.steps[1].remarks[0].contains("16 to 20 %"));
+}
+
+#[test]
+fn washing_with_butter_gives_fat_and_milk_solids_back_and_keeps_its_water() {
+    let held = Range::exact(0.2);
+    let found = Kit::default()
+        .input("rum", spirit(40.0), Quantity::Ml(700.0))
+        .grams("butter", butter(), 150.0)
+        .step(
+            Process::FatWash {
+                fat_removed: 0.98,
+                held,
+            },
+            &["rum", "butter"],
+            &["washed", "fat"],
+        )
+        .flow();
+    let fat = 1.5 * 81.11;
+    near(
+        found.streams["fat"].solid[Component::Fat],
+        0.98 * fat,
+        1e-12,
+    );
+    near(
+        found.streams["fat"].liquid.mass_g(),
+        0.2 * 0.98 * fat,
+        1e-12,
+    );
+    near(found.streams["fat"].solid[Component::Protein], 1.275, 1e-9);
+    // 26.9 g of butter's water weaken the rum by about 1.5 points.
+    let washed = found.streams["washed"].liquid;
+    assert_eq!(washed[Component::Protein], 0.0);
+    let mut bare = washed;
+    bare[Component::Fat] = 0.0;
+    let drop = 40.0 - bare.percent_vol();
+    assert!((1.3..1.7).contains(&drop), "{drop}");
+}
+
+fn carbonated(bar: f64, celsius: f64) -> Flow {
+    let mut kit = Kit::default().input("water", water(), Quantity::Ml(1000.0));
+    let kept = Range::exact(0.5);
+    let mut carbonate = step(Process::Carbonate { bar, kept }, &["water"], &["fizzy"]);
+    carbonate.celsius = Some(celsius);
+    kit.preparation.steps.push(carbonate);
+    kit.flow()
+}
+
+#[test]
+fn gas_follows_pressure_and_temperature() {
+    // At 25 °C and one atmosphere in all 0.034 mol/L (Sander 2015) of 44.01 g/mol, half of it kept.
+    let found = carbonated(0.0, 25.0);
+    near(
+        found.streams["fizzy"].liquid.co2_g,
+        0.5 * 0.034 * 44.01,
+        1e-4,
+    );
+    near(mass(&found, "fizzy"), mass(&found, "water"), 1e-15);
+    let twice = carbonated(1.013_25, 25.0).streams["fizzy"].liquid.co2_g;
+    near(twice, 0.034 * 44.01, 1e-4);
+    // Measured solubility at 0 °C and one atmosphere is 3.35 g/L (handbook value from memory); the
+    // constant slope in 1/T is good to a tenth there.
+    let cold = carbonated(0.0, 0.0).streams["fizzy"].liquid.co2_g;
+    near(2.0 * cold, 3.35, 0.1);
+}
+
+#[test]
+fn pressure_and_siphons_carry_a_caution() {
+    let said = |bar, celsius| carbonated(bar, celsius).steps[0].remarks.clone();
+    assert_eq!(said(3.0, 2.0).len(), 1);
+    assert!(said(3.0, 2.0)[0].contains("vessel rated for the pressure"));
+    assert!(said(3.0, 18.0)[1].contains("18.0 °C"));
+    assert!(said(5.0, 2.0)[1].contains("5 bar"));
+    let overrun = Range::exact(1.5);
+    let foam = Kit::default()
+        .grams("base", sour_juice(20.0, 1.0, 0.0), 500.0)
+        .step(Process::Aerate { overrun }, &["base"], &["foam"])
+        .flow();
+    let [base, made] = ["base", "foam"].map(|name| foam.streams[name].liquid.volume_ml());
+    near(made, 2.5 * base, 1e-12);
+    assert!(foam.steps[0].remarks[0].contains("siphon"));
+}
