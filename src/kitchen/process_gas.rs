@@ -5,28 +5,15 @@ use super::process_field::{TAKES, amount, typical};
 use super::process_release::together;
 use super::stream::Stream;
 use crate::model::{Range, StepFigureKind};
+use crate::physics::carbonation::{
+    BELIEVED_BAR, BELIEVED_CELSIUS, absolute_bar, dissolved_g_per_l,
+};
 use crate::units::{celsius as degrees, trimmed};
 
-/// Pressure of the atmosphere, bar.
-const ATMOSPHERE_BAR: f64 = 1.013_25;
 /// Warmer than this, little gas dissolves and the liquid gushes, °C (common practice, no source).
 const WARM_CELSIUS: f64 = 10.0;
 /// Above this few vessels of a bar are safe, bar (common practice, no source).
 const HIGH_BAR: f64 = 4.0;
-/// Henry's constant of carbon dioxide in water at 25 °C, mol/(L·atm), and its temperature
-/// dependence d ln kH/d(1/T), K: Sander 2015.
-const HENRY: f64 = 0.034;
-const HENRY_KELVIN: f64 = 2400.0;
-/// Carbon dioxide, g/mol.
-const MOLAR_MASS: f64 = 44.009;
-const ZERO_KELVIN: f64 = -273.15;
-
-/// Carbon dioxide that water takes up at an absolute pressure of it (bar), g/L.
-fn co2_g_per_l(bar_absolute: f64, celsius: f64) -> f64 {
-    let kelvin = celsius - ZERO_KELVIN;
-    let henry = HENRY * (HENRY_KELVIN * (kelvin.recip() - 298.15_f64.recip())).exp();
-    henry * MOLAR_MASS * bar_absolute / ATMOSPHERE_BAR
-}
 
 /// Carbonates: the gas that is still there in the glass, by the liquid's volume at 20 °C.
 ///
@@ -39,15 +26,15 @@ pub(super) fn carbonate(
 ) -> Result<Worked, Wrong> {
     let bar = amount("pressure", bar)?;
     let kept = typical(StepFigureKind::GasKept, kept)?;
-    let celsius = celsius.filter(|celsius| celsius.is_finite() && *celsius > ZERO_KELVIN);
     let celsius =
         celsius.ok_or_else(|| ("temperature", "carbonate needs a temperature".to_owned()))?;
+    let co2_g_per_l = taken_up(bar, celsius)?;
     let mut made = together(&taken);
     if made.liquid.mass_g() <= 0.0 {
         return Err((TAKES, "there is no liquid to carbonate".to_owned()));
     }
     let litres = made.liquid.volume_ml() / 1000.0;
-    made.liquid.co2_g = kept * co2_g_per_l(bar + ATMOSPHERE_BAR, celsius) * litres;
+    made.liquid.co2_g = kept * co2_g_per_l * litres;
     Ok(Worked {
         taken,
         made: vec![made],
@@ -76,6 +63,26 @@ fn cautions(bar: f64, celsius: f64) -> Vec<String> {
         ));
     }
     said
+}
+
+/// Carbon dioxide that water takes up at a pressure above the atmosphere, g/L.
+fn taken_up(bar: f64, celsius: f64) -> Result<f64, Wrong> {
+    let bar = absolute_bar(bar);
+    dissolved_g_per_l(bar, celsius).ok_or_else(|| {
+        let (low, high) = (BELIEVED_CELSIUS.start(), BELIEVED_CELSIUS.end());
+        if BELIEVED_CELSIUS.contains(&celsius) {
+            let most = trimmed(BELIEVED_BAR.end() - absolute_bar(0.0), 1);
+            let reason = format!("must be at most {most} bar above the atmosphere");
+            ("pressure", reason)
+        } else {
+            let reason = format!(
+                "gas is worked out from {} to {}",
+                degrees(*low),
+                degrees(*high)
+            );
+            ("temperature", reason)
+        }
+    })
 }
 
 /// Foams: the gas adds volume and no mass.

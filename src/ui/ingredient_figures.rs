@@ -35,7 +35,7 @@ pub(super) fn ui(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient) {
                 ],
             );
         });
-    CollapsingHeader::new("Water, fat, protein, gas and bitterness")
+    CollapsingHeader::new("Water, fat, protein, starch, gas and bitterness")
         .id_salt("rest")
         .show_unindented(ui, |ui| {
             let teach = "Blank where it is not known; water is then what remains";

@@ -115,12 +115,47 @@ fn washing_with_butter_gives_fat_and_milk_solids_back_and_keeps_its_water() {
 }
 
 fn carbonated(bar: f64, celsius: f64) -> Flow {
+    under_gas(bar, celsius).flow()
+}
+
+/// A litre of water under gas.
+fn under_gas(bar: f64, celsius: f64) -> Kit {
     let mut kit = Kit::default().input("water", water(), Quantity::Ml(1000.0));
     let kept = Range::exact(0.5);
     let mut carbonate = step(Process::Carbonate { bar, kept }, &["water"], &["fizzy"]);
     carbonate.celsius = Some(celsius);
     kit.preparation.steps.push(carbonate);
-    kit.flow()
+    kit
+}
+
+#[test]
+fn gas_is_refused_where_its_solubility_was_not_checked() {
+    for (bar, celsius, says) in [
+        (
+            9.0,
+            2.0,
+            "pressure: must be at most 7 bar above the atmosphere",
+        ),
+        (
+            3.0,
+            -10.0,
+            "temperature: gas is worked out from −5.0 °C to 40.0 °C",
+        ),
+        (
+            3.0,
+            90.0,
+            "temperature: gas is worked out from −5.0 °C to 40.0 °C",
+        ),
+        (
+            3.0,
+            f64::NAN,
+            "temperature: gas is worked out from −5.0 °C to 40.0 °C",
+        ),
+    ] {
+        let error = under_gas(bar, celsius).try_flow();
+        let said = error.expect_err("it is refused").to_string();
+        assert!(said.ends_with(says), "{said}");
+    }
 }
 
 #[test]

@@ -158,7 +158,7 @@ fn names_are_needed_and_texts_end_somewhere() {
                     .get_mut("made")
                     .expect("it is there")
                     .size_mm
-                    .clone_from(&long)
+                    .clone_from(&long);
             }),
             "garnishes[\"made\"].size_mm",
         ),

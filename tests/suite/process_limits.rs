@@ -4,12 +4,7 @@ use crate::preparation_limits::{NOTHING, range, said};
 use equipour::model::{AcidProfile, DiluteTo, DryTo, Process, Range, ReduceTo, Release, Retained};
 
 #[test]
-fn figures_of_processes_are_bounded() {
-    let whole = Range::exact(1.0);
-    let leaky = Release {
-        protein: 1.5,
-        ..NOTHING
-    };
+fn figures_that_a_process_reaches_are_bounded() {
     for (does, end) in [
         (
             Process::SweetenTo { brix: 96.0 },
@@ -54,6 +49,23 @@ fn figures_of_processes_are_bounded() {
             },
             "alcohol_left: -0.1 is outside 0 to 1",
         ),
+    ] {
+        let found = said(|made| made.steps[0].does = does);
+        assert_eq!(
+            found,
+            format!("preparations[\"rested\"].steps[0].does.{end}")
+        );
+    }
+}
+
+#[test]
+fn ranges_and_shares_of_processes_are_bounded() {
+    let whole = Range::exact(1.0);
+    let leaky = Release {
+        protein: 1.5,
+        ..NOTHING
+    };
+    for (does, end) in [
         (
             Process::Heat {
                 steam: range(0.2, 0.1, 0.3),

@@ -4,7 +4,7 @@ use crate::larder::{enter, field, held, larder, open, search};
 use crate::workbench::{CTRL, Workbench};
 use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
-use egui_kittest::kittest::NodeT as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use equipour::model::Range;
 
 fn sweet(bench: &Workbench) -> f64 {
@@ -50,6 +50,28 @@ fn a_low_figure_above_the_typical_one_is_refused_by_name() {
     bench.button("Discard");
     assert_ne!(field(&bench, "Citric acid, low"), "30");
     assert!(!bench.says("is above typical"));
+}
+
+#[test]
+fn starch_glycerol_and_the_rarer_acids_are_kept_like_any_figure() {
+    let mut bench = larder();
+    open(&mut bench, "lemon juice");
+    enter(&mut bench, "Ascorbic acid, typical", "0,05");
+    enter(&mut bench, "Succinic acid, typical", "0.02");
+    let more = "Water, fat, protein, starch, gas and bitterness";
+    bench.harness.get_by_label(more).scroll_to_me();
+    bench.run();
+    bench.choose(more);
+    enter(&mut bench, "Starch and fibre", "0.3");
+    enter(&mut bench, "Glycerol", "0.1");
+    bench.button("Keep");
+    let item = held(&bench, "lemon-juice").expect("it is there");
+    assert_eq!(item.acids.ascorbic, Some(Range::exact(0.05)));
+    assert_eq!(item.acids.succinic, Some(Range::exact(0.02)));
+    assert_eq!((item.starch_g, item.glycerol_g), (Some(0.3), Some(0.1)));
+    enter(&mut bench, "Ascorbic acid, high", "50");
+    bench.button("Keep");
+    assert!(bench.says("Ascorbic acid, high: 50 is above 35"));
 }
 
 #[test]
