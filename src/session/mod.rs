@@ -8,6 +8,7 @@ mod derived;
 mod edit;
 mod edit_apply;
 mod history;
+mod house_amounts;
 mod house_build;
 mod house_copy;
 mod house_edit;
@@ -43,7 +44,10 @@ mod text;
 mod today;
 mod trade_off;
 
-pub use crate::kitchen::CAUTION as SHELF_CAUTION;
+pub use crate::kitchen::{
+    At, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, YieldSaid, scale_to_input,
+    scale_to_servings, scale_to_yield, usual_steps,
+};
 pub use aiming::{
     AimGroup, AimReference, FamilyAim, RegionAim, aim_references, family_aims, region_aims,
 };
@@ -53,6 +57,7 @@ pub use commands::{COMMANDS, CommandInfo};
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, UndoStep};
+pub use house_amounts::same_amounts;
 pub use house_build::{
     StreamNameError, add_input, add_output, add_step, free_stream, move_step, open_before,
     open_streams, remove_input, remove_output, remove_step, rename_stream, set_process,

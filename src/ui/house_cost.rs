@@ -1,8 +1,7 @@
 //! What the preparation on screen costs, and what of it is thrown away.
 
-use crate::kitchen::Cost;
 use crate::model::Document;
-use crate::session::HouseView;
+use crate::session::{Cost, HouseView};
 use crate::units::{money, number, percent};
 use eframe::egui::{Grid, RichText, Ui};
 

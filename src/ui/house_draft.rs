@@ -2,9 +2,8 @@
 
 use super::intent::Outbox;
 use super::theme::Tokens;
-use crate::kitchen::{At, FlowError};
 use crate::model::{Ingredient, IngredientId, Preparation, PreparationId};
-use crate::session::{Edit, HouseEdit, Session};
+use crate::session::{At, Edit, FlowError, HouseEdit, Session};
 use eframe::egui::{RichText, Ui};
 use std::sync::Arc;
 

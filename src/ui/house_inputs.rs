@@ -4,9 +4,8 @@ use super::house_draft::{HouseDraft, refused};
 use super::intent::{Intent, Outbox, PickFor};
 use super::naming::named;
 use super::word_field::{WordEntered, WordField};
-use crate::kitchen::At;
 use crate::model::{Document, Input, Quantity, Source};
-use crate::session::{HouseView, remove_input, rename_stream};
+use crate::session::{At, HouseView, remove_input, rename_stream, same_amounts};
 use crate::units::number;
 use eframe::egui::{Button, ComboBox, DragValue, Id, RichText, Ui, vec2};
 
@@ -159,7 +158,7 @@ fn unit(ui: &mut Ui, input: &Input, quantity: &mut Quantity, draft: &HouseDraft<
             68.0
         })
         .show_ui(ui, |ui| {
-            for choice in choices(draft.session.document(), input) {
+            for choice in same_amounts(draft.session.document(), input) {
                 let chosen = words(&choice) == words(quantity);
                 if ui.selectable_label(chosen, words(&choice)).clicked() && !chosen {
                     *quantity = choice;
@@ -168,31 +167,6 @@ fn unit(ui: &mut Ui, input: &Input, quantity: &mut Quantity, draft: &HouseDraft<
         });
     let teach = "Weighed, measured, counted, or as much as the step that takes it works out";
     named(combo.response, &format!("Unit of {}", input.name), teach);
-}
-
-/// The same amount in every unit; one where it cannot be worked out.
-fn choices(document: &Document, input: &Input) -> [Quantity; 4] {
-    let item = document
-        .row_of(&input.source)
-        .and_then(|row| document.ingredients.get(row));
-    let density = item
-        .and_then(|item| crate::kitchen::contents(item).ok())
-        .map_or(1.0, |known| known.density_g_per_ml);
-    let piece = item.and_then(|item| item.piece_g);
-    let grams = match input.quantity {
-        Quantity::Grams(grams) => grams,
-        Quantity::Ml(ml) => ml * density,
-        Quantity::Pieces(pieces) => piece.map_or(100.0, |piece| pieces * piece),
-        Quantity::AsNeeded => 100.0,
-    };
-    let rounded = |value: f64| (value * 1.0e3).round() / 1.0e3;
-    let pieces = piece.map_or(1.0, |piece| grams / piece.max(1.0e-9));
-    [
-        Quantity::Grams(rounded(grams)),
-        Quantity::Ml(rounded(grams / density)),
-        Quantity::Pieces(rounded(pieces)),
-        Quantity::AsNeeded,
-    ]
 }
 
 /// The name of what an input is, with what kind of source it is.

@@ -1,8 +1,7 @@
 //! How what comes out keeps, and what to mind about the preparation on screen.
 
 use super::theme::Tokens;
-use crate::kitchen::{CAUTION, Keeping};
-use crate::session::HouseView;
+use crate::session::{HouseView, Keeping, SHELF_CAUTION as CAUTION};
 use crate::units::{number, trimmed};
 use eframe::egui::{RichText, Ui};
 

@@ -3,8 +3,7 @@
 use super::house_draft::HouseDraft;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
-use crate::kitchen::YieldSaid;
-use crate::session::HouseView;
+use crate::session::{HouseView, YieldSaid};
 use crate::units::percent;
 use eframe::egui::{RichText, Ui};
 

@@ -2,8 +2,8 @@
 
 use super::house_draft::{HouseDraft, refused};
 use super::naming::named;
-use crate::kitchen::{FlowError, scale_to_input, scale_to_servings, scale_to_yield};
 use crate::model::{Preparation, Quantity, SpecId};
+use crate::session::{FlowError, scale_to_input, scale_to_servings, scale_to_yield};
 use eframe::egui::{ComboBox, DragValue, Grid, RichText, Ui};
 
 /// What was typed in the three rows; figures begin with round ones.

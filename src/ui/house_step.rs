@@ -7,9 +7,8 @@ use super::naming::named;
 use super::theme::Tokens;
 use super::word_field::{WordEntered, WordField};
 use super::{house_process, house_steps};
-use crate::kitchen::{At, usual_steps};
 use crate::model::Step;
-use crate::session::{HouseView, open_before, set_process};
+use crate::session::{At, HouseView, open_before, set_process, usual_steps};
 use eframe::egui::{Button, DragValue, Grid, Id, RichText, Ui};
 
 /// Minutes of a week, and so on: the longest wait that is asked for, min.

@@ -6,9 +6,8 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::{house_step, theme::Tokens};
 use crate::chart::minutes_text;
-use crate::kitchen::{At, usual_steps};
 use crate::model::{Process, Step};
-use crate::session::{HouseView, add_step, move_step, remove_step};
+use crate::session::{At, HouseView, add_step, move_step, remove_step, usual_steps};
 use eframe::egui::{Align, Button, Frame, Layout, Margin, RichText, Stroke, Ui};
 
 /// Shows the steps and the menu that adds one.

@@ -53,7 +53,7 @@ pub(crate) fn milk() -> Preparation {
         ("milk".to_owned(), IngredientId::from("house-oat-milk")),
         ("pulp".to_owned(), IngredientId::from("house-oat-pulp")),
     ]);
-    made.main = "milk".to_owned();
+    "milk".clone_into(&mut made.main);
     made
 }
 

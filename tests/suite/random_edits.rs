@@ -210,16 +210,16 @@ impl Draw {
                 verdict: self.text.clone(),
             },
             19..=25 | 44 | 45 => self.edit_beyond_a_trial(document),
-            46..=49 => self.taken_over(document, trial),
-            50.. => self.edit_of_the_house(document, trial, pour),
+            46.. => self.taken_over(document, trial, pour),
             _ => self.edit_of_the_larder(document, trial, pour),
         }
     }
 
-    fn taken_over(&self, document: &Document, trial: TrialId) -> Edit {
+    fn taken_over(&self, document: &Document, trial: TrialId, pour: usize) -> Edit {
         match self.kind {
             46 | 47 => self.swapped(document, trial),
-            _ => self.remedied(document, trial),
+            48 | 49 => self.remedied(document, trial),
+            _ => self.edit_of_the_house(document, trial, pour),
         }
     }
 
