@@ -5,7 +5,7 @@ use super::flow::FlowNodeKind;
 /// Width of a node, in lines of text.
 const NODE_LINES: f64 = 0.8;
 /// Least distance between two columns, in lines of text: room for a short name.
-const COLUMN_LINES: f64 = 7.0;
+const COLUMN_LINES: f64 = 6.0;
 /// Room for the names right of the last column, in lines of text.
 const NAME_LINES: f64 = 7.0;
 /// Room above a node, for its name, in lines of text.
@@ -273,11 +273,24 @@ impl Layout {
     fn place(&mut self, column: usize, wish: &dyn Fn(usize) -> Option<f64>) {
         let order = self.columns[column].clone();
         let mut free = 0.0;
+        // How far those that were pushed lie below their wishes, by thickness.
+        let (mut below, mut weight) = (0.0, 0.0);
         for slot in &order {
             let held = &mut self.slots[*slot];
-            let wished = wish(*slot).map_or(held.top, |middle| middle - held.thick / 2.0);
-            held.top = wished.max(free + held.above);
+            let wished = wish(*slot).map(|middle| middle - held.thick / 2.0);
+            held.top = wished.unwrap_or(held.top).max(free + held.above);
             free = held.top + held.thick;
+            if let Some(wished) = wished {
+                below += (held.top - wished) * held.thick;
+                weight += held.thick;
+            }
+        }
+        // All of them share the push, as far as there is room above the first.
+        let first = order.first().map(|slot| self.slots[*slot]);
+        let room = first.map_or(0.0, |first| first.top - first.above);
+        let shift = if weight > 0.0 { below / weight } else { 0.0 };
+        for slot in &order {
+            self.slots[*slot].top -= shift.clamp(0.0, room.max(0.0));
         }
         let mut floor = self.height;
         for slot in order.iter().rev() {

@@ -84,7 +84,7 @@ fn name(ui: &mut Ui, place: usize, input: &Input, draft: &mut HouseDraft<'_>) ->
         teach: "What the steps call it; a new name goes everywhere in the preparation",
         value: &input.name,
         hint: "name",
-        width: 104.0,
+        width: 118.0,
     };
     let id = Id::unique(("input name", &draft.id.0, place));
     rename(ui, (&field, id), draft)
@@ -130,7 +130,7 @@ fn amount(ui: &mut Ui, place: usize, input: &Input, draft: &mut HouseDraft<'_>) 
             .suffix(suffix);
         let teach = "How much goes in: drag, or click and type; volumes at 20 °C";
         let name = format!("Amount of {}", input.name);
-        named(ui.add_sized(vec2(72.0, 22.0), field), &name, teach);
+        named(ui.add_sized(vec2(66.0, 22.0), field), &name, teach);
     }
     unit(ui, input, &mut quantity, draft);
     if quantity != input.quantity

@@ -20,6 +20,7 @@ mod files_damaged;
 mod files_kept;
 mod files_newer;
 mod files_older;
+mod flow_chart;
 mod free_axes;
 mod history;
 mod history_tasted;

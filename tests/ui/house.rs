@@ -5,14 +5,21 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use equipour::model::{Document, Preparation, Source};
-use equipour::session::document_as_text;
+use equipour::session::{Edit, HouseEdit, Session, document_as_text};
 use equipour::store::Settings;
+use std::sync::Arc;
 
 /// The page on the demo without anything made yet.
 fn house() -> Workbench {
-    let mut document = demo();
-    document.preparations = Document::default().preparations;
-    house_of(document)
+    let bench = Workbench::on(demo());
+    let builtin = Arc::clone(bench.session().builtin());
+    let mut session = Session::new(builtin, demo());
+    let made: Vec<_> = session.document().preparations.keys().cloned().collect();
+    for id in made {
+        let edit = Edit::House(HouseEdit::Remove { id, keep: true });
+        session.edit(&edit).expect("what pours it keeps the row");
+    }
+    house_of(Document::clone(session.document()))
 }
 
 fn house_of(document: Document) -> Workbench {

@@ -10,6 +10,7 @@ mod chilling;
 mod files;
 mod flavours;
 mod house;
+mod house_lots;
 mod jiggers;
 mod keys;
 mod larder;
