@@ -13,6 +13,10 @@ pub enum Hue {
     Strength,
     /// Bitterness.
     Bitter,
+    /// Water.
+    Water,
+    /// Fat.
+    Fat,
     /// The drink on screen.
     Accent,
     /// The target and what belongs to it.

@@ -4,19 +4,26 @@
 
 mod data;
 mod dilution;
+mod flow;
+mod flow_layout;
+mod flow_words;
 mod labels;
 mod map;
 mod map_target;
 mod map_words;
 mod strip;
 mod strip_ghost;
+mod time_line;
 mod trade_off;
 
 pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 pub use dilution::dilution_chart;
+pub use flow::{FlowAsk, FlowHit, FlowNode, FlowNodeKind, FlowRibbon, FlowScene, flow_scene};
+pub use flow_words::FlowShare;
 pub use labels::{LabelBox, place_labels};
 pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
 pub use map_words::{free_words, read_mark};
 pub use strip::{StripAsk, strength_strip, temperature_strip};
 pub use strip_ghost::StripGhost;
+pub use time_line::{TimeBar, TimeLine, minutes_text, span_text, time_line};
 pub use trade_off::{TradeOffAsk, TradeOffPoint, trade_off_chart};

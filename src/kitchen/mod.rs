@@ -64,7 +64,6 @@ pub use dissolved::dissolved_brix;
 pub use flow::{Flow, StepResult, flow};
 pub use flow_error::{At, FlowError};
 pub use keeping::{Keeping, KeepsBecause, keeping};
-
 pub use kinds::{holds_egg, is_dashed, is_egg, is_weighed, is_whole};
 pub use label::label;
 pub use made::{Made, made};

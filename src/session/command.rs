@@ -75,6 +75,8 @@ pub enum Command {
     NextUnit,
     /// Show the drink on screen: pours, map, proposals.
     BalanceView,
+    /// Show what is made in the house.
+    HouseView,
     /// Show the larder.
     LarderView,
     /// All commands by name.

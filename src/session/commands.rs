@@ -219,6 +219,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Show the drink on screen: pours, balance map and proposals",
     ),
     info(
+        Command::HouseView,
+        "Show",
+        "House-made",
+        Some(ctrl("2")),
+        "Show preparations as flows: inputs, steps, outputs, card, time and cost",
+    ),
+    info(
         Command::LarderView,
         "Show",
         "Larder",

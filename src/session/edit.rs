@@ -1,5 +1,6 @@
 //! Every undoable change of a document.
 
+use super::house_edit::HouseEdit;
 use super::larder_edit::LarderEdit;
 use super::remedy_edit::RemedyEdit;
 use super::swap_edit::SwapEdit;
@@ -222,6 +223,8 @@ pub enum Edit {
     },
     /// Ingredients, lots, weighings, precision.
     Larder(LarderEdit),
+    /// House-made ingredients.
+    House(HouseEdit),
     /// New figures of an ingredient.
     SetIngredient {
         /// Ingredient.
@@ -313,8 +316,13 @@ impl Edit {
                 || "Keep where usual".into(),
                 |place| format!("From the {}", place.name()),
             ),
+            Self::SetSource {
+                source: Source::Preparation { .. },
+                ..
+            } => "Pour the house-made one".into(),
             Self::SetSource { .. } => "Choose the lot".into(),
             Self::Larder(edit) => edit.label(),
+            Self::House(edit) => edit.label(),
             Self::Swapped(edit) => edit.label(),
             Self::Remedied(edit) => edit.label(),
             Self::SetLimits { .. } => "Set notch and limits".into(),
@@ -357,6 +365,7 @@ impl Edit {
             } => format!("target {spec}"),
             Self::SetBalancing { spec, .. } => format!("balancing {spec}"),
             Self::SetBounds { spec, .. } => format!("bounds {spec}"),
+            Self::House(edit) => format!("house {}", edit.gesture()?),
             Self::SetMeasures { .. } => "measures".to_owned(),
             Self::SetSenses { .. } => "senses".to_owned(),
             _ => return None,
@@ -370,6 +379,7 @@ impl Edit {
             self,
             Self::SetIngredient { .. }
                 | Self::Larder(_)
+                | Self::House(_)
                 | Self::SetMeasures { .. }
                 | Self::SetSenses { .. }
         )

@@ -1,7 +1,7 @@
 //! Carries an edit out on a document.
 
 use super::edit::{Edit, EditError, same_source};
-use super::{larder_edit, remedy_edit, swap_edit};
+use super::{house_edit, house_rework, larder_edit, remedy_edit, swap_edit};
 use crate::balance::own_dilution;
 use crate::model::{
     Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId, TrialState,
@@ -66,6 +66,7 @@ pub(super) fn apply(
             larder.insert(id.clone(), Arc::clone(ingredient));
         }
         Edit::Larder(edit) => larder_edit::apply(document, edit)?,
+        Edit::House(edit) => house_edit::apply(document, edit)?,
         Edit::Swapped(edit) => swap_edit::apply(document, edit)?,
         Edit::Remedied(edit) => remedy_edit::apply(document, edit)?,
         Edit::SetMeasures { measures } => document.measures = *measures,
@@ -74,6 +75,7 @@ pub(super) fn apply(
         Edit::SetTitle { title } => title.clone_into(&mut document.title),
         _ => apply_to_spec(document, edit)?,
     }
+    house_rework::rework(document, before)?;
     Ok(check_since(document, before)?)
 }
 

@@ -3,7 +3,8 @@
 use super::edit::EditError;
 use super::edit_apply::open_trial;
 use crate::model::{
-    Document, Ingredient, IngredientId, Lot, LotId, Method, Precision, Source, TrialId, Weighing,
+    Document, Ingredient, IngredientId, Input, Lot, LotId, Method, Precision, Source, TrialId,
+    Weighing,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -162,6 +163,11 @@ fn remove_lot(document: &mut Document, id: &LotId) -> Result<(), EditError> {
     if let Some(user) = poured.into_iter().next() {
         return in_use(format!("the lot is poured by {}", user.name));
     }
+    let takes = |input: &Input| input.source == Source::Lot(id.clone());
+    let mut made = document.preparations.values();
+    if let Some(made) = made.find(|made| made.inputs.iter().any(takes)) {
+        return in_use(format!("the lot goes into {}", made.name));
+    }
     Arc::make_mut(&mut document.lots).remove(id);
     // Its own figures go with it, unless something else leans on them.
     if users_of(document, &own).is_empty() {
@@ -189,7 +195,10 @@ pub fn users_of(document: &Document, id: &IngredientId) -> Vec<String> {
 pub fn uses_of(document: &Document, id: &IngredientId) -> Vec<User> {
     let mut users = poured_by(document, |source| poured_row(document, source) == Some(id));
     let made = document.preparations.values();
-    let made = made.filter(|made| made.outputs.values().any(|output| output == id));
+    let made = made.filter(|made| {
+        let takes = |input: &Input| poured_row(document, &input.source) == Some(id);
+        made.outputs.values().any(|output| output == id) || made.inputs.iter().any(takes)
+    });
     let lots = document.lots.values();
     let lots = lots.filter(|lot| lot.ingredient == *id || lot.of.as_ref() == Some(id));
     users.extend(
@@ -214,7 +223,9 @@ pub(super) fn use_counts(document: &Document) -> BTreeMap<&IngredientId, usize> 
         }
     }
     for made in document.preparations.values() {
-        for id in made.outputs.values().collect::<BTreeSet<_>>() {
+        let taken = made.inputs.iter();
+        let taken = taken.filter_map(|input| poured_row(document, &input.source));
+        for id in made.outputs.values().chain(taken).collect::<BTreeSet<_>>() {
             *counts.entry(id).or_default() += 1;
         }
     }
@@ -228,7 +239,10 @@ pub(super) fn use_counts(document: &Document) -> BTreeMap<&IngredientId, usize> 
 }
 
 /// The row whose figures a pour takes straight from the larder.
-fn poured_row<'a>(document: &'a Document, source: &'a Source) -> Option<&'a IngredientId> {
+pub(super) fn poured_row<'a>(
+    document: &'a Document,
+    source: &'a Source,
+) -> Option<&'a IngredientId> {
     match source {
         Source::Ingredient(id) => Some(id),
         Source::Lot(lot) => document.lots.get(lot).map(|lot| &lot.ingredient),
@@ -236,7 +250,7 @@ fn poured_row<'a>(document: &'a Document, source: &'a Source) -> Option<&'a Ingr
     }
 }
 
-fn poured_by(document: &Document, poured: impl Fn(&Source) -> bool) -> Vec<User> {
+pub(super) fn poured_by(document: &Document, poured: impl Fn(&Source) -> bool) -> Vec<User> {
     document
         .specs
         .iter()

@@ -8,6 +8,12 @@ mod derived;
 mod edit;
 mod edit_apply;
 mod history;
+mod house_amounts;
+mod house_build;
+mod house_copy;
+mod house_edit;
+mod house_rework;
+mod house_view;
 mod job;
 mod kept_limits;
 mod larder_edit;
@@ -20,6 +26,7 @@ mod no_proposal_text;
 mod notices;
 mod notices_content;
 mod notices_dilution;
+mod notices_house;
 mod notices_limits;
 mod open_document;
 mod preview;
@@ -38,7 +45,10 @@ mod text;
 mod today;
 mod trade_off;
 
-pub use crate::kitchen::CAUTION as SHELF_CAUTION;
+pub use crate::kitchen::{
+    At, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, YieldSaid, scale_to_input,
+    scale_to_servings, scale_to_yield, usual_steps,
+};
 pub use aiming::{
     AimGroup, AimReference, FamilyAim, RegionAim, aim_references, family_aims, region_aims,
 };
@@ -48,6 +58,16 @@ pub use commands::{COMMANDS, CommandInfo};
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, UndoStep};
+pub use house_amounts::same_amounts;
+pub use house_build::{
+    StreamNameError, add_input, add_output, add_step, free_stream, move_step, open_before,
+    open_streams, remove_input, remove_output, remove_step, rename_stream, set_process,
+    stream_names,
+};
+pub use house_copy::{HouseStart, copy_of};
+pub use house_edit::{HOUSE_MADE, HouseEdit, users_of_output};
+pub use house_rework::house_failures;
+pub use house_view::{HouseView, OutputFigures, Paper, Safety, house_view};
 pub use job::{Ended, Job, Reins};
 pub use kept_limits::{Breach, as_most, bounded_value, breach, glass_fill, limits_on, pour_breach};
 pub use larder_edit::{LarderEdit, User, users_of, uses_of};

@@ -6,6 +6,7 @@ use super::edit::Edit;
 use super::kept_limits::glass_fill;
 use super::notices_content::contained;
 use super::notices_dilution::tested_range;
+use super::notices_house::not_worked_out;
 use super::notices_limits::broken;
 use super::open_document::Selection;
 use crate::balance::{DrinkError, Figures};
@@ -102,6 +103,7 @@ pub fn notices(
             all.extend(rough(figures));
         }
     }
+    all.extend(not_worked_out(document, trial));
     all.extend(kept(trial));
     all.extend(unsure(document, trial));
     all.extend(past_their_day(document, trial, today));

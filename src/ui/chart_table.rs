@@ -1,6 +1,6 @@
 //! A chart in rows and columns.
 
-use crate::chart::Chart;
+use crate::chart::{Chart, Table};
 use eframe::egui::{Grid, RichText, ScrollArea, Ui};
 
 /// Least height of the rows, points.
@@ -8,7 +8,12 @@ const LEAST: f32 = 40.0;
 
 /// Shows a chart's sentence and its table in `height` points, however long the sentence is.
 pub(super) fn table(ui: &mut Ui, id: &str, chart: &Chart, height: f32) {
-    rows(ui, id, chart, height, |ui, _, cell| {
+    plain(ui, id, (&chart.summary, &chart.table), height);
+}
+
+/// Shows a sentence and a table of words in `height` points.
+pub(super) fn plain(ui: &mut Ui, id: &str, said: (&str, &Table), height: f32) {
+    rows_of(ui, id, said, height, |ui, _, cell| {
         ui.label(cell);
     });
 }
@@ -19,10 +24,20 @@ pub(super) fn rows(
     id: &str,
     chart: &Chart,
     height: f32,
+    first: impl FnMut(&mut Ui, usize, &str),
+) {
+    rows_of(ui, id, (&chart.summary, &chart.table), height, first);
+}
+
+fn rows_of(
+    ui: &mut Ui,
+    id: &str,
+    (summary, table): (&str, &Table),
+    height: f32,
     mut first: impl FnMut(&mut Ui, usize, &str),
 ) {
     let top = ui.cursor().top();
-    ui.label(RichText::new(&chart.summary).italics());
+    ui.label(RichText::new(summary).italics());
     let left = height - (ui.cursor().top() - top);
     ScrollArea::both()
         .id_salt(id)
@@ -30,11 +45,11 @@ pub(super) fn rows(
         .auto_shrink(false)
         .show(ui, |ui| {
             Grid::new(id).striped(true).show(ui, |ui| {
-                for column in &chart.table.columns {
+                for column in &table.columns {
                     ui.label(RichText::new(column).strong());
                 }
                 ui.end_row();
-                for (place, row) in chart.table.rows.iter().enumerate() {
+                for (place, row) in table.rows.iter().enumerate() {
                     for (column, cell) in row.iter().enumerate() {
                         if column == 0 {
                             first(ui, place, cell);

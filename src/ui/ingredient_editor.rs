@@ -81,6 +81,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
             });
             page.typing_errors = form.errors;
             ui.separator();
+            made_in_house(ui, session.document(), &id, outbox);
             users(ui, page.comes_to.users(session, &id), outbox);
             lots(ui, session.document(), &id, outbox);
         });
@@ -253,6 +254,27 @@ fn leave(
         outbox.intent(Intent::DiscardDraft(id.clone()));
     }
     now
+}
+
+/// Which preparation works the figures out, with the way there.
+fn made_in_house(ui: &mut Ui, document: &Document, id: &IngredientId, outbox: &mut Outbox) {
+    let mut all = document.preparations.iter();
+    let Some((preparation, made)) =
+        all.find(|(_, made)| made.outputs.values().any(|row| row == id))
+    else {
+        return;
+    };
+    let words = if made.is_worked_out() {
+        "House-made: figures, allergens and price are worked out by its steps and written over; name, kind, job, place, piece, flavour words and remark stay. To say what a batch really is, measure a lot."
+    } else {
+        "House-made, without steps: the figures are as they stand here."
+    };
+    ui.label(RichText::new(words).small().weak());
+    let link = ui.link(&made.name);
+    let teach = "Show its inputs, steps and outputs";
+    if named(link, &format!("Open {}", made.name), teach).clicked() {
+        outbox.intent(Intent::ShowPreparation(preparation.clone()));
+    }
 }
 
 /// What the figures come to.

@@ -1,16 +1,18 @@
 //! What panels ask for.
 
-use crate::model::{IngredientId, LotId, SpecId, TrialId};
+use crate::model::{IngredientId, LotId, PreparationId, SpecId, TrialId};
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start, SwapAsk};
 use std::path::PathBuf;
 
 /// What the larder is opened for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum PickFor {
     /// A new pour.
     NewPour,
     /// Another ingredient for this pour.
     Swap(usize),
+    /// What goes into a preparation: at this place of its inputs, or as a new one.
+    Input(PreparationId, Option<usize>),
 }
 
 /// Something asked for of the table in the open dialog.
@@ -33,6 +35,8 @@ pub enum Intent {
     ShowTrial(TrialId),
     /// Show a drink.
     ShowSpec(SpecId),
+    /// Show a preparation on its page.
+    ShowPreparation(PreparationId),
     /// Open the larder.
     Pick(PickFor),
     /// Start a drink.

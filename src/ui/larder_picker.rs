@@ -3,9 +3,10 @@
 use super::intent::{Intent, Outbox, PickFor};
 use super::naming::named;
 use crate::model::{
-    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Role, Trial, batch_rows,
+    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Preparation, PreparationId,
+    Quantity, Role, Source, batch_rows,
 };
-use crate::session::{Edit, Session, starts_locked};
+use crate::session::{Edit, HouseEdit, Session, add_input, starts_locked};
 use crate::units::{Measures, Unit, trimmed};
 use eframe::egui::{ComboBox, Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
 use std::sync::Arc;
@@ -14,15 +15,17 @@ use std::sync::Arc;
 const NEW_POUR_ML: f64 = 15.0;
 /// A new pour of bitters, ml: two dashes.
 const NEW_DASHES: f64 = 2.0;
+/// A new input of a preparation, g.
+const NEW_INPUT_G: f64 = 100.0;
 
 /// State of the larder dialog.
 #[derive(Clone, Debug)]
 pub(super) struct LarderPicker {
     pub(super) purpose: PickFor,
-    /// The unit in use.
-    unit: Unit,
     search: String,
     role: Option<Role>,
+    /// The unit in use.
+    unit: Unit,
     fresh: bool,
 }
 
@@ -42,14 +45,12 @@ impl LarderPicker {
         match self.purpose {
             PickFor::NewPour => "Add a pour from the larder",
             PickFor::Swap(_) => "Replace the ingredient",
+            PickFor::Input(..) => "What goes in",
         }
     }
 
     /// Shows the list; choosing pushes the edit and closes the dialog.
     pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
-        let Some(trial) = session.trial() else {
-            return;
-        };
         ui.horizontal(|ui| {
             let field = ui.add(
                 TextEdit::singleline(&mut self.search)
@@ -80,12 +81,16 @@ impl LarderPicker {
                 "Only ingredients with this usual job",
             );
         });
+        self.list(ui, session, outbox);
+    }
+
+    fn list(&self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         let rows = self.rows(session);
         let enter = ui.input(|input| input.key_pressed(Key::Enter));
         let mut chosen = rows
             .first()
             .filter(|_| enter && !self.search.trim().is_empty())
-            .map(|row| (row.0.clone(), Arc::clone(&row.1)));
+            .cloned();
         ui.label(
             RichText::new(format!("{} ingredients", rows.len()))
                 .small()
@@ -95,64 +100,63 @@ impl LarderPicker {
             .max_height(420.0)
             .auto_shrink(false)
             .show(ui, |ui| {
-                for (id, item, own) in &rows {
-                    if row(ui, item, *own) {
-                        chosen = Some((id.clone(), Arc::clone(item)));
+                for offer in &rows {
+                    if row(ui, offer, self.teach()) {
+                        chosen = Some(offer.clone());
                     }
                 }
                 if rows.is_empty() {
                     ui.label("Nothing by that name. Try fewer letters or every job.");
                 }
             });
-        if let Some((id, item)) = chosen {
-            let measures = &session.document().measures;
-            outbox.edit(self.edit((trial, measures), id, item));
+        if let Some(edit) = chosen.and_then(|offer| self.edit(session, offer)) {
+            outbox.edit(edit);
             outbox.intent(Intent::CloseDialog);
         }
     }
 
-    /// What fits the search: own ingredients first, then names that begin with it.
-    fn rows(&self, session: &Session) -> Vec<(IngredientId, Arc<Ingredient>, bool)> {
+    const fn teach(&self) -> &'static str {
+        match self.purpose {
+            PickFor::Input(..) => "Take this",
+            PickFor::NewPour | PickFor::Swap(_) => "Pour this",
+        }
+    }
+
+    /// What fits the search: house-made ones first, then own ingredients, then names that begin with it.
+    fn rows(&self, session: &Session) -> Vec<Offer> {
         let words = self.search.trim().to_lowercase();
-        let own = &session.document().ingredients;
-        let fits = |item: &Ingredient| {
+        let fits = |offer: &Offer| {
+            let item = &offer.item;
+            let holds = |text: &str| text.to_lowercase().contains(&words);
             self.role.is_none_or(|role| item.role == role)
-                && (item.name.to_lowercase().contains(&words)
-                    || item.kind.to_lowercase().contains(&words)
-                    || item
-                        .notes
-                        .iter()
-                        .any(|note| note.to_lowercase().contains(&words)))
+                && (holds(&item.name)
+                    || holds(&item.kind)
+                    || holds(offer.from.words())
+                    || item.notes.iter().any(|note| holds(note)))
         };
-        // Batches are poured through their lot, retired rows not at all.
-        let batches = batch_rows(session.document());
-        let mut rows: Vec<(IngredientId, Arc<Ingredient>, bool)> = own
-            .iter()
-            .filter(|(id, item)| !item.retired && !batches.contains(id))
-            .map(|(id, item)| (id.clone(), Arc::clone(item), true))
-            .chain(
-                session
-                    .builtin()
-                    .larder
-                    .iter()
-                    .filter(|(id, _)| !own.contains_key(*id))
-                    .map(|(id, item)| (id.clone(), Arc::clone(item), false)),
-            )
-            .filter(|(_, item, _)| fits(item))
-            .collect();
+        let mut rows = offers(session);
+        if let PickFor::Input(maker, _) = &self.purpose {
+            rows.extend(lots(session));
+            // What a preparation makes cannot go into it.
+            rows.retain(|offer| !matches!(&offer.source, Source::Preparation { preparation, .. } if preparation == maker));
+        }
+        rows.retain(fits);
         let replaced = self.replaced(session);
-        rows.sort_by_key(|(_, item, own)| {
-            let name = item.name.to_lowercase();
+        rows.sort_by_cached_key(|offer| {
+            let name = offer.item.name.to_lowercase();
             let same = replaced.as_ref().map_or((true, true), |(job, kind)| {
-                let same_job = item.role == *job;
-                (same_job && item.kind.to_lowercase() == *kind, same_job)
+                let same_job = offer.item.role == *job;
+                (
+                    same_job && offer.item.kind.to_lowercase() == *kind,
+                    same_job,
+                )
             });
             (
                 !same.0,
                 !name.starts_with(&words),
                 !same.1,
                 !name.contains(&words),
-                !*own,
+                offer.from,
                 name,
             )
         });
@@ -171,34 +175,163 @@ impl LarderPicker {
         Some((pour.role, settled.ingredient.kind.to_lowercase()))
     }
 
-    fn edit(
-        &self,
-        (trial, measures): (&Trial, &Measures),
-        id: IngredientId,
-        ingredient: Arc<Ingredient>,
-    ) -> Edit {
-        match self.purpose {
-            PickFor::Swap(pour) => Edit::Swap {
-                trial: trial.id,
-                pour,
-                id,
-                ingredient,
-            },
-            PickFor::NewPour => Edit::AddPour {
-                trial: trial.id,
-                pour: new_pour(&id, &ingredient, (self.unit, measures)),
-                ingredient: Some((id, ingredient)),
-            },
+    /// The edit that takes an offer; `None` where what it was for is gone.
+    fn edit(&self, session: &Session, offer: Offer) -> Option<Edit> {
+        let Offer { source, item, .. } = offer;
+        match &self.purpose {
+            PickFor::Swap(pour) => {
+                let (trial, pour) = (session.trial()?.id, *pour);
+                Some(match source {
+                    Source::Ingredient(id) => Edit::Swap {
+                        trial,
+                        pour,
+                        id,
+                        ingredient: item,
+                    },
+                    source => Edit::SetSource {
+                        trial,
+                        pour,
+                        source,
+                    },
+                })
+            }
+            PickFor::NewPour => Some(Edit::AddPour {
+                trial: session.trial()?.id,
+                pour: new_pour(
+                    source.clone(),
+                    &item,
+                    (self.unit, &session.document().measures),
+                ),
+                ingredient: match source {
+                    Source::Ingredient(id) => Some((id, item)),
+                    Source::Preparation { .. } | Source::Lot(_) => None,
+                },
+            }),
+            PickFor::Input(id, place) => input_edit(session, (id, *place), source, &item),
         }
     }
 }
 
+/// Where an offer comes from, in the order in which they are listed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum From {
+    House,
+    Document,
+    Lot,
+    BuiltIn,
+}
+
+impl From {
+    const fn words(self) -> &'static str {
+        match self {
+            Self::House => "house-made",
+            Self::Document => "in this document",
+            Self::Lot => "a measured lot",
+            Self::BuiltIn => "",
+        }
+    }
+}
+
+/// Something to choose.
+#[derive(Clone, Debug)]
+struct Offer {
+    source: Source,
+    item: Arc<Ingredient>,
+    from: From,
+}
+
+/// Everything there is to choose; retired rows are not, and batches are poured through their lot.
+fn offers(session: &Session) -> Vec<Offer> {
+    let document = session.document();
+    let own = &document.ingredients;
+    let made = document.preparations.iter().flat_map(|(id, made)| {
+        made.outputs.iter().filter_map(move |(output, row)| {
+            Some(Offer {
+                source: Source::Preparation {
+                    preparation: id.clone(),
+                    output: output.clone(),
+                },
+                item: Arc::clone(own.get(row)?),
+                from: From::House,
+            })
+        })
+    });
+    let batches = batch_rows(document);
+    let is_made = |id: &IngredientId| {
+        let mut all = document.preparations.values();
+        all.any(|made| made.outputs.values().any(|row| row == id))
+    };
+    let offer = |(id, item): (&IngredientId, &Arc<Ingredient>), from| Offer {
+        source: Source::Ingredient(id.clone()),
+        item: Arc::clone(item),
+        from,
+    };
+    let held = own
+        .iter()
+        .filter(|(id, _)| !batches.contains(id) && !is_made(id))
+        .map(|row| offer(row, From::Document));
+    let brought = session.builtin().larder.iter();
+    let brought = brought
+        .filter(|(id, _)| !own.contains_key(*id))
+        .map(|row| offer(row, From::BuiltIn));
+    made.chain(held)
+        .chain(brought)
+        .filter(|offer| !offer.item.retired)
+        .collect()
+}
+
+/// Measured batches, which go into a preparation as they were measured.
+fn lots(session: &Session) -> impl Iterator<Item = Offer> {
+    let document = session.document();
+    document.lots.iter().filter_map(|(id, lot)| {
+        let mut item = Ingredient::clone(document.ingredients.get(&lot.ingredient)?);
+        item.name.clone_from(&lot.label);
+        Some(Offer {
+            source: Source::Lot(id.clone()),
+            item: Arc::new(item),
+            from: From::Lot,
+        })
+    })
+}
+
+/// The edit that lets a preparation take something, as a new input or in place of another.
+fn input_edit(
+    session: &Session,
+    (id, place): (&PreparationId, Option<usize>),
+    source: Source,
+    item: &Arc<Ingredient>,
+) -> Option<Edit> {
+    let mut made = Preparation::clone(session.document().preparations.get(id)?);
+    let label = format!("Take {}", item.name);
+    let rows = match &source {
+        Source::Ingredient(id) => vec![(id.clone(), Arc::clone(item))],
+        Source::Preparation { .. } | Source::Lot(_) => Vec::new(),
+    };
+    if let Some(place) = place {
+        made.inputs.get_mut(place)?.source = source;
+    } else {
+        let quantity = match item.piece_g {
+            Some(_) => Quantity::Pieces(1.0),
+            None => Quantity::Grams(NEW_INPUT_G),
+        };
+        add_input(&mut made, &item.name, source, quantity);
+    }
+    Some(Edit::House(HouseEdit::Set {
+        id: id.clone(),
+        to: Box::new(made),
+        rows,
+        label,
+        gesture: None,
+    }))
+}
+
 /// A pour as it usually begins: bitters by the dash and locked, solids by weight, length on top.
-fn new_pour(id: &IngredientId, item: &Ingredient, (unit, measures): (Unit, &Measures)) -> Pour {
+fn new_pour(source: Source, item: &Ingredient, (unit, measures): (Unit, &Measures)) -> Pour {
     // On a notch of the unit in use.
     let step = unit.default_step(measures);
     let usual = (NEW_POUR_ML / step).round() * step;
-    let mut pour = Pour::of(id, usual, item.role);
+    let mut pour = Pour::of(&IngredientId::from(""), usual, item.role);
+    pour.source = source;
     pour.unit = unit;
     pour.locked = starts_locked(item);
     if item.piece_g.is_some() {
@@ -223,14 +356,16 @@ fn new_pour(id: &IngredientId, item: &Ingredient, (unit, measures): (Unit, &Meas
     pour
 }
 
-fn row(ui: &mut Ui, item: &Ingredient, own: bool) -> bool {
+fn row(ui: &mut Ui, offer: &Offer, teach: &str) -> bool {
+    let item = &offer.item;
     let mut clicked = false;
     ui.horizontal(|ui| {
         let label = Label::new(RichText::new(&item.name).strong()).sense(Sense::click());
-        clicked = ui.add(label).on_hover_text("Pour this").clicked();
+        clicked = ui.add(label).on_hover_text(teach).clicked();
         let mut words = facts(item);
-        if own {
-            words = format!("in this document · {words}");
+        let from = offer.from.words();
+        if !from.is_empty() && item.kind != from {
+            words = format!("{from} · {words}");
         }
         let facts = Label::new(RichText::new(&words).small().weak()).truncate();
         ui.add(facts).on_hover_text(words);

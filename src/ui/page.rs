@@ -12,18 +12,21 @@ pub(super) enum Page {
     /// The drink on screen.
     #[default]
     Balance,
+    /// What is made in the house.
+    House,
     /// Every ingredient.
     Larder,
 }
 
 impl Page {
     /// Every page, in the order of the switch.
-    const ALL: [Self; 2] = [Self::Balance, Self::Larder];
+    const ALL: [Self; 3] = [Self::Balance, Self::House, Self::Larder];
 
     /// The command that shows it.
     const fn command(self) -> Command {
         match self {
             Self::Balance => Command::BalanceView,
+            Self::House => Command::HouseView,
             Self::Larder => Command::LarderView,
         }
     }

@@ -174,6 +174,10 @@ impl Window {
         match intent {
             Intent::ShowTrial(id) => self.session.select_trial(id),
             Intent::ShowSpec(id) => self.session.select_spec(id),
+            Intent::ShowPreparation(id) => {
+                self.view.page = Page::House;
+                self.view.house.choose(id);
+            }
             Intent::Pick(purpose) => self.pick(purpose),
             Intent::StartWith(start) => self.start_with(*start),
             Intent::OpenPath(path) => self.leave_to(ctx, After::Open(path)),

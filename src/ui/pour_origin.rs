@@ -33,17 +33,21 @@ pub(super) fn ui(
             }
         }
     });
-    let Some(plain) = plain_ingredient(document, pour) else {
+    let Some((plain_source, plain)) = plain_source(document, pour) else {
         return;
     };
+    let plain = &plain;
     let lots: Vec<(&LotId, &str)> = document
         .lots_of(plain)
         .map(|(id, lot)| (id, lot.label.as_str()))
         .collect();
     let menu = ui.menu_button("Lot", |ui| {
-        let plainly = pour.source == Source::Ingredient(plain.clone());
-        if ui.radio(plainly, "any: the larder's figures").clicked() {
-            set_source(trial, index, Source::Ingredient(plain.clone()), outbox);
+        let words = match plain_source {
+            Source::Preparation { .. } => "any: as worked out",
+            Source::Ingredient(_) | Source::Lot(_) => "any: the larder's figures",
+        };
+        if ui.radio(pour.source == plain_source, words).clicked() {
+            set_source(trial, index, plain_source.clone(), outbox);
         }
         for (id, label) in lots {
             let source = Source::Lot(id.clone());
@@ -90,12 +94,33 @@ pub(super) fn plain_ingredient<'a>(
     }
 }
 
+/// The source of a pour that is no lot, and its row: a lot of something house-made goes back to that.
+fn plain_source(document: &Document, pour: &Pour) -> Option<(Source, IngredientId)> {
+    let row = match &pour.source {
+        Source::Preparation { .. } => document.row_of(&pour.source)?,
+        Source::Ingredient(_) | Source::Lot(_) => plain_ingredient(document, pour)?,
+    };
+    let made = document.preparations.iter().find_map(|(id, made)| {
+        let mut outputs = made.outputs.iter();
+        let (output, _) = outputs.find(|(_, known)| *known == row)?;
+        Some(Source::Preparation {
+            preparation: id.clone(),
+            output: output.clone(),
+        })
+    });
+    let source = made.unwrap_or_else(|| Source::Ingredient(row.clone()));
+    Some((source, row.clone()))
+}
+
 /// What the line under a pour says of place and lot.
 pub(super) fn facts(document: &Document, pour: &Pour, item: Option<&Ingredient>) -> Vec<String> {
     let mut facts = Vec::new();
     let place = pour.place.or(item.map(|item| item.place));
     if let Some(place) = place.filter(|place| *place != Place::Room) {
         facts.push(format!("from the {}", place.name()));
+    }
+    if matches!(pour.source, Source::Preparation { .. }) {
+        facts.push("house-made".to_owned());
     }
     if let Source::Lot(lot) = &pour.source {
         let made = document.lots.get(lot).map(|lot| lot.made_on.as_str());

@@ -10,6 +10,14 @@ use crate::session::{COMMANDS, Command, Session};
 use eframe::egui::{Button, ComboBox, Label, MenuBar, RichText, Ui};
 
 const MENUS: [&str; 5] = ["File", "Edit", "Drink", "Show", "Help"];
+/// Widths of the names of drink and trial where there is room, points.
+const SPEC: f32 = 170.0;
+const TRIAL: f32 = 150.0;
+/// Both names together, and what stands beside them, points.
+const NAMES: f32 = SPEC + TRIAL;
+const BESIDE_NAMES: f32 = 270.0;
+/// The least that is left of a name's width.
+const LEAST_SHARE: f32 = 0.5;
 
 /// Shows the bar.
 pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {
@@ -37,8 +45,10 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
             });
         }
         ui.separator();
-        spec_combo(ui, session, outbox);
-        trial_combo(ui, session, outbox);
+        // The names give way on a narrow window, so that every button stays in sight.
+        let share = ((ui.available_width() - BESIDE_NAMES) / NAMES).clamp(LEAST_SHARE, 1.0);
+        spec_combo(ui, session, share, outbox);
+        trial_combo(ui, session, share, outbox);
         let new = ui.button("New trial");
         if named(new, "New trial", Command::NewTrial.info().explain).clicked() {
             outbox.command(Command::NewTrial);
@@ -99,13 +109,14 @@ fn possible(session: &Session, command: Command) -> bool {
     }
 }
 
-fn spec_combo(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+fn spec_combo(ui: &mut Ui, session: &Session, share: f32, outbox: &mut Outbox) {
     let name = session.spec().map_or("no drink", |spec| &spec.name);
     // As long as the window, before it scrolls.
     let room = ui.ctx().content_rect().height() - 120.0;
     let combo = ComboBox::from_id_salt("spec")
         .selected_text(name)
-        .width(170.0)
+        .truncate()
+        .width(SPEC * share)
         .height(room)
         .show_ui(ui, |ui| {
             if ui.button("Start a drink…").clicked() {
@@ -123,14 +134,15 @@ fn spec_combo(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     named(combo.response, "Drink", "The drink on screen");
 }
 
-fn trial_combo(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+fn trial_combo(ui: &mut Ui, session: &Session, share: f32, outbox: &mut Outbox) {
     let Some(spec) = session.spec() else {
         return;
     };
     let name = session.trial().map_or("no trial", |trial| &trial.name);
     let combo = ComboBox::from_id_salt("trial")
         .selected_text(name)
-        .width(150.0)
+        .truncate()
+        .width(TRIAL * share)
         .show_ui(ui, |ui| {
             for trial in &spec.trials {
                 let chosen = session.selection().trial == Some(trial.id);

@@ -6,6 +6,7 @@ use super::bring_dialog::BringDialog;
 use super::cards::Cards;
 use super::document_dialog::DocumentDialog;
 use super::export_dialog::ExportDialog;
+use super::house_page::HousePage;
 use super::ice_dialog::IceDialog;
 use super::import_dialog::ImportDialog;
 use super::larder_page::LarderPage;
@@ -101,6 +102,8 @@ pub(super) struct FrameKey {
 pub struct View {
     /// What fills the window below the bar.
     pub(super) page: Page,
+    /// The preparation on screen and what is shown of it.
+    pub(super) house: HousePage,
     /// The larder's search, choice and drafts.
     pub(super) larder: LarderPage,
     /// Tab below the charts.
@@ -145,6 +148,7 @@ impl Default for View {
     fn default() -> Self {
         Self {
             page: Page::default(),
+            house: HousePage::default(),
             larder: LarderPage::default(),
             bottom: BottomTab::default(),
             axes: None,

@@ -5,8 +5,8 @@ use super::intent::Outbox;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, keys, larder_page, limits, map, nearest, notices, overlays, pours, previewing,
-    proposals, strips, target, theme, top_bar,
+    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
+    previewing, proposals, strips, target, theme, top_bar,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
@@ -173,6 +173,10 @@ impl Window {
         }
         match self.view.page {
             Page::Balance => self.balance(ui, &mut outbox),
+            Page::House => {
+                let page = (&mut self.view.house, self.view.tables);
+                house_page::ui(ui, &self.session, page, &mut outbox);
+            }
             Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, &mut outbox),
         }
         overlays::ui(

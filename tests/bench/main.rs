@@ -6,6 +6,7 @@
 
 mod frame;
 mod grid;
+mod house;
 mod problems;
 mod remedies;
 mod swaps;
@@ -196,6 +197,7 @@ fn main() {
             None,
         );
     }
+    house::measure(demo());
     frame::measure(demo(), "Balance frame, the demo");
     frame::measure(
         problems::crowded(),

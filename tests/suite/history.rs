@@ -1,5 +1,6 @@
 //! Undo and redo are exact, gestures are one step, refused edits leave no trace.
 
+use crate::house_sample::rows_are_as_made;
 use crate::random_edits::{Draw, any_draws};
 use crate::sample_drinks::{SHAKEN, SPEC, TRIAL, builtin, document, sour};
 use equipour::model::{Amount, Document, TrialId, TrialState};
@@ -38,7 +39,10 @@ fn play(session: &mut Session, draws: &[Draw]) {
         let before = Arc::clone(session.document());
         let (revision, past) = (session.revision(), steps(session));
         let edit = draw.edit(&before);
-        if session.edit(&edit).is_err() {
+        let done = session.edit(&edit);
+        // What is made in the house is never out of date.
+        rows_are_as_made(session.document()).expect("as made");
+        if done.is_err() {
             // A refused edit leaves no trace.
             assert!(Arc::ptr_eq(&before, session.document()), "{edit:?}");
             assert_eq!((revision, past), (session.revision(), steps(session)));

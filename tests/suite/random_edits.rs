@@ -41,7 +41,7 @@ pub(crate) fn any_draws(most: usize) -> impl Strategy<Value = Vec<Draw>> {
         Just("Piña \"colada\"\\\n\t\u{0}\u{202e}🍹e\u{301}".to_owned()),
     ];
     let draw = (
-        0..50_u8,
+        0..60_u8,
         any::<usize>(),
         any::<usize>(),
         value,
@@ -210,15 +210,16 @@ impl Draw {
                 verdict: self.text.clone(),
             },
             19..=25 | 44 | 45 => self.edit_beyond_a_trial(document),
-            46..=49 => self.taken_over(document, trial),
+            46.. => self.taken_over(document, trial, pour),
             _ => self.edit_of_the_larder(document, trial, pour),
         }
     }
 
-    fn taken_over(&self, document: &Document, trial: TrialId) -> Edit {
+    fn taken_over(&self, document: &Document, trial: TrialId, pour: usize) -> Edit {
         match self.kind {
             46 | 47 => self.swapped(document, trial),
-            _ => self.remedied(document, trial),
+            48 | 49 => self.remedied(document, trial),
+            _ => self.edit_of_the_house(document, trial, pour),
         }
     }
 

@@ -9,6 +9,8 @@ mod charts;
 mod chilling;
 mod files;
 mod flavours;
+mod house;
+mod house_lots;
 mod jiggers;
 mod keys;
 mod larder;

@@ -1,0 +1,56 @@
+//! What the preparation on screen costs, and what of it is thrown away.
+
+use crate::model::Document;
+use crate::session::{Cost, HouseView};
+use crate::units::{money, number, percent};
+use eframe::egui::{Grid, RichText, Ui};
+
+/// Shows cost and waste.
+pub(super) fn ui(ui: &mut Ui, view: &HouseView, document: &Document) {
+    let Ok(made) = &view.made else {
+        ui.label(RichText::new("Nothing is worked out yet.").weak());
+        return;
+    };
+    let (cost, currency) = (&made.cost, document.currency.as_str());
+    Grid::new("house cost").num_columns(2).show(ui, |ui| {
+        let known = |value: Option<f64>| {
+            value.map_or_else(|| "–".to_owned(), |value| money(value, currency))
+        };
+        for (name, words) in [
+            ("All inputs with a price", money(cost.known, currency)),
+            ("Main output, per kg", known(cost.per_kg)),
+            ("Main output, per litre", known(cost.per_litre)),
+            (
+                "Thrown away",
+                format!(
+                    "{} g, {} of what goes in",
+                    number(cost.thrown_away_g, 0),
+                    percent(cost.thrown_away_share(), 0)
+                ),
+            ),
+            (
+                "Paid for what is thrown away",
+                money(cost.thrown_away_cost, currency),
+            ),
+        ] {
+            ui.label(name);
+            ui.label(RichText::new(words).strong());
+            ui.end_row();
+        }
+    });
+    remarks(ui, view, cost);
+}
+
+/// What is not counted, and what could be made of what is left over.
+fn remarks(ui: &mut Ui, view: &HouseView, cost: &Cost) {
+    if !cost.unpriced.is_empty() {
+        let words = format!("Without a price: {}", cost.unpriced.join(", "));
+        ui.label(RichText::new(words).small().weak());
+    }
+    let words = "The main output carries the cost of everything; by-products come free. Work and heat are not counted, water costs nothing.";
+    ui.label(RichText::new(words).small().weak());
+    for second in view.second_uses() {
+        let words = format!("{}: {}", second.stream, second.text);
+        ui.label(RichText::new(words).small());
+    }
+}

@@ -1,0 +1,63 @@
+//! Figures of everything that comes out of the preparation on screen.
+
+use crate::session::{HouseView, OutputFigures};
+use crate::units::number;
+use eframe::egui::{Grid, RichText, Ui};
+
+/// Heads of the table, with units.
+const HEADS: [&str; 9] = [
+    "",
+    "g",
+    "ml",
+    "g/ml",
+    "°Bx",
+    "% vol",
+    "acid, g/L",
+    "pH",
+    "water activity",
+];
+
+/// Shows the table and what a person should know about it.
+pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
+    if view.outputs.is_empty() {
+        ui.label(RichText::new("Nothing is named as an output yet.").weak());
+        return;
+    }
+    Grid::new("output figures").striped(true).show(ui, |ui| {
+        for head in HEADS {
+            ui.label(RichText::new(head).small().weak());
+        }
+        ui.end_row();
+        for found in &view.outputs {
+            row(ui, found);
+        }
+    });
+    let words = "°Bx count all that is dissolved, as a refractometer does without alcohol; acid as citric acid.";
+    ui.label(RichText::new(words).small().weak());
+    if let Ok(made) = &view.made {
+        for remark in &made.remarks {
+            ui.label(RichText::new(remark).small().weak());
+        }
+    }
+}
+
+fn row(ui: &mut Ui, found: &OutputFigures) {
+    let name = RichText::new(&found.name);
+    ui.label(if found.is_main { name.strong() } else { name });
+    let known = |value: Option<f64>, decimals| {
+        value.map_or_else(|| "–".to_owned(), |value| number(value, decimals))
+    };
+    for words in [
+        number(found.grams, 1),
+        number(found.ml, 1),
+        number(found.density_g_per_ml, 3),
+        known(found.brix, 1),
+        number(found.strength_pct_vol, 1),
+        number(found.acid_g_per_l, 1),
+        known(found.ph, 2),
+        known(found.water_activity, 3),
+    ] {
+        ui.label(words);
+    }
+    ui.end_row();
+}

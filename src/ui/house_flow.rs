@@ -1,0 +1,270 @@
+//! The flow of the preparation on screen: drawn, pointed at, and as a table.
+
+use super::chart_table;
+use super::house_page::HousePage;
+use super::naming::{described, named};
+use super::theme::{Tokens, faint};
+use crate::chart::{
+    FlowAsk, FlowHit, FlowNode, FlowNodeKind, FlowRibbon, FlowScene, FlowShare, flow_scene,
+};
+use crate::model::{Preparation, PreparationId};
+use crate::session::HouseView;
+use crate::units::number;
+use eframe::egui::{
+    Color32, ComboBox, FontId, Mesh, Painter, Pos2, Rect, RichText, ScrollArea, Sense, Shape,
+    Stroke, StrokeKind, Ui, pos2, vec2,
+};
+
+/// Height of a line of text, points.
+const LINE: f32 = 15.0;
+/// Parts in which the bend of a stream is drawn.
+const PARTS: usize = 16;
+/// Reach of the pointer, points.
+const REACH: f64 = 2.0;
+/// Faintest and strongest a stream is drawn.
+const OPACITY: (f32, f32) = (0.16, 0.8);
+
+/// What a drawing was made from.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct SceneKey {
+    revision: u64,
+    id: PreparationId,
+    share: FlowShare,
+    size: [u32; 2],
+}
+
+/// Shows the flow in the upper half of what is left.
+pub(super) fn ui(
+    ui: &mut Ui,
+    page: &mut HousePage,
+    (revision, id, made): (u64, &PreparationId, &Preparation),
+    view: &HouseView,
+    tables: bool,
+) {
+    tools(ui, page);
+    let height = (ui.available_height() * 0.56).max(140.0);
+    let Ok(flow) = &view.flow else {
+        let wrong = view.wrong().map(ToString::to_string).unwrap_or_default();
+        waiting(ui, height, made, &wrong);
+        return;
+    };
+    let size = [ui.available_width(), height].map(|side| side.max(0.0).round());
+    let key = SceneKey {
+        revision,
+        id: id.clone(),
+        share: page.share,
+        size: size.map(|side| side as u32),
+    };
+    let known = page.scene.take().filter(|(known, _)| *known == key);
+    let ask = FlowAsk {
+        made,
+        flow,
+        share: page.share,
+        size: size.map(|side| f64::from(side) - 8.0),
+        line: f64::from(LINE),
+    };
+    let (key, scene) = known.unwrap_or_else(|| (key, flow_scene(&ask)));
+    if scene.nodes.is_empty() {
+        waiting(ui, height, made, "");
+    } else if tables {
+        chart_table::plain(ui, "flow table", (&scene.summary, &scene.table), height);
+    } else {
+        drawn(ui, page, made, &scene, height);
+    }
+    page.scene = Some((key, scene));
+}
+
+fn tools(ui: &mut Ui, page: &mut HousePage) {
+    ui.horizontal(|ui| {
+        ui.heading("Flow");
+        ui.label(
+            RichText::new("widths are masses; colour shows")
+                .small()
+                .weak(),
+        );
+        let combo = ComboBox::from_id_salt("flow colour")
+            .selected_text(page.share.name())
+            .show_ui(ui, |ui| {
+                for share in FlowShare::ALL {
+                    ui.selectable_value(&mut page.share, share, share.name());
+                }
+            });
+        let teach = "The stronger the colour of a stream, the larger the share of this in it";
+        named(combo.response, "Colour of the flow", teach);
+    });
+}
+
+/// What is missing before there is a flow.
+fn waiting(ui: &mut Ui, height: f32, made: &Preparation, wrong: &str) {
+    ui.allocate_ui(vec2(ui.available_width(), height), |ui| {
+        ui.set_min_height(height);
+        ui.add_space(12.0);
+        let words = if made.inputs.is_empty() {
+            "Add an input at the right, then a step: the flow is drawn from the first one on."
+        } else if wrong.is_empty() {
+            "Give the inputs an amount: the flow is drawn from the first gram on."
+        } else {
+            ui.label(RichText::new("It cannot be worked out yet").strong());
+            ui.label(RichText::new(wrong).color(Tokens::of(ui).warn));
+            "What was typed stays. Its outputs keep the figures that they had."
+        };
+        ui.label(RichText::new(words).weak());
+    });
+}
+
+fn drawn(ui: &mut Ui, page: &mut HousePage, made: &Preparation, scene: &FlowScene, height: f32) {
+    ScrollArea::both()
+        .id_salt("flow")
+        .max_height(height)
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            let size = vec2(scene.size[0] as f32, scene.size[1] as f32);
+            let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+            let title = format!("Flow of {}", made.name);
+            described(&response, &title, &scene.summary);
+            let pointer = response.hover_pos();
+            let place = pointer.map(|at| {
+                let at = at - rect.min;
+                [f64::from(at.x), f64::from(at.y)]
+            });
+            let hit = place.and_then(|place| scene.at(place, REACH));
+            let tokens = Tokens::of(ui);
+            let drawing = Drawing {
+                painter: ui.painter_at(rect.expand(2.0)),
+                tokens,
+                corner: rect.min,
+                hue: tokens.hue(page.share.hue()),
+                by_share: page.share != FlowShare::Mass,
+            };
+            drawing.all(scene, page.step, hit.as_ref());
+            if let Some(hit) = hit {
+                if response.clicked() {
+                    let step = scene.step_of(&hit);
+                    page.reveal = step.is_some();
+                    page.step = step.or(page.step);
+                }
+                response.on_hover_text_at_pointer(hit.detail());
+            }
+        });
+}
+
+struct Drawing<'a> {
+    painter: Painter,
+    tokens: &'a Tokens,
+    corner: Pos2,
+    hue: Color32,
+    by_share: bool,
+}
+
+impl Drawing<'_> {
+    fn at(&self, x: f64, y: f64) -> Pos2 {
+        pos2(self.corner.x + x as f32, self.corner.y + y as f32)
+    }
+
+    fn all(&self, scene: &FlowScene, chosen: Option<usize>, hit: Option<&FlowHit<'_>>) {
+        for ribbon in &scene.ribbons {
+            let pointed = matches!(hit, Some(FlowHit::Ribbon(known)) if *known == ribbon);
+            self.ribbon(scene, ribbon, pointed);
+        }
+        for node in &scene.nodes {
+            let is_chosen = chosen.is_some_and(|place| node.kind == FlowNodeKind::Step(place));
+            let pointed = matches!(hit, Some(FlowHit::Node(known)) if *known == node);
+            self.node(node, is_chosen || pointed);
+        }
+        for node in &scene.nodes {
+            self.name(scene, node);
+        }
+    }
+
+    /// A stream as a strip whose upper and lower edges bend alike.
+    fn ribbon(&self, scene: &FlowScene, ribbon: &FlowRibbon, pointed: bool) {
+        let (Some(first), Some(last)) = (ribbon.path.first(), ribbon.path.last()) else {
+            return;
+        };
+        let end = ribbon.ends.get(1).and_then(|end| scene.nodes.get(*end));
+        let leaves = end.is_some_and(|node| !node.kind.stub().is_empty());
+        let color = self.color(ribbon.share, leaves, pointed);
+        let parts = PARTS * ribbon.path.len().saturating_sub(1).max(1);
+        let mut mesh = Mesh::default();
+        for part in 0..=parts {
+            let x = first[0] + (last[0] - first[0]) * part as f64 / parts as f64;
+            let Some((top, bottom)) = ribbon.edges_at(x) else {
+                continue;
+            };
+            let next = mesh.vertices.len() as u32;
+            mesh.colored_vertex(self.at(x, top), color);
+            mesh.colored_vertex(self.at(x, bottom), color);
+            if next >= 2 {
+                mesh.add_triangle(next - 2, next - 1, next);
+                mesh.add_triangle(next - 1, next, next + 1);
+            }
+        }
+        self.painter.add(Shape::mesh(mesh));
+    }
+
+    fn color(&self, share: f64, leaves: bool, pointed: bool) -> Color32 {
+        let (least, most) = OPACITY;
+        if !self.by_share {
+            let base = if leaves { self.tokens.weak } else { self.hue };
+            return faint(base, if pointed { 0.55 } else { 0.32 });
+        }
+        // The square root keeps small shares, such as acid, apart from none.
+        let strength = least + (most - least) * (share.clamp(0.0, 1.0).sqrt() as f32);
+        let color = if share > 0.0 {
+            self.hue
+        } else {
+            self.tokens.weak
+        };
+        faint(
+            color,
+            if pointed {
+                (strength + 0.2).min(1.0)
+            } else {
+                strength
+            },
+        )
+    }
+
+    fn node(&self, node: &FlowNode, strong: bool) {
+        let [left, top, right, bottom] = node.area;
+        let rect = Rect::from_min_max(self.at(left, top), self.at(right, bottom));
+        let tokens = self.tokens;
+        let fill = match node.kind {
+            FlowNodeKind::Step(_) => tokens.text,
+            FlowNodeKind::Input => tokens.weak,
+            FlowNodeKind::Output => tokens.accent,
+            _ => faint(tokens.weak, 0.5),
+        };
+        self.painter.rect_filled(rect, 2.0, fill);
+        if strong {
+            let rim = Stroke::new(2.0, tokens.accent);
+            self.painter
+                .rect_stroke(rect.expand(2.0), 3.0, rim, StrokeKind::Middle);
+        }
+    }
+
+    /// The name above a node, cut where the next column begins.
+    fn name(&self, scene: &FlowScene, node: &FlowNode) {
+        let [left, top, ..] = node.area;
+        let stub = node.kind.stub();
+        let words = match node.kind {
+            FlowNodeKind::Step(_) => node.name.clone(),
+            FlowNodeKind::Waste => format!("{} g {} ({stub})", number(node.grams, 0), node.name),
+            _ => format!("{} g {}", number(node.grams, 0), node.name),
+        };
+        let color = match node.kind {
+            FlowNodeKind::Output | FlowNodeKind::Step(_) => self.tokens.text,
+            _ => self.tokens.weak,
+        };
+        let room = scene.column as f32 - 6.0;
+        let mut job = eframe::egui::text::LayoutJob::simple_singleline(
+            words,
+            FontId::proportional(12.0),
+            color,
+        );
+        job.wrap = eframe::egui::text::TextWrapping::truncate_at_width(room);
+        let galley = self.painter.layout_job(job);
+        let at = self.at(left, top) - vec2(0.0, galley.size().y + 1.0);
+        self.painter.galley(at, galley, color);
+    }
+}

@@ -1,0 +1,158 @@
+//! House-made ingredients: a list of preparations, the chosen one as a flow, and its steps to edit.
+
+use super::house_draft::HouseDraft;
+use super::house_scale::HouseScale;
+use super::house_tabs::HouseTab;
+use super::intent::Outbox;
+use super::pours::SCROLL_BAR;
+use super::{house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
+use crate::chart::{FlowScene, FlowShare};
+use crate::model::{Preparation, PreparationId};
+use crate::session::{FlowError, HouseView, Session, house_failures, house_view};
+use eframe::egui::{CentralPanel, Panel, RichText, ScrollArea, Ui};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// View state of the house-made page.
+#[derive(Debug, Default)]
+pub(super) struct HousePage {
+    /// The preparation on screen.
+    pub(super) selected: Option<PreparationId>,
+    /// The step that is open in the list.
+    pub(super) step: Option<usize>,
+    /// The open step is to be scrolled to.
+    pub(super) reveal: bool,
+    /// What the colours of the flow stand for.
+    pub(super) share: FlowShare,
+    /// What stands below the flow.
+    pub(super) tab: HouseTab,
+    /// What was typed to scale by.
+    pub(super) scale: HouseScale,
+    /// The preparation to be removed, until the person says how.
+    pub(super) asked: Option<PreparationId>,
+    /// The flow as it was drawn last, and what it was drawn from.
+    pub(super) scene: Option<(house_flow::SceneKey, FlowScene)>,
+    /// What cannot be worked out, by preparation.
+    pub(super) failures: BTreeMap<PreparationId, FlowError>,
+    /// Everything worked out for the chosen one, and at which revision.
+    view: Option<(u64, PreparationId, HouseView)>,
+    failed_at: u64,
+}
+
+impl HousePage {
+    /// Shows another preparation from its beginning.
+    pub(super) fn choose(&mut self, id: PreparationId) {
+        if self.selected.as_ref() != Some(&id) {
+            self.selected = Some(id);
+            self.step = None;
+            self.asked = None;
+        }
+    }
+
+    /// Brings what was worked out up to date; cheap when nothing changed.
+    fn refresh(&mut self, session: &Session) {
+        let document = session.document();
+        let held = |id: &PreparationId| document.preparations.contains_key(id);
+        if !self.selected.as_ref().is_some_and(held) {
+            self.selected = document.preparations.keys().next().cloned();
+            self.step = None;
+        }
+        if self.asked.as_ref().is_some_and(|id| !held(id)) {
+            self.asked = None;
+        }
+        let revision = session.revision();
+        if self.failed_at != revision {
+            self.failures = house_failures(document);
+            self.failed_at = revision;
+        }
+        let Some(id) = &self.selected else {
+            self.view = None;
+            return;
+        };
+        let fresh = matches!(&self.view, Some((at, known, _)) if *at == revision && known == id);
+        if !fresh {
+            self.view = house_view(document, id).map(|view| (revision, id.clone(), view));
+        }
+    }
+}
+
+/// Shows the page.
+pub(super) fn ui(
+    ui: &mut Ui,
+    session: &Session,
+    (page, tables): (&mut HousePage, bool),
+    outbox: &mut Outbox,
+) {
+    page.refresh(session);
+    Panel::left("preparations")
+        .resizable(true)
+        .default_size(196.0)
+        .size_range(160.0..=340.0)
+        .show(ui, |ui| house_list::ui(ui, session, page, outbox));
+    let Some((id, made)) = chosen(session, page) else {
+        CentralPanel::default().show(ui, empty);
+        return;
+    };
+    let Some((at, known, view)) = page.view.take() else {
+        return;
+    };
+    let mut draft = HouseDraft::of(session, &id, &made, view.wrong());
+    Panel::right("steps")
+        .resizable(true)
+        .default_size(428.0)
+        .size_range(380.0..=640.0)
+        .show(ui, |ui| editor(ui, page, &view, &mut draft, outbox));
+    CentralPanel::default().show(ui, |ui| {
+        house_flow::ui(ui, page, (at, &id, &made), &view, tables);
+        ui.separator();
+        house_tabs::ui(ui, page, &view, (&mut draft, tables), outbox);
+    });
+    draft.push(outbox);
+    page.view = Some((at, known, view));
+}
+
+fn chosen(session: &Session, page: &HousePage) -> Option<(PreparationId, Arc<Preparation>)> {
+    let id = page.selected.clone()?;
+    let made = session.document().preparations.get(&id)?;
+    Some((id, Arc::clone(made)))
+}
+
+fn empty(ui: &mut Ui) {
+    ui.add_space(24.0);
+    ui.vertical_centered(|ui| {
+        ui.heading("Nothing is made in the house yet");
+        ui.label(
+            RichText::new(
+                "Syrups, juices, washes, milks and garnishes are written down here as inputs and steps. \
+                 Press New to begin with nothing, or From a starter to change one that is there.",
+            )
+            .weak(),
+        );
+    });
+}
+
+fn editor(
+    ui: &mut Ui,
+    page: &mut HousePage,
+    view: &HouseView,
+    draft: &mut HouseDraft<'_>,
+    outbox: &mut Outbox,
+) {
+    ui.spacing_mut().interact_size.y = 22.0;
+    ui.spacing_mut().scroll.floating_allocated_width = SCROLL_BAR;
+    ScrollArea::vertical()
+        .id_salt(("steps of", &draft.id.0))
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            let open = draft.session.read_only().is_none();
+            ui.visuals_mut().disabled_alpha = 0.85;
+            ui.add_enabled_ui(open, |ui| {
+                house_list::name_and_note(ui, draft);
+                house_inputs::ui(ui, view, draft, outbox);
+                ui.separator();
+                house_steps::ui(ui, page, view, draft, outbox);
+                ui.separator();
+                house_outputs::ui(ui, view, draft, outbox);
+            });
+        });
+}

@@ -1,0 +1,261 @@
+//! One step opened: what it does, takes and makes, its figures, minutes and tools.
+
+use super::house_draft::{HouseDraft, refused};
+use super::house_fields::Figure;
+use super::house_inputs::rename;
+use super::naming::named;
+use super::theme::Tokens;
+use super::word_field::{WordEntered, WordField};
+use super::{house_process, house_steps};
+use crate::model::Step;
+use crate::session::{At, HouseView, open_before, set_process, usual_steps};
+use eframe::egui::{Button, DragValue, Grid, Id, RichText, Ui};
+
+/// Minutes of a week, and so on: the longest wait that is asked for, min.
+const LONGEST_MIN: f64 = 525_600.0;
+
+/// Shows the step of that place.
+pub(super) fn ui(
+    ui: &mut Ui,
+    (view, place, step): (&HouseView, usize, &Step),
+    draft: &mut HouseDraft<'_>,
+) {
+    let at = At::Step(place);
+    does(ui, (place, step), draft);
+    takes(ui, (place, step), draft);
+    draft.reason(ui, &at, |field| field == "takes");
+    makes(ui, (place, step), draft);
+    draft.reason(ui, &at, |field| field == "makes");
+    let mut changed = step.clone();
+    house_process::ui(ui, (place, &mut changed.does), draft);
+    draft.reason(ui, &at, |field| field != "takes" && field != "makes");
+    Grid::new("care").num_columns(2).show(ui, |ui| {
+        care(ui, place, &mut changed);
+    });
+    Grid::new("words").num_columns(2).show(ui, |ui| {
+        words(ui, (place, step), draft);
+    });
+    if changed != *step
+        && let Some(held) = draft.made.steps.get_mut(place)
+    {
+        *held = changed;
+        let label = format!("Change step {}", place + 1);
+        draft.dragged(label, format!("step {place}"));
+    }
+    let result = view
+        .flow
+        .as_ref()
+        .ok()
+        .and_then(|flow| flow.steps.get(place));
+    for remark in result.iter().flat_map(|result| &result.remarks) {
+        ui.label(RichText::new(remark).small().color(Tokens::of(ui).caution));
+    }
+}
+
+fn does(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
+    ui.horizontal(|ui| {
+        ui.label("Does");
+        let mut chosen = None;
+        let menu = ui.menu_button(step.does.name(), |ui| {
+            chosen = house_steps::process_menu(ui);
+        });
+        let name = format!("Process of step {}", place + 1);
+        named(menu.response, &name, house_steps::teach(&step.does));
+        if let Some(usual) = chosen {
+            let all = usual_steps();
+            let alike = |known: &&Step| {
+                core::mem::discriminant(&known.does) == core::mem::discriminant(&step.does)
+            };
+            set_process(&mut draft.made, place, all.iter().find(alike), &usual);
+            draft.say(format!("Make step {} {}", place + 1, usual.does.name()));
+        }
+        ui.label(RichText::new(house_steps::teach(&step.does)).small().weak());
+    });
+}
+
+/// The streams that go in; the first is the one that is worked on.
+fn takes(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label("Takes");
+        for at in 0..step.from.len() {
+            taken(ui, (place, step, at), draft);
+        }
+        takes_more(ui, (place, step), draft);
+    });
+}
+
+/// One stream that goes in, with what can be done about it.
+fn taken(ui: &mut Ui, (place, step, at): (usize, &Step, usize), draft: &mut HouseDraft<'_>) {
+    let (number, name) = (place + 1, &step.from[at]);
+    let mut shown = RichText::new(name);
+    if at == 0 && step.from.len() > 1 {
+        shown = shown.strong();
+    }
+    let (mut first, mut out) = (false, false);
+    let menu = ui.menu_button(shown, |ui| {
+        let button = ui.add_enabled(at > 0, Button::new("Work on this one"));
+        let teach = "The first stream is the one the process works on";
+        first = button.on_hover_text(teach).clicked();
+        out = ui.button("Leave it out").clicked();
+    });
+    let teach = "What the step takes, whole; click to leave it out or to work on it";
+    named(menu.response, &format!("Step {number} takes {name}"), teach);
+    let Some(held) = draft.made.steps.get_mut(place) else {
+        return;
+    };
+    if first {
+        held.from.swap(0, at);
+        draft.say(format!("Work on {name}"));
+    } else if out {
+        held.from.remove(at);
+        draft.say(format!("Leave {name} out of step {number}"));
+    }
+}
+
+/// The menu of streams that are there by now and not taken.
+fn takes_more(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
+    let number = place + 1;
+    let open = open_before(draft.was, place).into_iter();
+    let open: Vec<&str> = open
+        .filter(|name| !step.from.iter().any(|taken| taken == name))
+        .collect();
+    let mut added = None;
+    let menu = ui.menu_button("+", |ui| {
+        if open.is_empty() {
+            ui.label("Everything there is by now is taken.");
+        }
+        for name in &open {
+            if ui.button(*name).clicked() {
+                added = Some((*name).to_owned());
+            }
+        }
+    });
+    let teach = "Take one more of the streams that are there by now";
+    named(menu.response, &format!("Step {number} takes more"), teach);
+    if let (Some(name), Some(held)) = (added, draft.made.steps.get_mut(place)) {
+        let label = format!("Take {name} in step {number}");
+        held.from.push(name);
+        draft.say(label);
+    }
+}
+
+fn makes(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
+    let mut reasons = Vec::new();
+    ui.horizontal_wrapped(|ui| {
+        ui.label("Makes");
+        for (at, name) in step.to.iter().enumerate() {
+            let called = format!("Name of what step {} makes, {}", place + 1, at + 1);
+            let field = WordField {
+                name: &called,
+                teach: "Your name for what comes out; a new name goes everywhere in the preparation",
+                value: name,
+                hint: "name",
+                width: 150.0,
+            };
+            let id = Id::unique(("makes", &draft.id.0, place, at));
+            reasons.extend(rename(ui, (&field, id), draft));
+        }
+    });
+    for reason in reasons {
+        refused(ui, &reason);
+    }
+}
+
+/// Minutes, temperature and what stays in vessels.
+fn care(ui: &mut Ui, place: usize, step: &mut Step) {
+    let number = place + 1;
+    ui.label("Work");
+    ui.horizontal(|ui| {
+        let name = format!("Work in step {number}, min");
+        minutes(&name, "Minutes of work by hand").show(ui, &mut step.hands_on_min);
+        ui.label("waits");
+        let name = format!("Shortest wait of step {number}, min");
+        if minutes(&name, "Shortest time that it waits by itself")
+            .show(ui, &mut step.wait.least_min)
+        {
+            step.wait.most_min = step.wait.most_min.max(step.wait.least_min);
+        }
+        ui.label("to");
+        let name = format!("Longest wait of step {number}, min");
+        if minutes(&name, "Longest time that it may wait by itself")
+            .show(ui, &mut step.wait.most_min)
+        {
+            step.wait.least_min = step.wait.least_min.min(step.wait.most_min);
+        }
+    });
+    ui.end_row();
+    ui.label("At");
+    ui.horizontal(|ui| {
+        celsius(ui, number, step);
+        ui.label("lost");
+        let name = format!("Loss of step {number}, %");
+        let teach = "Share that stays in vessels and on tools";
+        Figure::share(&name, teach).show(ui, &mut step.lost);
+    });
+    ui.end_row();
+}
+
+const fn minutes<'a>(name: &'a str, teach: &'a str) -> Figure<'a> {
+    Figure::of(name, teach, " min", LONGEST_MIN)
+}
+
+fn celsius(ui: &mut Ui, number: usize, step: &mut Step) {
+    let mut said = step.celsius.is_some();
+    let tick = ui.checkbox(&mut said, "");
+    let name = format!("Step {number} has a temperature");
+    let teach = "Say at which temperature it is done or kept";
+    if named(tick, &name, teach).changed() {
+        step.celsius = said.then_some(20.0);
+    }
+    if let Some(celsius) = &mut step.celsius {
+        let field = DragValue::new(celsius)
+            .range(-200.0..=400.0)
+            .speed(0.5)
+            .max_decimals(1)
+            .update_while_editing(false)
+            .suffix(" °C");
+        let name = format!("Temperature of step {number}, °C");
+        named(ui.add(field), &name, "At which it is done or kept");
+    } else {
+        ui.label(RichText::new("no temperature").weak());
+    }
+}
+
+/// Equipment and remark.
+fn words(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
+    let number = place + 1;
+    let tools = step.equipment.join(", ");
+    let fields = [
+        (
+            "Equipment",
+            "What it needs, separated by commas: blender, cloth",
+            tools.as_str(),
+        ),
+        ("Note", "Whatever matters in this step", step.note.as_str()),
+    ];
+    for (at, (words, teach, value)) in fields.into_iter().enumerate() {
+        ui.label(if at == 0 { "Needs" } else { "Note" });
+        let name = format!("{words} of step {number}");
+        let field = WordField {
+            name: &name,
+            teach,
+            value,
+            hint: if at == 0 { "equipment" } else { "note" },
+            width: 320.0,
+        };
+        let id = Id::unique(("step words", &draft.id.0, place, at));
+        if let WordEntered::Words(entered) = field.show(ui, id, |_| Ok(()))
+            && let Some(held) = draft.made.steps.get_mut(place)
+        {
+            if at == 0 {
+                let tools = entered.split(',').map(str::trim);
+                let tools = tools.filter(|tool| !tool.is_empty());
+                held.equipment = tools.map(str::to_owned).collect();
+            } else {
+                held.note = entered;
+            }
+            draft.say(format!("{words} of step {number}"));
+        }
+        ui.end_row();
+    }
+}
