@@ -15,6 +15,7 @@ mod remedy_add;
 mod remedy_round;
 mod remedy_tries;
 mod rows;
+mod stock;
 mod swap;
 mod swap_candidates;
 mod swap_difference;
@@ -40,6 +41,7 @@ pub use propose::{Answer, SolveError, front, nearest, propose};
 pub use question::{Question, QuestionError, Unknown, UnknownError};
 pub use remedy::{Chilled, Remedies, Remedy, RemedyKind, remedies};
 pub use remedy_add::{Addition, Additions, addition_parts, additions};
+pub use stock::{StockAdditions, StockError, Strength, WantedStock, wanted_stock};
 pub use swap::{LarderItem, Replacement, Swap, swap};
 pub use swap_candidates::{
     Candidate, CandidateAsk, CandidateOrder, Candidates, Skipped, candidates,

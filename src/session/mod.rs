@@ -13,6 +13,7 @@ mod house_build;
 mod house_copy;
 mod house_edit;
 mod house_rework;
+mod house_stock;
 mod house_view;
 mod job;
 mod kept_limits;
@@ -67,6 +68,7 @@ pub use house_build::{
 pub use house_copy::{HouseStart, copy_of};
 pub use house_edit::{HOUSE_MADE, HouseEdit, users_of_output};
 pub use house_rework::house_failures;
+pub use house_stock::{StockFor, stocks_for, take_stock};
 pub use house_view::{HouseView, OutputFigures, Paper, Safety, house_view};
 pub use job::{Ended, Job, Reins};
 pub use kept_limits::{Breach, as_most, bounded_value, breach, glass_fill, limits_on, pour_breach};

@@ -50,6 +50,11 @@ impl<'a> HouseDraft<'a> {
         self.label = Some((label.into(), Some(what.into())));
     }
 
+    /// Rows that new inputs need and the document may lack.
+    pub(super) fn need(&mut self, rows: Vec<(IngredientId, Arc<Ingredient>)>) {
+        self.rows.extend(rows);
+    }
+
     /// Asks for the edit, if anything changed.
     pub(super) fn push(self, outbox: &mut Outbox) {
         if self.made == *self.was {

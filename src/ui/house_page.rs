@@ -2,6 +2,7 @@
 
 use super::house_draft::HouseDraft;
 use super::house_scale::HouseScale;
+use super::house_stock::HouseStock;
 use super::house_tabs::HouseTab;
 use super::intent::Outbox;
 use super::pours::SCROLL_BAR;
@@ -28,6 +29,8 @@ pub(super) struct HousePage {
     pub(super) tab: HouseTab,
     /// What was typed to scale by.
     pub(super) scale: HouseScale,
+    /// What the drink on screen wants of it.
+    pub(super) stock: HouseStock,
     /// The preparation to be removed, until the person says how.
     pub(super) asked: Option<PreparationId>,
     /// The flow as it was drawn last, and what it was drawn from.

@@ -26,10 +26,12 @@ pub(super) enum HouseTab {
     Lots,
     /// Larger or smaller.
     Scale,
+    /// What it would have to be for the drink on screen.
+    Drink,
 }
 
 impl HouseTab {
-    const ALL: [Self; 7] = [
+    const ALL: [Self; 8] = [
         Self::Outputs,
         Self::Card,
         Self::Time,
@@ -37,6 +39,7 @@ impl HouseTab {
         Self::Cost,
         Self::Lots,
         Self::Scale,
+        Self::Drink,
     ];
 
     const fn name(self) -> &'static str {
@@ -48,6 +51,7 @@ impl HouseTab {
             Self::Cost => "Cost and waste",
             Self::Lots => "Lots",
             Self::Scale => "Scale",
+            Self::Drink => "For a drink",
         }
     }
 
@@ -62,6 +66,9 @@ impl HouseTab {
             Self::Cost => "What a batch costs, what is thrown away, and what could be made of it",
             Self::Lots => {
                 "Measured batches beside what was predicted, and the yield that they show"
+            }
+            Self::Drink => {
+                "How sweet and sour it would have to be for the drink on screen to balance at the amount it is poured"
             }
             Self::Scale => "All amounts larger or smaller: by yield, by what is at hand, by drinks",
         }
@@ -95,5 +102,6 @@ pub(super) fn ui(
             HouseTab::Cost => house_cost::ui(ui, view, draft.session.document()),
             HouseTab::Lots => house_lots::ui(ui, view, draft, outbox),
             HouseTab::Scale => page.scale.ui(ui, draft),
+            HouseTab::Drink => page.stock.ui(ui, view, draft),
         });
 }

@@ -38,6 +38,7 @@ mod house_process;
 mod house_scale;
 mod house_step;
 mod house_steps;
+mod house_stock;
 mod house_tabs;
 mod house_time;
 mod ice_dialog;

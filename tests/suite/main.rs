@@ -114,6 +114,7 @@ mod solver_properties;
 mod solver_status;
 mod solver_textbook;
 mod starters;
+mod stock_wanted;
 mod swaps;
 mod swaps_compared;
 mod swaps_ranked;

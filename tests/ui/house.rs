@@ -291,3 +291,43 @@ fn an_empty_page_says_what_to_do_next() {
             .is_some()
     );
 }
+
+#[test]
+fn what_a_drink_wants_of_a_preparation_is_said_and_added_in_one_step() {
+    let mut document = demo();
+    let place = document
+        .specs
+        .iter()
+        .position(|spec| spec.name == "Kitchen Garden");
+    let garden = document.specs.remove(place.expect("the demo has it"));
+    document.specs.push(garden);
+    let mut bench = house_of(document);
+    let trial = Arc::clone(bench.session().trial().expect("a trial is on screen"));
+    let poured = trial.pours.iter().find_map(|pour| match &pour.source {
+        Source::Preparation {
+            preparation,
+            output,
+        } => Some((preparation.clone(), output.clone())),
+        _ => None,
+    });
+    let (id, output) = poured.expect("the drink pours something house-made");
+    let before = bench.session().document().preparations[&id].clone();
+    bench.button(&before.name);
+    bench.button("For a drink");
+    let now = far(&bench);
+    let add = format!("Add what {output} lacks");
+    bench.button(&add);
+    let after = bench.session().document().preparations[&id].clone();
+    assert_eq!(after.steps.len(), before.steps.len() + 1);
+    assert!(after.inputs.len() > before.inputs.len());
+    let then = far(&bench);
+    assert!(then < now, "{then} {now}");
+    bench.chord(CTRL, Key::Z);
+    assert_eq!(bench.session().document().preparations[&id], before);
+}
+
+/// How far the drink on screen lies from its target.
+fn far(bench: &Workbench) -> f64 {
+    let derived = bench.session().derived().expect("a drink is on screen");
+    derived.distance.expect("it has a target")
+}
