@@ -89,6 +89,8 @@ pub(super) fn ui(
         .default_size(196.0)
         .size_range(160.0..=340.0)
         .show(ui, |ui| house_list::ui(ui, session, page, outbox));
+    // Another one may have been chosen just now: nothing of the last one is drawn as its own.
+    page.refresh(session);
     let Some((id, made)) = chosen(session, page) else {
         CentralPanel::default().show(ui, empty);
         return;

@@ -291,3 +291,28 @@ fn an_empty_page_says_what_to_do_next() {
             .is_some()
     );
 }
+
+#[test]
+fn another_preparation_is_shown_with_its_own_flow_at_once() {
+    let mut bench = Workbench::sized(demo(), Settings::default(), vec2(1440.0, 900.0));
+    bench.chord(CTRL, Key::Num2);
+    let all = bench.session().document().preparations.values();
+    let names: Vec<String> = all.map(|made| made.name.clone()).collect();
+    assert!(names.len() > 1, "{names:?}");
+    for name in &names {
+        bench.button(name);
+        let flow = bench.description(Role::Image, &format!("Flow of {name}"));
+        assert!(flow.contains(&format!("go into {name}")), "{flow}");
+        let made = bench.session().document().preparations.values();
+        let made = made
+            .clone()
+            .find(|made| made.name == *name)
+            .expect("it is there");
+        // Every node is painted with its name, the first step's above all.
+        let first = format!("1 {}", made.steps[0].does.name());
+        assert_eq!(bench.painted(&first), 1, "{name}");
+        for output in made.outputs.keys() {
+            assert!(flow.contains(output.as_str()), "{flow}");
+        }
+    }
+}
