@@ -18,6 +18,8 @@ use std::sync::Arc;
 pub(super) struct HousePage {
     /// The preparation on screen.
     pub(super) selected: Option<PreparationId>,
+    /// The preparation that was asked for in the last frame, to be shown once it is there.
+    pub(super) wanted: Option<PreparationId>,
     /// The step that is open in the list.
     pub(super) step: Option<usize>,
     /// The open step is to be scrolled to.
@@ -83,6 +85,10 @@ pub(super) fn ui(
     (page, tables): (&mut HousePage, bool),
     outbox: &mut Outbox,
 ) {
+    let is_held = |id: &PreparationId| session.document().preparations.contains_key(id);
+    if let Some(id) = page.wanted.take().filter(is_held) {
+        page.choose(id);
+    }
     page.refresh(session);
     Panel::left("preparations")
         .resizable(true)

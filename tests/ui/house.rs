@@ -316,3 +316,34 @@ fn another_preparation_is_shown_with_its_own_flow_at_once() {
         }
     }
 }
+
+#[test]
+fn a_new_one_and_a_copy_are_shown_as_soon_as_they_are_there() {
+    let mut bench = Workbench::sized(demo(), Settings::default(), vec2(1440.0, 900.0));
+    bench.chord(CTRL, Key::Num2);
+    let count = |bench: &Workbench| bench.session().document().preparations.len();
+    let before = count(&bench);
+    bench.button("New preparation");
+    assert_eq!(count(&bench), before + 1);
+    assert!(bench.says("Nothing goes in yet"));
+    let all = bench.session().document().preparations.values();
+    let name = all
+        .map(|made| made.name.clone())
+        .max_by_key(|name| name.starts_with("Berry"));
+    let name = name.expect("one is there");
+    bench.button(&name);
+    bench.button("Duplicate the preparation");
+    assert_eq!(count(&bench), before + 2);
+    let copy = format!("{name}, copy");
+    assert!(bench.has(Role::Image, &format!("Flow of {copy}")));
+    // The copy's outputs are its own: changing it leaves the first one alone.
+    let rows: Vec<_> = bench
+        .session()
+        .document()
+        .preparations
+        .values()
+        .flat_map(|made| made.outputs.values().cloned())
+        .collect();
+    let unique: std::collections::BTreeSet<_> = rows.iter().collect();
+    assert_eq!(unique.len(), rows.len());
+}
