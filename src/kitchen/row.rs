@@ -10,6 +10,9 @@ use crate::physics::{Component, Composition};
 /// Densities that a row may state, g/ml.
 const STATED_DENSITY: core::ops::RangeInclusive<f64> = 0.5..=2.5;
 
+/// Acid that dissolves, whichever it is, g per 100 ml: the solubility of succinic acid, from memory.
+const SOLUBLE: f64 = 8.0;
+
 /// The row with the figures of a whole, all of them exact: per 100 g, acids in total, the density as
 /// measured and the pH that the acids give.
 ///
@@ -25,6 +28,9 @@ pub fn described(row: &Ingredient, whole: &Composition) -> Option<Ingredient> {
     let per_100_g = 100.0 / mass_g;
     let grams = |component: Component| stated(whole[component] * per_100_g);
     let density = mass_g / ml;
+    // Where nothing else is dissolved water is the remainder, which then gives way to both sides of a
+    // range; but what may be too sour for a solution says how little water it has.
+    let says_water = whole[Component::Other] > 0.0 || whole.acid_g() * 100.0 / ml > SOLUBLE;
     let mut described = Ingredient {
         basis: Basis::Per100G,
         // Rounding may lead a hair beyond what there can be.
@@ -46,10 +52,7 @@ pub fn described(row: &Ingredient, whole: &Composition) -> Option<Ingredient> {
         gum_g: grams(Component::Gum),
         starch_g: grams(Component::Starch),
         glycerol_g: grams(Component::Glycerol),
-        // Where nothing else is dissolved water is the remainder, which then gives way to both sides
-        // of a range.
-        water_g: stated(whole[Component::Other])
-            .map(|_| whole[Component::Water].max(0.0) * per_100_g),
+        water_g: says_water.then(|| whole[Component::Water].max(0.0) * per_100_g),
         density: STATED_DENSITY.contains(&density).then_some(Density {
             g_per_ml: density,
             measured: true,
