@@ -141,7 +141,7 @@ fn begin(
     }
     let taken = |name: &str| known.contains_key(&PreparationId::from(name));
     let id = PreparationId(free_name(&made.name, taken));
-    page.choose(id.clone());
+    page.wanted = Some(id.clone());
     outbox.edit(Edit::House(HouseEdit::Set {
         id,
         label: format!("Add {}", made.name),

@@ -19,6 +19,8 @@ use std::sync::Arc;
 pub(super) struct HousePage {
     /// The preparation on screen.
     pub(super) selected: Option<PreparationId>,
+    /// The preparation that was asked for in the last frame, to be shown once it is there.
+    pub(super) wanted: Option<PreparationId>,
     /// The step that is open in the list.
     pub(super) step: Option<usize>,
     /// The open step is to be scrolled to.
@@ -86,12 +88,18 @@ pub(super) fn ui(
     (page, tables): (&mut HousePage, bool),
     outbox: &mut Outbox,
 ) {
+    let is_held = |id: &PreparationId| session.document().preparations.contains_key(id);
+    if let Some(id) = page.wanted.take().filter(is_held) {
+        page.choose(id);
+    }
     page.refresh(session);
     Panel::left("preparations")
         .resizable(true)
         .default_size(196.0)
         .size_range(160.0..=340.0)
         .show(ui, |ui| house_list::ui(ui, session, page, outbox));
+    // Another one may have been chosen just now: nothing of the last one is drawn as its own.
+    page.refresh(session);
     let Some((id, made)) = chosen(session, page) else {
         CentralPanel::default().show(ui, empty);
         return;

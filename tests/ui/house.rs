@@ -4,7 +4,7 @@ use crate::workbench::{CTRL, Workbench, demo};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use equipour::model::{Document, Preparation, Source};
+use equipour::model::{Document, Point, Preparation, Source, Target};
 use equipour::session::{Edit, HouseEdit, Session, document_as_text};
 use equipour::store::Settings;
 use std::sync::Arc;
@@ -299,7 +299,14 @@ fn what_a_drink_wants_of_a_preparation_is_said_and_added_in_one_step() {
         .specs
         .iter()
         .position(|spec| spec.name == "Kitchen Garden");
-    let garden = document.specs.remove(place.expect("the demo has it"));
+    let mut garden = document.specs.remove(place.expect("the demo has it"));
+    let wanted = Point {
+        sweet_g_per_l: 70.0,
+        sour_g_per_l: 7.0,
+        strength_pct_vol: 13.0,
+        bitter_per_ml: 0.0,
+    };
+    garden.target = Some(Target::at(wanted, "a livelier one".to_owned()));
     document.specs.push(garden);
     let mut bench = house_of(document);
     let trial = Arc::clone(bench.session().trial().expect("a trial is on screen"));
@@ -330,4 +337,60 @@ fn what_a_drink_wants_of_a_preparation_is_said_and_added_in_one_step() {
 fn far(bench: &Workbench) -> f64 {
     let derived = bench.session().derived().expect("a drink is on screen");
     derived.distance.expect("it has a target")
+}
+
+#[test]
+fn another_preparation_is_shown_with_its_own_flow_at_once() {
+    let mut bench = Workbench::sized(demo(), Settings::default(), vec2(1440.0, 900.0));
+    bench.chord(CTRL, Key::Num2);
+    let all = bench.session().document().preparations.values();
+    let names: Vec<String> = all.map(|made| made.name.clone()).collect();
+    assert!(names.len() > 1, "{names:?}");
+    for name in &names {
+        bench.button(name);
+        let flow = bench.description(Role::Image, &format!("Flow of {name}"));
+        assert!(flow.contains(&format!("go into {name}")), "{flow}");
+        let made = bench.session().document().preparations.values();
+        let made = made
+            .clone()
+            .find(|made| made.name == *name)
+            .expect("it is there");
+        // Every node is painted with its name, the first step's above all.
+        let first = format!("1 {}", made.steps[0].does.name());
+        assert_eq!(bench.painted(&first), 1, "{name}");
+        for output in made.outputs.keys() {
+            assert!(flow.contains(output.as_str()), "{flow}");
+        }
+    }
+}
+
+#[test]
+fn a_new_one_and_a_copy_are_shown_as_soon_as_they_are_there() {
+    let mut bench = Workbench::sized(demo(), Settings::default(), vec2(1440.0, 900.0));
+    bench.chord(CTRL, Key::Num2);
+    let count = |bench: &Workbench| bench.session().document().preparations.len();
+    let before = count(&bench);
+    bench.button("New preparation");
+    assert_eq!(count(&bench), before + 1);
+    assert!(bench.says("Nothing goes in yet"));
+    let all = bench.session().document().preparations.values();
+    let name = all
+        .map(|made| made.name.clone())
+        .max_by_key(|name| name.starts_with("Berry"));
+    let name = name.expect("one is there");
+    bench.button(&name);
+    bench.button("Duplicate the preparation");
+    assert_eq!(count(&bench), before + 2);
+    let copy = format!("{name}, copy");
+    assert!(bench.has(Role::Image, &format!("Flow of {copy}")));
+    // The copy's outputs are its own: changing it leaves the first one alone.
+    let rows: Vec<_> = bench
+        .session()
+        .document()
+        .preparations
+        .values()
+        .flat_map(|made| made.outputs.values().cloned())
+        .collect();
+    let unique: std::collections::BTreeSet<_> = rows.iter().collect();
+    assert_eq!(unique.len(), rows.len());
 }
