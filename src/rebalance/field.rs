@@ -250,7 +250,7 @@ impl Fillings {
         let sums = pairs.flat_map(|(place, one)| jiggers_ml[place..].iter().map(move |o| one + o));
         let mut two: Vec<f64> = sums.collect();
         two.sort_by(f64::total_cmp);
-        let mut one = jiggers_ml.to_vec();
+        let mut one = jiggers_ml.clone();
         one.sort_by(f64::total_cmp);
         Self {
             one,

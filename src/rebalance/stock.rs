@@ -143,9 +143,8 @@ fn answer(question: &Question, pour: usize) -> Result<WantedStock, StockError> {
         .filter(|place| *place != stock)
         .map(|place| contents(place, found.x[place]).mass_g() * per_litre)
         .collect();
-    let (sugar_g, acid_g, water_g) = match added[..] {
-        [sugar, acid, water] => (sugar, acid, water),
-        _ => return Err(StockError::NotPoured),
+    let [sugar_g, acid_g, water_g] = added[..] else {
+        return Err(StockError::NotPoured);
     };
     Ok(WantedStock {
         poured_ml,
