@@ -38,7 +38,7 @@ pub fn pour_errors(
         ),
         (
             SOUR,
-            weights.sour.sqrt() * senses.sour.steps_per_unit(served.sour_g_per_l),
+            weights.sour.sqrt() * senses.sour_steps_per_unit(served.sour_g_per_l),
         ),
         (
             STRENGTH,

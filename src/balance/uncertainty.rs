@@ -215,7 +215,7 @@ const fn place(axis: Axis) -> usize {
 fn squared_steps(served: &Served<f64>, senses: &Senses, weights: &Weights) -> [f64; 3] {
     [
         weights.sweet * senses.sweet.steps_per_unit(served.sweet_g_per_l).powi(2),
-        weights.sour * senses.sour.steps_per_unit(served.sour_g_per_l).powi(2),
+        weights.sour * senses.sour_steps_per_unit(served.sour_g_per_l).powi(2),
         weights.strength
             * senses
                 .strength

@@ -109,6 +109,8 @@ pub fn opening_axes(point: Option<&Point>, target: Option<&Target>) -> (Axis, Ax
 #[derive(Clone, Copy)]
 pub(super) struct Reading {
     pub(super) axis: Axis,
+    /// All below it counts as this.
+    least: f64,
     /// Threshold and reference when read in steps.
     steps: Option<(crate::model::Threshold, f64)>,
     /// Proposals do not care about this axis.
@@ -122,6 +124,7 @@ impl Reading {
             .filter(|_| ask.in_steps)
             .and_then(|target| Some((ask.senses.of(axis)?, target.point.on(axis))));
         Self {
+            least: ask.senses.least_counted(axis),
             axis,
             steps,
             is_free: ask.weights.is_free(axis),
@@ -130,7 +133,9 @@ impl Reading {
 
     pub(super) fn read(&self, value: f64) -> f64 {
         match self.steps {
-            Some((threshold, reference)) => threshold.steps(value, reference),
+            Some((threshold, reference)) => {
+                threshold.steps(value.max(self.least), reference.max(self.least))
+            }
             None => value,
         }
     }

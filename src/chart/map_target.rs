@@ -41,8 +41,13 @@ pub(super) fn contour(
 fn edge(ask: &MapAsk<'_>, target: &Target, axis: Axis) -> Option<impl Fn(f64) -> f64 + use<>> {
     let (threshold, weight) = (ask.senses.of(axis)?, ask.weights.on(axis));
     (weight > 0.0).then(|| {
-        let (reach, aim) = (1.0 / weight.sqrt(), target.point.on(axis));
-        move |share: f64| threshold.at_steps(reach * share, aim).max(0.0)
+        let least = ask.senses.least_counted(axis);
+        let (reach, aim) = (1.0 / weight.sqrt(), target.point.on(axis).max(least));
+        move |share: f64| {
+            let value = threshold.at_steps(reach * share, aim);
+            // All below the least that counts is as near as that is.
+            if value <= least { 0.0 } else { value }
+        }
     })
 }
 

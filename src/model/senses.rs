@@ -77,8 +77,7 @@ pub struct Senses {
     pub sour: Threshold,
     /// Ethanol; thresholds in % vol.
     pub strength: Threshold,
-    /// Up to here, g/L as citric, a drink is not called sour: beside one that is not, only what
-    /// lies above counts.
+    /// Up to here, g/L as citric, a drink is not called sour: all below counts as this.
     #[serde(default = "not_sour")]
     pub not_sour_g_per_l: f64,
 }
@@ -118,17 +117,30 @@ impl Senses {
     /// Steps of sourness from `reference` to `value`, g/L.
     ///
     /// The detection threshold was measured in water; in a drink with sugar and alcohol a trace of
-    /// acid is lost, so that none of it and all of it taste alike.
+    /// acid is lost: up to [`Self::not_sour_g_per_l`] none of it and all of it count alike.
     pub fn sour_steps(&self, value: f64, reference: f64) -> f64 {
-        let floor = self.not_sour_g_per_l;
-        if reference <= floor {
-            self.sour.steps(value.max(floor), floor)
+        self.sour
+            .steps(self.tasted_sour(value), self.tasted_sour(reference))
+    }
+
+    /// Steps that one g/L more sourness makes at `value`: none as long as it is not called sour.
+    pub fn sour_steps_per_unit(&self, value: f64) -> f64 {
+        if value < self.not_sour_g_per_l {
+            0.0
         } else {
-            self.sour.steps(value, reference)
+            self.sour.steps_per_unit(value)
         }
     }
 
-    /// A sourness to aim at, g/L: the most that is not called sour stands for all below it.
+    /// The least of an axis that counts: all below it counts alike.
+    pub const fn least_counted(&self, axis: Axis) -> f64 {
+        match axis {
+            Axis::Sour => self.not_sour_g_per_l,
+            Axis::Sweet | Axis::Strength | Axis::Bitter => 0.0,
+        }
+    }
+
+    /// A sourness as it counts, g/L: the most that is not called sour stands for all below it.
     pub fn tasted_sour(&self, sour_g_per_l: f64) -> f64 {
         sour_g_per_l.max(self.not_sour_g_per_l)
     }

@@ -16,8 +16,8 @@ struct Counted {
     scale: f64,
     /// ln(target + c0).
     aim: f64,
-    /// Less than the target counts as the target.
-    only_above: bool,
+    /// Figure and threshold together count as at least this.
+    least: f64,
 }
 
 /// The drink as a function of its unlocked amounts.
@@ -74,7 +74,7 @@ impl Blend {
             threshold,
             scale: weight.sqrt() / (1.0 + threshold.weber).ln(),
             aim: (question.target.on(axis).max(0.0) + threshold.detection).ln(),
-            only_above: axis == Axis::Sour && question.target_is_unsour(),
+            least: question.senses.least_counted(axis) + threshold.detection,
         })
         .collect();
         let moving = question.unknowns.iter().map(|unknown| {
@@ -109,7 +109,7 @@ impl Blend {
             offset: counted.threshold.detection,
             aim: counted.aim,
             weight: counted.scale * counted.scale,
-            only_above: counted.only_above,
+            least: counted.least,
         };
         self.axes.iter().map(axis).collect()
     }
@@ -275,17 +275,13 @@ impl Enclosure for EnclosedVolume {
 impl Counted {
     /// Weighted steps from the target.
     fn residual<N: Number>(&self, value: N) -> N {
-        let off = value
+        value
             .at_least(0.0)
             .offset(self.threshold.detection)
+            .at_least(self.least)
             .ln()
-            .offset(-self.aim);
-        let counts = if self.only_above {
-            off.at_least(0.0)
-        } else {
-            off
-        };
-        counts.scale(self.scale)
+            .offset(-self.aim)
+            .scale(self.scale)
     }
 }
 

@@ -45,7 +45,7 @@ impl Kind {
                 "Comes as near to the target as is worth the change: Prefer says how much a notch of change counts, and less than half or more than double of a pour counts more."
             }
             Self::SmallestChange => {
-                "Changes as little as possible and still lands within one noticeable difference."
+                "Changes as little as possible and still lands within one noticeable difference; less than half or more than double of a pour counts more, and none is left out."
             }
             Self::FewestPours => {
                 "Leaves as many pours alone as possible and still lands within one noticeable difference."

@@ -89,9 +89,7 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
             Kind::Cheapest,
             Kind::MostRobust,
         ] {
-            if let Some(found) = search.within_one(kind, &nearest)?
-                && !search.is_another_drink(&found)
-            {
+            if let Some(found) = search.within_one(kind, &nearest)? {
                 search.offer(&mut proposals, kind, &found);
             }
         }
@@ -183,7 +181,27 @@ impl<'a> Search<'a> {
     pub(super) fn is_worth_pouring(&self, found: &GridSolution) -> bool {
         let best = found.best.as_ref();
         let distance = best.map_or(f64::INFINITY, |best| best.distance.sqrt());
-        self.distance_now > NOTICEABLE || distance < self.distance_now - WORTH_POURING
+        self.distance_now > NOTICEABLE
+            || distance < self.distance_now - WORTH_POURING
+            || !self.keeps_limits_now()
+    }
+
+    /// Whether the drink as it is keeps its own limits.
+    fn keeps_limits_now(&self) -> bool {
+        let present = self.question.present();
+        let Some(served) = self.blend.served(&present) else {
+            return false;
+        };
+        let poured = present.iter().filter(|amount| **amount > 0.0).count();
+        let (fewest, most) = self.field.poured;
+        let counted =
+            fewest.is_none_or(|least| poured >= least) && most.is_none_or(|most| poured <= most);
+        counted
+            && self.field.limits.iter().all(|(_, row)| {
+                let value = row.value(&present, served.volume_ml);
+                let slack = 1.0e-9 * (1.0 + value.abs());
+                value >= row.low - slack && value <= row.high + slack
+            })
     }
 
     /// The smallest change that lands within a distance.

@@ -183,11 +183,6 @@ impl Question {
         self
     }
 
-    /// Whether the target is not sour, so that less acid than it has makes no difference.
-    pub(super) fn target_is_unsour(&self) -> bool {
-        self.target.sour_g_per_l <= self.senses.not_sour_g_per_l
-    }
-
     /// Present amounts of the unknowns.
     pub fn present(&self) -> Vec<f64> {
         self.unknowns

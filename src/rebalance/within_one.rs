@@ -47,15 +47,18 @@ impl Search<'_> {
             }
             _ => return Ok(None),
         };
-        if kind == Kind::EasiestToMeasure
-            && let Some(found) = self.easiest(&problem, nearest)?
-        {
-            return Ok(Some(found));
+        if kind == Kind::EasiestToMeasure {
+            let easy = self.same_drink(&problem, |i, place| self.field.effort[i][place] < 1.0);
+            let found = self.solve(&easy.0, Some(nearest))?;
+            if found.best.is_some() {
+                // One filling each: no other amounts are easier.
+                return Ok(Some(found));
+            }
         }
+        let (problem, present) = self.same_drink(&problem, |_, _| true);
         if kind == Kind::FewestPours {
             let settings = settings();
-            let present = &self.field.present;
-            let (_, found) = search_fewest(&problem, present, &self.smooth, &settings)?;
+            let (_, found) = search_fewest(&problem, &present, &self.smooth, &settings)?;
             return Ok(Some(found));
         }
         let found = self.solve(&problem, Some(nearest))?;
@@ -63,15 +66,33 @@ impl Search<'_> {
         Ok(worth.then_some(found))
     }
 
-    /// Whether a point leaves a pour out or takes less than a third or more than three times of it:
-    /// such a drink lands near by being another one, and nobody who asked for this one pours it.
-    pub(super) fn is_another_drink(&self, found: &GridSolution) -> bool {
-        let amounts = found.best.iter().flat_map(|best| &best.x);
-        let mut pairs = self.question.unknowns.iter().zip(amounts);
-        pairs.any(|(unknown, x)| {
-            let present = unknown.present;
-            present > 0.0 && (*x < present / ANOTHER || *x > present * ANOTHER)
-        })
+    /// The question without amounts that make another drink, and where the present ones then stand.
+    ///
+    /// A pour left out, or less than a third or more than three times of it, lands near by being
+    /// another drink, and nobody who asked for this one pours it.
+    fn same_drink<'a>(
+        &self,
+        problem: &GridProblem<'a>,
+        wanted: impl Fn(usize, usize) -> bool,
+    ) -> (GridProblem<'a>, Vec<usize>) {
+        let mut same = problem.clone();
+        let mut present = Vec::with_capacity(problem.len());
+        for (i, unknown) in self.question.unknowns.iter().enumerate() {
+            let now = unknown.present;
+            let keeps = |x: f64| now <= 0.0 || x >= now / ANOTHER && x <= now * ANOTHER;
+            let stays = |place: usize| place == self.field.present[i];
+            let places = 0..problem.values[i].len();
+            let kept: Vec<usize> = places
+                .filter(|&place| {
+                    stays(place) || keeps(problem.values[i][place]) && wanted(i, place)
+                })
+                .collect();
+            let at = kept.iter().position(|&place| stays(place));
+            present.push(at.unwrap_or(0));
+            let pick = |list: &[f64]| kept.iter().map(|&place| list[place]).collect();
+            (same.values[i], same.costs[i]) = (pick(&problem.values[i]), pick(&problem.costs[i]));
+        }
+        (same, present)
     }
 
     /// Whether a point is cheaper by more than a trifle.
@@ -84,29 +105,6 @@ impl Search<'_> {
             .zip(self.question.unknowns.iter().zip(&best.x));
         let saved: f64 = pairs.map(|(price, (u, x))| price * (u.present - x)).sum();
         saved > WORTH_SAVING * 100.0 * scale
-    }
-
-    /// The best of the amounts that take one filling each, if any of them comes near enough: no
-    /// other amount is easier.
-    fn easiest(
-        &self,
-        problem: &GridProblem,
-        nearest: &GridSolution,
-    ) -> Result<Option<GridSolution>, GridProblemError> {
-        let mut easy = problem.clone();
-        for ((values, costs), effort) in easy
-            .values
-            .iter_mut()
-            .zip(&mut easy.costs)
-            .zip(&self.field.effort)
-        {
-            let mut left = effort.iter();
-            values.retain(|_| left.next().is_some_and(|effort| *effort < 1.0));
-            let mut left = effort.iter();
-            costs.retain(|_| left.next().is_some_and(|effort| *effort < 1.0));
-        }
-        let found = self.solve(&easy, Some(nearest))?;
-        Ok(found.best.is_some().then_some(found))
     }
 
     /// The least distance to be expected: D and the variance of the balance, to second order about
@@ -129,6 +127,7 @@ impl Search<'_> {
         let problem = self.field.problem(1.0, None, |i, place| {
             spread(i, place) + TIE * self.field.strain[i][place]
         });
+        let (problem, _) = self.same_drink(&problem, |_, _| true);
         let found = self.solve(&problem, Some(nearest))?;
         let expected = |solution: &GridSolution| {
             solution.best.as_ref().map_or(f64::INFINITY, |best| {
@@ -141,18 +140,19 @@ impl Search<'_> {
         Ok(gains.then_some(found))
     }
 
-    /// A hundredth of the drink's cost, and the price of a unit of each unlocked pour; `None`
-    /// where one of them is not known.
+    /// A hundredth of the drink's cost, and the price of a unit of each unlocked pour, 0 for what is
+    /// free; `None` where one of them is not known.
     fn prices(&self) -> Option<(f64, Vec<f64>)> {
         let lines = &self.question.drink.lines;
-        let price = |line: usize| lines[line].price_per_unit().unwrap_or(0.0);
         let unknowns = self.question.unknowns.iter();
-        let prices: Vec<f64> = unknowns.map(|u| price(u.line)).collect();
+        let prices: Option<Vec<f64>> = unknowns
+            .map(|unknown| lines[unknown.line].price_per_unit())
+            .collect();
+        let prices = prices.filter(|prices| prices.len() > 1)?;
         let whole: f64 = lines
             .iter()
             .filter_map(|line| Some(line.price_per_unit()? * line.amount))
             .sum();
-        let known = prices.len() > 1 && prices.iter().all(|price| *price > 0.0);
-        (known && whole > 0.0).then_some((0.01 * whole, prices))
+        (whole > 0.0).then_some((0.01 * whole, prices))
     }
 }

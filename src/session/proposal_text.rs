@@ -104,7 +104,7 @@ pub fn evidence_text(evidence: &Evidence, distance: f64, currency: &str) -> Stri
         }
         Kind::SmallestChange | Kind::TradeOff if gap.is_finite() => {
             let less = counted(raised(gap, 1), "notch");
-            format!("at most {less} less change exists")
+            format!("at most {less} less change, as it is weighed, exists")
         }
         Kind::EasiestToMeasure if gap.is_finite() => {
             let fewer = counted(raised(gap, 0), "filling");

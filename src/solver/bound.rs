@@ -138,14 +138,11 @@ impl<const M: usize> Bounder<M> {
             let amount = axis.amount(&self.near);
             let counts = f64::from(u8::from(amount > 0.0));
             let z = amount.max(0.0) / volume + axis.offset;
-            let off = z.ln() - axis.aim;
-            let weight = if axis.only_above && off < 0.0 {
-                0.0
-            } else {
-                axis.weight.sqrt()
-            };
-            let scale = weight / (z * volume);
-            let mut value = weight * off;
+            let root = axis.weight.sqrt();
+            // What lies below the least that counts does not move the square.
+            let moves = if z < axis.least { 0.0 } else { 1.0 };
+            let scale = moves * root / (z * volume);
+            let mut value = root * (z.max(axis.least).ln() - axis.aim);
             for (i, column) in relaxation.columns.iter_mut().enumerate() {
                 let slope = counts * axis.per_unit[i] + (axis.offset - z) * prepared.slopes[i];
                 column[r] = scale * slope;
@@ -215,7 +212,8 @@ impl<const M: usize> Bounder<M> {
             let least = amount.0.max(0.0) / volume.1 + axis.offset;
             let off = self.relaxation.prices[k] / (2.0 * weight * axis.weight.sqrt());
             let at = (axis.aim + off).exp().clamp(least, most);
-            let (start, slope) = axis.support(at, most * (1.0 + 1.0e-12));
+            let ends = (least * (1.0 - 1.0e-12), most * (1.0 + 1.0e-12));
+            let (start, slope) = axis.support(at, ends.0, ends.1);
             let (start, slope) = (factor * start, factor * slope);
             of_volume += start + slope * axis.offset;
             size += (start.abs() + (slope * axis.offset).abs()) * volume.1

@@ -68,8 +68,8 @@ pub struct RatioAxis {
     pub aim: f64,
     /// Weight of the square, above zero.
     pub weight: f64,
-    /// What lies below the aim counts as on it.
-    pub only_above: bool,
+    /// Ratio and offset together count as at least this; 0 for as they are.
+    pub least: f64,
 }
 
 impl RatioAxis {
@@ -86,10 +86,7 @@ impl RatioAxis {
 
     /// The weighted square where ratio and offset add up to `z`.
     pub(super) fn square_at(&self, z: f64) -> f64 {
-        let off = z.ln() - self.aim;
-        if self.only_above && off < 0.0 {
-            return 0.0;
-        }
+        let off = z.max(self.least).ln() - self.aim;
         self.weight * off * off
     }
 
@@ -102,15 +99,16 @@ impl RatioAxis {
         self.weight * off * off
     }
 
-    /// A line below the square for every z from above zero to `most`: its value at zero and its
-    /// slope; it touches at `z` if it can.
+    /// A line below the square for every z from `fewest`, above zero, to `most`: its value at zero
+    /// and its slope; it touches at `z` if it can.
     ///
     /// The square is convex up to e times the aim and bends down beyond, so a tangent from the
-    /// convex part stays below as long as it does so at `most`.
-    pub(super) fn support(&self, z: f64, most: f64) -> (f64, f64) {
+    /// convex part stays below as long as it does so at `most`. Below the least that counts it is
+    /// flat, so that a falling tangent stays below as long as it does so at `fewest`.
+    pub(super) fn support(&self, z: f64, fewest: f64, most: f64) -> (f64, f64) {
         let bottom = self.aim.exp();
-        if self.only_above && z <= bottom {
-            return (0.0, 0.0);
+        if z < bottom && fewest < self.least {
+            return self.falling(z, fewest);
         }
         let mut at = z.min(bottom * core::f64::consts::E);
         if most > bottom * core::f64::consts::E {
@@ -129,6 +127,24 @@ impl RatioAxis {
             }
         }
         self.tangent(at)
+    }
+
+    /// The same from the falling side, with a flat part below the least that counts.
+    fn falling(&self, z: f64, fewest: f64) -> (f64, f64) {
+        let (bottom, flat) = (self.aim.exp(), self.square_at(fewest));
+        let mut at = z.max(self.least);
+        for _ in 0..MOST_HALVINGS {
+            if at >= bottom {
+                break;
+            }
+            let (start, slope) = self.tangent(at);
+            if start + slope * fewest <= flat {
+                return (start, slope);
+            }
+            // Halve the way to the bottom, where the tangent is flat and always below.
+            at = 0.5 * (at + bottom);
+        }
+        (0.0, 0.0)
     }
 
     fn tangent(&self, at: f64) -> (f64, f64) {

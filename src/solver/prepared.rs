@@ -152,16 +152,18 @@ const LITTLE: f64 = 1.0e-3;
 /// What a distance of at most `most` says of an axis.
 fn near_aim(axis: &RatioAxis, most: f64) -> Ranged<'_> {
     let reach = (most / axis.weight).sqrt() * (1.0 + 1.0e-9) + 1.0e-9;
-    let low = (axis.aim - reach).exp() - axis.offset;
+    let low = (axis.aim - reach).exp();
+    // Where the least that counts is near enough, all below it is.
+    let low = if low <= axis.least {
+        0.0
+    } else {
+        low - axis.offset
+    };
     Ranged {
         constant: axis.constant,
         per_unit: &axis.per_unit,
         // An amount below zero counts as zero.
-        low: if low > 0.0 && !axis.only_above {
-            low
-        } else {
-            f64::NEG_INFINITY
-        },
+        low: if low > 0.0 { low } else { f64::NEG_INFINITY },
         high: (axis.aim + reach).exp() - axis.offset,
     }
 }

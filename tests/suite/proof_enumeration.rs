@@ -184,9 +184,12 @@ impl<'a> Grid<'a> {
             (Axis::Strength, served.strength_pct_vol, senses.strength),
         ];
         let square = |(axis, value, threshold): (Axis, f64, equipour::model::Threshold)| {
-            // Beside what is not sour, sourness counts from 1.5 g/L on.
-            let unsour = axis == Axis::Sour && question.target.on(axis) <= 1.5;
-            let value = if unsour { value.max(1.5) } else { value };
+            // Sourness counts from 1.5 g/L on.
+            let value = if axis == Axis::Sour {
+                value.max(1.5)
+            } else {
+                value
+            };
             let c0 = threshold.detection;
             let ratio = (value.max(0.0) + c0) / (question.target.on(axis).max(0.0) + c0);
             weights.on(axis) * (ratio.ln() / (1.0 + threshold.weber).ln()).powi(2)
@@ -325,9 +328,18 @@ impl<'a> Grid<'a> {
         let sized = spec.balancing.scale_rule != ScaleRule::None
             || served.on && served.least.is_some_and(|least| least > 0.0);
         let unknowns = &self.question.unknowns;
-        let priced = unknowns.iter().all(|u| self.price(u.line) > 0.0);
+        let lines = &self.question.drink.lines;
+        let mut costs = unknowns.iter().map(|u| lines[u.line].price_per_unit());
+        let priced = costs.all(|price| price.is_some());
         let whole = self.cost_now();
         (sized && priced && unknowns.len() > 1 && whole > 0.0).then_some(0.01 * whole)
+    }
+
+    /// Whether a pour is left out, or less than a third or more than three times of it.
+    fn is_another_drink(&self, spot: &Spot) -> bool {
+        let pairs = self.question.unknowns.iter().zip(&spot.x);
+        let mut moved = pairs.filter(|(u, x)| u.present > 0.0 && (*x - u.present).abs() > 1e-9);
+        moved.any(|(u, x)| !(1.0 / 3.0..=3.0).contains(&(x / u.present)))
     }
 
     /// What a kind makes small at a point; `None` if the kind is not asked for or the point does
@@ -337,7 +349,7 @@ impl<'a> Grid<'a> {
             let pull = self.question.balancing.reluctance * spot.strain;
             return Some(spot.squared + pull + FILLING * spot.fillings);
         }
-        if spot.squared > 1.0 {
+        if spot.squared > 1.0 || self.is_another_drink(spot) {
             return None;
         }
         let jigger = |i: usize| {

@@ -22,9 +22,6 @@ struct Best {
     fewest: usize,
     /// What the cheapest saves.
     saved: f64,
-    /// Whether the best of a kind leaves a pour out, or takes less than a third or more than three
-    /// times of it.
-    another: [bool; 4],
 }
 
 fn enumerate(grid: &Grid) -> Best {
@@ -33,7 +30,6 @@ fn enumerate(grid: &Grid) -> Best {
         within_one: [f64::INFINITY; 4],
         fewest: usize::MAX,
         saved: 0.0,
-        another: [false; 4],
     };
     let now = grid.spot_at(&grid.question.present());
     grid.each_legal(|spot: &Spot| {
@@ -41,16 +37,10 @@ fn enumerate(grid: &Grid) -> Best {
             .objective(Kind::Nearest, spot)
             .expect("it always counts");
         best.nearest = best.nearest.min(near);
-        let kinds = KINDS.into_iter().zip(&mut best.within_one);
-        for ((kind, least), another) in kinds.zip(&mut best.another) {
+        for (kind, least) in KINDS.into_iter().zip(&mut best.within_one) {
             let Some(value) = grid.objective(kind, spot) else {
                 continue;
             };
-            let fewer = kind == Kind::FewestPours && spot.changed < best.fewest;
-            let as_few = kind != Kind::FewestPours || spot.changed == best.fewest;
-            if fewer || as_few && value < *least {
-                *another = is_another_drink(grid, spot);
-            }
             if kind == Kind::Cheapest && value < *least {
                 best.saved = now.price - spot.price;
             }
@@ -62,12 +52,6 @@ fn enumerate(grid: &Grid) -> Best {
         }
     });
     best
-}
-
-fn is_another_drink(grid: &Grid, spot: &Spot) -> bool {
-    let pairs = grid.question.unknowns.iter().zip(&spot.x);
-    let mut shares = pairs.map(|(u, x)| (u.present, x / u.present));
-    shares.any(|(present, share)| present > 0.0 && !(1.0 / 3.0..=3.0).contains(&share))
 }
 
 /// The unknowns' amounts once a proposal is taken.
@@ -121,15 +105,16 @@ fn compare(seed: u64) -> Result<usize, String> {
     };
     agrees(&grid, Kind::Nearest, &found, best.nearest)?;
     let offered = |kind| answer.proposals.iter().find(|p| p.kinds.contains(&kind));
-    // A drink that is near already is left as it is unless half a difference is gained.
+    // A drink that is near already is left as it is unless half a difference is gained or it breaks
+    // a limit.
     let now = grid.squared_now.sqrt();
-    let worth = now > 1.0 || found.distance < now - 0.5;
+    let legal = grid.spot_at(&grid.question.present()).legal;
+    let worth = now > 1.0 || found.distance < now - 0.5 || !legal;
     if offered(Kind::Nearest).is_some() != (worth && !found.changes.is_empty()) {
         return Err("nearest() and propose() differ".to_owned());
     }
     let mut answered = 1;
-    let kinds = KINDS.into_iter().zip(best.within_one).zip(best.another);
-    for ((kind, best_of_kind), another) in kinds {
+    for (kind, best_of_kind) in KINDS.into_iter().zip(best.within_one) {
         if let Some(proposal) = offered(kind) {
             let spot = agrees(&grid, kind, proposal, best_of_kind)?;
             if kind == Kind::FewestPours && spot.changed != best.fewest {
@@ -144,7 +129,7 @@ fn compare(seed: u64) -> Result<usize, String> {
         let stays = now.is_some_and(|now| (now - best_of_kind).abs() < SAME);
         // A saving below a twentieth of the cost is none.
         let trifle = kind == Kind::Cheapest && best.saved <= 0.05 * grid.cost_now() + SAME;
-        if found.distance <= 1.0 && best_of_kind.is_finite() && !stays && !trifle && !another {
+        if found.distance <= 1.0 && best_of_kind.is_finite() && !stays && !trifle {
             return Err(format!(
                 "no {kind:?}, by enumeration {best_of_kind}, now {now:?}"
             ));

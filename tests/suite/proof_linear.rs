@@ -109,7 +109,7 @@ pub(crate) fn row(per_unit: &[f64], low: f64, high: f64) -> Row {
 /// An axis that wants Σ per_unit·x over the volume to be `aim`.
 pub(crate) fn axis(per_unit: &[f64], offset: f64, aim: f64, weight: f64) -> RatioAxis {
     RatioAxis {
-        only_above: false,
+        least: 0.0,
         constant: 0.0,
         per_unit: per_unit.to_vec(),
         offset,
@@ -129,8 +129,7 @@ pub(crate) fn objective(problem: &GridProblem, places: &[usize]) -> Option<f64> 
     let volume = problem.mixture.volume(&x)?;
     let squares = problem.axes.iter().map(|axis| {
         let ratio = sum(axis.constant, &axis.per_unit).max(0.0) / volume;
-        let off = (ratio + axis.offset).ln() - axis.aim;
-        let off = if axis.only_above { off.max(0.0) } else { off };
+        let off = (ratio + axis.offset).max(axis.least).ln() - axis.aim;
         axis.weight * off * off
     });
     let distance: f64 = squares.sum();

@@ -95,7 +95,7 @@ fn problem<'a>(
         offset: dice.between(0.05, 0.5),
         aim: dice.between(-2.0, 1.0),
         weight: dice.pick(&[1.0, 30.0, 100.0]),
-        only_above: dice.chance(0.25),
+        least: dice.pick(&[0.0, 0.0, 0.2, 0.6, 1.5]),
     };
     let mut problem = GridProblem {
         mixture,

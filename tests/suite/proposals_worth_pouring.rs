@@ -30,8 +30,10 @@ fn a_trace_of_acid_more_or_less_makes_no_difference_beside_what_is_not_sour() {
     // From 1.5 g/L on it counts: ln(8.0695 / 1.5695) / ln 1.15 by hand.
     let by_hand = (8.0695_f64 / 1.5695).ln() / 1.15_f64.ln();
     assert!((sour_steps(8.0, 0.6) - by_hand).abs() < 1e-12);
-    // A sour drink without its acid is another drink.
-    assert!(sour_steps(0.0, 8.0) < -30.0);
+    // A sour drink without its acid is another drink, by as much as the other way round.
+    assert!((sour_steps(0.6, 8.0) + by_hand).abs() < 1e-12);
+    // There is no cliff at the limit.
+    assert!((sour_steps(0.0, 1.501) - sour_steps(0.0, 1.5)).abs() < 0.01);
 }
 
 #[test]
