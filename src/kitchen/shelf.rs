@@ -117,7 +117,8 @@ pub fn shelf_class(composition: &Composition, ph: Option<f64>) -> Shelf {
              ({COLD_HOLDING})"
         ));
     }
-    if fresh {
+    // What is dry holds its protein without being fresh.
+    if fresh && class != ShelfClass::Dry {
         reasons.push(fresh_words(protein_pct));
     }
     Shelf {

@@ -14,6 +14,9 @@ const WORTH_SAVING: f64 = 0.05;
 /// Beyond this factor a pour makes another drink (our convention, no source).
 const ANOTHER: f64 = 3.0;
 
+/// Room for the rounding of a quotient.
+const HAIR: f64 = 1.0e-9;
+
 impl Search<'_> {
     /// The best point of a kind that lies within one noticeable difference of the target.
     pub(super) fn within_one(
@@ -79,7 +82,8 @@ impl Search<'_> {
         let mut present = Vec::with_capacity(problem.len());
         for (i, unknown) in self.question.unknowns.iter().enumerate() {
             let now = unknown.present;
-            let keeps = |x: f64| now <= 0.0 || x >= now / ANOTHER && x <= now * ANOTHER;
+            let (third, thrice) = (now / ANOTHER * (1.0 - HAIR), now * ANOTHER * (1.0 + HAIR));
+            let keeps = |x: f64| now <= 0.0 || x >= third && x <= thrice;
             let stays = |place: usize| place == self.field.present[i];
             let places = 0..problem.values[i].len();
             let kept: Vec<usize> = places

@@ -147,13 +147,17 @@ pub fn add_step(made: &mut Preparation, usual: &Step) {
     let is_input = |name: &str| made.inputs.iter().any(|input| input.name == name);
     let last = made.steps.last().and_then(|step| {
         let mut to = step.to.iter().map(String::as_str);
-        to.find(|name| open.contains(name))
+        // What is used already is done with, unless there is nothing else.
+        let unused = |name: &&str| open.contains(name) && !made.outputs.contains_key(*name);
+        let open = |name: &&str| open.contains(name);
+        to.clone().find(unused).or_else(|| to.find(open))
     });
     let from: Vec<&str> = if takes_many(&usual.does) {
         let inputs = open.iter().copied().filter(|name| is_input(name));
         last.into_iter().chain(inputs).collect()
     } else {
-        last.or_else(|| open.last().copied()).into_iter().collect()
+        // What was written down first is what the preparation is about.
+        last.or_else(|| open.first().copied()).into_iter().collect()
     };
     let from = from.into_iter().map(str::to_owned).collect();
     let mut step = Step {
@@ -163,6 +167,29 @@ pub fn add_step(made: &mut Preparation, usual: &Step) {
     };
     name_made(made, &mut step, &usual.to);
     made.steps.push(step);
+}
+
+/// Lets an output whose stream is worked on further stand for what that step makes first.
+pub fn follow_outputs(made: &mut Preparation) {
+    for place in 0..made.steps.len() {
+        let step = &made.steps[place];
+        let Some(to) = step.to.first().cloned() else {
+            continue;
+        };
+        let mut taken = step.from.iter();
+        let Some(from) = taken.find(|name| made.outputs.contains_key(*name)).cloned() else {
+            continue;
+        };
+        if made.outputs.contains_key(&to) {
+            continue;
+        }
+        if made.main == from {
+            made.main.clone_from(&to);
+        }
+        rename_key(&mut made.outputs, &from, &to);
+        rename_key(&mut made.keeps_days, &from, &to);
+        rename_key(&mut made.garnishes, &from, &to);
+    }
 }
 
 /// Lets a step make as many streams as its process does; names that are there stay.

@@ -1,6 +1,6 @@
 //! What a preparation would have to be for the drink on screen to balance.
 
-use super::house_build::{add_input, free_stream};
+use super::house_build::{add_input, follow_outputs, free_stream};
 use super::house_view::HouseView;
 use super::open_document::Session;
 use crate::balance::Pantry;
@@ -82,7 +82,7 @@ pub fn take_stock(
     (output, wanted): (&str, &WantedStock),
 ) -> Option<Vec<(IngredientId, Arc<Ingredient>)>> {
     let batch = view.outputs.iter().find(|found| found.stream == output)?;
-    let row = made.outputs.get(output)?.clone();
+    made.outputs.get(output)?;
     let litres = batch.ml / 1000.0;
     let mut from = vec![output.to_owned()];
     let mut needed = Vec::new();
@@ -101,7 +101,7 @@ pub fn take_stock(
     made.steps.push(Step {
         does: Process::Dissolve,
         from,
-        to: vec![to.clone()],
+        to: vec![to],
         lost: 0.0,
         hands_on_min: 2.0,
         wait: Wait::default(),
@@ -109,16 +109,6 @@ pub fn take_stock(
         equipment: vec!["scale".to_owned()],
         note: String::new(),
     });
-    made.outputs.remove(output);
-    made.outputs.insert(to.clone(), row);
-    if made.main == output {
-        made.main.clone_from(&to);
-    }
-    if let Some(days) = made.keeps_days.remove(output) {
-        made.keeps_days.insert(to.clone(), days);
-    }
-    if let Some(garnish) = made.garnishes.remove(output) {
-        made.garnishes.insert(to, garnish);
-    }
+    follow_outputs(made);
     Some(needed)
 }

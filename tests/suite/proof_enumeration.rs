@@ -339,7 +339,7 @@ impl<'a> Grid<'a> {
     fn is_another_drink(&self, spot: &Spot) -> bool {
         let pairs = self.question.unknowns.iter().zip(&spot.x);
         let mut moved = pairs.filter(|(u, x)| u.present > 0.0 && (*x - u.present).abs() > 1e-9);
-        moved.any(|(u, x)| !(1.0 / 3.0..=3.0).contains(&(x / u.present)))
+        moved.any(|(u, x)| !(1.0 / 3.0 - 1e-9..=3.0 + 1e-9).contains(&(x / u.present)))
     }
 
     /// What a kind makes small at a point; `None` if the kind is not asked for or the point does
