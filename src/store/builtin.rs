@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// Version of the built-in larder; raised whenever a figure changes.
-pub const LARDER_VERSION: u32 = 2;
+pub const LARDER_VERSION: u32 = 3;
 /// The demo document.
 pub const DEMO: &str = include_str!("../../sample_data/demo.ron");
 
