@@ -10,7 +10,8 @@ use super::ranges::add_ranges;
 use super::row::described;
 use super::stream::Stream;
 use crate::model::{
-    Document, Ingredient, Origin, Preparation, PreparationId, Price, Process, Sources, Step,
+    BELIEVED_DENSITY, Document, Ingredient, Origin, Preparation, PreparationId, Price, Process,
+    Sources, Step,
 };
 use std::collections::BTreeMap;
 
@@ -189,5 +190,8 @@ fn lost_in(row: &Ingredient, stream: &Stream) -> Option<String> {
         ));
     }
     let unmeasured = row.density.is_none();
-    unmeasured.then(|| format!("{name}: its density lies outside 0.5 to 2.5 g/ml"))
+    unmeasured.then(|| {
+        let (least, most) = (BELIEVED_DENSITY.start(), BELIEVED_DENSITY.end());
+        format!("{name}: its density lies outside {least} to {most} g/ml")
+    })
 }
