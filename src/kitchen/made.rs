@@ -9,6 +9,7 @@ use super::kinds::{is_kind, is_whole};
 use super::ranges::add_ranges;
 use super::row::described;
 use super::stream::Stream;
+use super::unstated::unstated;
 use crate::model::{
     BELIEVED_DENSITY, Document, Ingredient, Origin, Preparation, PreparationId, Price, Process,
     Sources, Step,
@@ -64,7 +65,9 @@ pub fn made(document: &Document, id: &PreparationId) -> Result<Made, FlowError> 
         cost: cost_of(document, &batch),
         ..Made::default()
     };
-    if let Some(words) = unstated(&inputs) {
+    let unsaid = unstated(document, id);
+    if !unsaid.is_empty() {
+        let words = format!("Allergens not stated: {}", unsaid.join(", "));
         made.remarks.push(words);
     }
     let bitter = carried::bitterness(document, &batch);
@@ -167,15 +170,6 @@ fn price(batch: &Batch<'_>, cost: &Cost, output: &str, stream: &Stream) -> Optio
         pack_size: stream.mass_g(),
         pack_is_mass: true,
     })
-}
-
-/// Inputs of which nobody says whether they hold allergens.
-fn unstated(inputs: &[&Ingredient]) -> Option<String> {
-    let unsaid = inputs
-        .iter()
-        .filter(|item| item.allergens.trim().is_empty());
-    let names: Vec<&str> = unsaid.map(|item| item.name.as_str()).collect();
-    (!names.is_empty()).then(|| format!("Allergens not stated: {}", names.join(", ")))
 }
 
 /// What a row cannot say of its stream.
