@@ -11,6 +11,7 @@ use super::row::believed_ph;
 use super::shelf::CAUTION;
 use super::stream::Stream;
 use super::timing::{Minutes, timing};
+use super::unstated::unstated;
 use super::upstream::Upstream;
 use crate::model::{Document, Ingredient, Input, PreparationId, Step};
 use crate::physics::Composition;
@@ -28,8 +29,9 @@ pub fn card(document: &Document, id: &PreparationId) -> Result<String, FlowError
     lines.extend(steps.map(|(place, step)| format!("  {}. {}", place + 1, step_words(step))));
     lines.extend([String::new(), "Comes out".to_owned()]);
     let kept = keeping(document, id)?;
+    let unsaid = unstated(document, id);
     for name in &batch.flow.outputs {
-        let words = output_words(document, &batch, name, kept.get(name));
+        let words = output_words(document, &batch, name, kept.get(name), &unsaid);
         lines.push(format!("  {name}: {words}"));
     }
     lines.extend([String::new(), "Mind".to_owned()]);
@@ -133,13 +135,17 @@ fn output_words(
     batch: &Batch<'_>,
     name: &str,
     kept: Option<&Keeping>,
+    unsaid: &[String],
 ) -> String {
     let stream = batch.flow.streams.get(name).copied().unwrap_or_default();
     let whole = stream.whole();
     let mut words = vec![amount(&whole, is_liquid(&stream), &document.measures)];
     let litres = whole.volume_ml() / 1000.0;
     if litres > 0.0 {
-        words.push(format!("{} °Bx", number(dissolved_brix(&whole), 1)));
+        if stream.liquid.mass_g() > 0.0 {
+            let brix = dissolved_brix(&stream.liquid);
+            words.push(format!("{} °Bx", number(brix, 1)));
+        }
         words.push(percent_vol(whole.percent_vol()));
         let acid = grams_per_litre(whole.sour_g().max(0.0) / litres);
         words.push(format!("acid {acid} as citric"));
@@ -158,11 +164,13 @@ fn output_words(
     let upstream = Upstream::of(document, batch, name);
     let rows: Vec<&Ingredient> = upstream.inputs.iter().map(|(_, item)| *item).collect();
     let held = allergens(&rows);
-    words.push(if held.is_empty() {
-        "allergens not stated".to_owned()
-    } else {
-        format!("allergens: {held}")
-    });
+    if !held.is_empty() {
+        words.push(format!("allergens: {held}"));
+    }
+    if !unsaid.is_empty() {
+        let names = unsaid.join(", ");
+        words.push(format!("allergens not stated: check {names}"));
+    }
     words.join("; ")
 }
 

@@ -1,9 +1,9 @@
 //! What to mind of what a preparation makes, by its composition.
 
 use super::batch::Batch;
+use super::careful_ph::CarefulPh;
 use super::carried::allergens;
 use super::caution::Caution;
-use super::row::believed_ph;
 use super::shelf::{Shelf, ShelfClass, shelf_class};
 use super::upstream::Upstream;
 use crate::model::{Ingredient, Process};
@@ -24,10 +24,15 @@ const BOTULISM: &str = "21 CFR 114.3 for the limit; the risk from memory";
 const ANNEX: &str = "EU 1169/2011 Annex II";
 
 /// What to mind of one output.
-pub(super) fn of_output(batch: &Batch<'_>, name: &str, upstream: &Upstream<'_>) -> Vec<Caution> {
+pub(super) fn of_output(
+    batch: &Batch<'_>,
+    name: &String,
+    upstream: &Upstream<'_>,
+    careful: &CarefulPh,
+) -> Vec<Caution> {
     let stream = batch.flow.streams.get(name).copied().unwrap_or_default();
     let whole = stream.whole();
-    let shelf = shelf_class(&whole, believed_ph(&whole));
+    let shelf = shelf_class(&whole, careful.ph(std::slice::from_ref(name), &stream));
     let mut all = vec![keeps(name, &shelf)];
     let rows: Vec<&Ingredient> = upstream.inputs.iter().map(|(_, item)| *item).collect();
     let held = allergens(&rows);
@@ -45,7 +50,7 @@ pub(super) fn of_output(batch: &Batch<'_>, name: &str, upstream: &Upstream<'_>) 
 fn keeps(name: &str, shelf: &Shelf) -> Caution {
     let mut figures = Vec::new();
     if let Some(ph) = shelf.ph {
-        figures.push(format!("pH {}", number(ph, 2)));
+        figures.push(format!("pH up to {}", number(ph, 2)));
     }
     if let Some(found) = shelf.water_activity {
         figures.push(format!("water activity {}", number(found.activity, 3)));

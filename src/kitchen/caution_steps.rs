@@ -1,6 +1,7 @@
 //! What to mind while a step is done.
 
 use super::batch::Batch;
+use super::careful_ph::CarefulPh;
 use super::caution::Caution;
 use super::keeping_guides::is_animal_fat;
 use super::kinds::is_kind;
@@ -43,7 +44,12 @@ const FAT: &str = "a page of a bar and one on bar safety, read";
 const COPPER: &str = "Food Code 4-101.14, from memory";
 
 /// What to mind at the step of that place.
-pub(super) fn of_step(document: &Document, batch: &Batch<'_>, place: usize) -> Vec<Caution> {
+pub(super) fn of_step(
+    document: &Document,
+    batch: &Batch<'_>,
+    place: usize,
+    careful: &CarefulPh,
+) -> Vec<Caution> {
     let Some(step) = batch.preparation.steps.get(place) else {
         return Vec::new();
     };
@@ -58,6 +64,7 @@ pub(super) fn of_step(document: &Document, batch: &Batch<'_>, place: usize) -> V
         subject: format!("step {}, {}", place + 1, step.does.name()),
         step,
         whole: taken.whole(),
+        careful_ph: careful.ph(&step.from, &taken),
         liquid: taken.liquid,
     };
     let found = [
@@ -78,6 +85,8 @@ struct AtStep<'a> {
     subject: String,
     step: &'a Step,
     whole: Composition,
+    /// The upper end of its pH.
+    careful_ph: Option<f64>,
     liquid: Composition,
 }
 
@@ -88,7 +97,7 @@ impl AtStep<'_> {
 
     /// Whether what it takes spoils dangerously outside the fridge.
     fn needs_cold(&self) -> bool {
-        let class = shelf_class(&self.whole, believed_ph(&self.whole)).class;
+        let class = shelf_class(&self.whole, self.careful_ph).class;
         let wet = self.whole[Component::Water] > 0.0;
         wet && matches!(class, ShelfClass::Cold | ShelfClass::IfHeated)
     }

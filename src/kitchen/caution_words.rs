@@ -2,7 +2,7 @@
 
 use super::batch::{Batch, input_rows};
 use super::caution::Caution;
-use super::kinds::{is_egg, is_kind};
+use super::kinds::is_kind;
 use super::upstream::Upstream;
 use super::words::has_word;
 use crate::model::{Document, Ingredient, Step};
@@ -62,23 +62,37 @@ const NAMED: [(&[&str], &str, &str); 6] = [
     ),
 ];
 
-/// What to mind of the inputs of a batch.
+/// What to mind of the inputs of a batch, but for egg.
 pub(super) fn of_inputs(document: &Document, batch: &Batch<'_>) -> Vec<Caution> {
     let mut all = Vec::new();
     for (name, item) in input_rows(document, batch.preparation) {
         all.extend(of_name(item));
         all.extend(cinnamon(batch, name, item));
-        if is_egg(item) && !heated_through(document, batch, name) {
-            let text = "raw egg: acid and spirit are no reliable kill step; use pasteurised egg for people at \
-                        risk, keep it cold and use it the day it is made";
-            all.push(Caution::new(item.name.clone(), text, EGG));
-        }
     }
     all
 }
 
+/// What to mind of an egg that nothing heated on its way.
+pub(super) fn raw_egg(item: &Ingredient) -> Caution {
+    let text = "raw egg: acid and spirit are no reliable kill step; use pasteurised egg for people at \
+                risk, keep it cold and use it the day it is made";
+    Caution::new(item.name.clone(), text, EGG)
+}
+
 /// What to mind of an ingredient wherever it goes.
 pub(super) fn of_name(item: &Ingredient) -> Vec<Caution> {
+    let mut all = of_what_is_in_it(item);
+    let is_acid = item.pure_acid.is_some() || is_kind(item, "acid powder") || is_kind(item, "acid");
+    if is_acid {
+        let text = "concentrated acid burns eyes and skin and its dust the lungs: goggles and gloves, weigh \
+                    it out of a draught, acid into water and never on bare copper";
+        all.push(Caution::new(item.name.clone(), text, CONTACT));
+    }
+    all
+}
+
+/// What to mind of an ingredient in whatever it went into: of what is in it, not of its handling.
+pub(super) fn of_what_is_in_it(item: &Ingredient) -> Vec<Caution> {
     let has = |word: &&str| has_word(&item.name, word);
     let found = NAMED.iter().filter(|(words, ..)| words.iter().any(has));
     let mut all: Vec<Caution> = found
@@ -87,12 +101,6 @@ pub(super) fn of_name(item: &Ingredient) -> Vec<Caution> {
     let is_bitter_almond = has(&"bitter") && (has(&"almond") || has(&"almonds"));
     if let Some((_, text, source)) = NAMED.get(1).filter(|_| is_bitter_almond) {
         all.push(Caution::new(item.name.clone(), *text, source));
-    }
-    let is_acid = item.pure_acid.is_some() || is_kind(item, "acid powder") || is_kind(item, "acid");
-    if is_acid {
-        let text = "concentrated acid burns eyes and skin and its dust the lungs: goggles and gloves, weigh \
-                    it out of a draught, acid into water and never on bare copper";
-        all.push(Caution::new(item.name.clone(), text, CONTACT));
     }
     all
 }
@@ -123,7 +131,7 @@ fn cinnamon(batch: &Batch<'_>, name: &str, item: &Ingredient) -> Option<Caution>
 }
 
 /// Whether an input was hot enough on its way into every output.
-fn heated_through(document: &Document, batch: &Batch<'_>, input: &str) -> bool {
+pub(super) fn heated_through(document: &Document, batch: &Batch<'_>, input: &str) -> bool {
     let holds = |upstream: &Upstream<'_>| upstream.inputs.iter().any(|(own, _)| own.name == input);
     let hot = |celsius: Option<f64>| celsius.is_some_and(|degrees| degrees >= EGG_CELSIUS);
     batch.flow.outputs.iter().all(|output| {

@@ -54,13 +54,14 @@ fn shifted(from: &str, minutes: f64) -> Option<String> {
 
 /// The last of so many days, the day `from` being the first; both as `2026-05-04`.
 ///
-/// A part of a day does not count. `None` for less than a day and for what is no day.
+/// A part of a day does not count, but for less than one: that is the day itself. `None` for what is
+/// no day and for less than nothing.
 pub(super) fn last_day(from: &str, days: f64) -> Option<String> {
     let from: Date = from.trim().parse().ok()?;
-    let whole = days.floor();
-    if !(1.0..=MOST_MIN / 1440.0).contains(&whole) {
+    if !(0.0..=MOST_MIN / 1440.0).contains(&days) {
         return None;
     }
+    let whole = days.floor().max(1.0);
     let later = SignedDuration::from_hours(24 * (whole as i64 - 1));
     Some(from.checked_add(later).ok()?.to_string())
 }

@@ -1,18 +1,19 @@
 //! How long what a preparation makes keeps.
 
 use super::batch::{batch, known};
+use super::careful_ph::CarefulPh;
 use super::clock::last_day;
 use super::contents::contents;
 use super::flow_error::{At, FlowError};
+use super::goes_into::{Origins, goes_into};
 use super::keeping_guides::{Guide, guides_of};
 use super::order::making_order_of;
-use super::row::believed_ph;
 use super::shelf::{Shelf, ShelfClass, shelf_class};
 use super::upstream::Upstream;
 use crate::model::{Document, PreparationId, Source};
 use crate::physics::Composition;
 use crate::units::trimmed;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One thing that says how long an output keeps.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,7 +31,7 @@ pub struct KeepsBecause {
 /// How an output keeps and how long. Show [`super::CAUTION`] beside it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Keeping {
-    /// Its class by composition.
+    /// Its class by composition, at the upper end of its pH.
     pub shelf: Shelf,
     /// Everything that says how long, the shortest first; empty where nobody says.
     pub because: Vec<KeepsBecause>,
@@ -46,8 +47,8 @@ impl Keeping {
 
     /// The last day it should be used, for what was made on a day, both as `2026-05-04`.
     ///
-    /// The earlier of what the days say and the last day of any batch in it; `None` where nothing
-    /// says, for less than a day and for what is no day.
+    /// The earlier of what the days say, less than one of them being the day itself, and the last day
+    /// of any batch in it; `None` where nothing says and for what is no day.
     pub fn best_before(&self, made_on: &str) -> Option<String> {
         let by_days = self.days().map(|days| last_day(made_on, days));
         let by_batch = self.until.as_ref().map(|(day, _)| day.clone());
@@ -68,7 +69,9 @@ type Known = BTreeMap<(PreparationId, String), Keeping>;
 /// The shortest counts of: the maker's own days, the guide figures for its class and for what it
 /// holds, and what is left of the inputs' own lives, since a combined product keeps the earliest date
 /// of its parts (Food Code 3-501.17). The last does not bind what keeps by its strength or by sugar
-/// and dryness. Outputs of other preparations count as made on the same day. Fails as the flow does.
+/// and dryness. Outputs of other preparations count as made on the same day, whether they are named or
+/// poured by their row, and so does a batch of them that says neither its day nor its last one. Fails as
+/// the flow does.
 pub fn keeping(
     document: &Document,
     id: &PreparationId,
@@ -76,9 +79,16 @@ pub fn keeping(
     known(document, id)?;
     let order = making_order_of(document, id)
         .map_err(|cycle| FlowError::new(At::Whole, "inputs", cycle.to_string()))?;
+    let needed: BTreeSet<&PreparationId> = order.iter().collect();
+    let origins = Origins::of(document);
     let mut all = Known::new();
-    for below in &order {
-        let found = outputs_of(document, below, &all)?;
+    for below in goes_into(&origins, id) {
+        let found = match outputs_of(document, below, (&origins, &all)) {
+            Ok(found) => found,
+            Err(error) if needed.contains(below) => return Err(error),
+            // A batch of it stands there, whether it can still be made or not.
+            Err(_) => continue,
+        };
         let keyed = found
             .into_iter()
             .map(|(output, keeping)| ((below.clone(), output), keeping));
@@ -91,22 +101,24 @@ pub fn keeping(
         .collect())
 }
 
-fn outputs_of(
-    document: &Document,
+fn outputs_of<'a>(
+    document: &'a Document,
     id: &PreparationId,
-    below: &Known,
+    (origins, below): (&Origins<'a>, &Known),
 ) -> Result<BTreeMap<String, Keeping>, FlowError> {
     let preparation = known(document, id)?;
     let mut all = BTreeMap::new();
     if preparation.is_worked_out() {
         let batch = batch(document, id)?;
+        let careful = CarefulPh::of(document, &batch);
         for name in &batch.flow.outputs {
             let stream = batch.flow.streams.get(name).copied().unwrap_or_default();
             let upstream = Upstream::of(document, &batch, name);
-            let mut keeping = by_itself(&stream.whole(), Some(&upstream));
+            let ph = careful.ph(std::slice::from_ref(name), &stream);
+            let mut keeping = by_itself(&stream.whole(), ph, Some(&upstream));
             if passes_on(&keeping) {
                 for (input, _) in &upstream.inputs {
-                    take_over(document, &mut keeping, &input.source, below);
+                    take_over(document, &mut keeping, &input.source, (origins, below));
                 }
             }
             all.insert(name.clone(), keeping);
@@ -116,7 +128,10 @@ fn outputs_of(
         all.extend(rows.filter_map(|(name, row)| {
             let item = document.ingredients.get(row)?;
             let held = contents(item).ok()?;
-            Some((name.clone(), by_itself(&held.per_gram, None)))
+            Some((
+                name.clone(),
+                by_itself(&held.per_gram, item.ph.map(|ph| ph.high), None),
+            ))
         }));
     }
     for (name, keeping) in &mut all {
@@ -136,8 +151,8 @@ fn by_the_maker(days: f64) -> KeepsBecause {
     }
 }
 
-fn by_itself(whole: &Composition, upstream: Option<&Upstream<'_>>) -> Keeping {
-    let shelf = shelf_class(whole, believed_ph(whole));
+fn by_itself(whole: &Composition, ph: Option<f64>, upstream: Option<&Upstream<'_>>) -> Keeping {
+    let shelf = shelf_class(whole, ph);
     let guides = guides_of(whole, shelf.class, upstream);
     Keeping {
         because: guides.into_iter().map(said).collect(),
@@ -169,33 +184,46 @@ fn passes_on(keeping: &Keeping) -> bool {
 }
 
 /// Adds what is left of the life of an input.
-fn take_over(document: &Document, keeping: &mut Keeping, source: &Source, below: &Known) {
-    match source {
-        Source::Lot(id) => {
-            let lot = document.lots.get(id);
-            if let Some(lot) = lot.filter(|lot| !lot.best_before.is_empty()) {
-                earlier(keeping, (lot.best_before.clone(), lot.label.clone()));
-            }
-        }
-        Source::Preparation {
-            preparation,
-            output,
-        } => {
-            let Some(input) = below.get(&(preparation.clone(), output.clone())) else {
-                return;
-            };
-            if let Some(until) = &input.until {
-                earlier(keeping, until.clone());
-            }
-            if let Some(shortest) = input.because.iter().find(|because| because.of_safety) {
-                keeping.because.push(KeepsBecause {
-                    words: format!("{output} in it: {}", shortest.words),
-                    ..shortest.clone()
-                });
-            }
-        }
-        Source::Ingredient(_) => {}
+fn take_over<'a>(
+    document: &'a Document,
+    keeping: &mut Keeping,
+    source: &'a Source,
+    (origins, below): (&Origins<'a>, &Known),
+) {
+    let lot = match source {
+        Source::Lot(id) => document.lots.get(id),
+        Source::Ingredient(_) | Source::Preparation { .. } => None,
+    };
+    if let Some(lot) = lot.filter(|lot| !lot.best_before.is_empty()) {
+        earlier(keeping, (lot.best_before.clone(), lot.label.clone()));
+        return;
     }
+    let origin = origins.find(source);
+    let Some((output, input)) = origin.and_then(|(id, output)| {
+        let input = below.get(&(id.clone(), output.to_owned()))?;
+        Some((output, input))
+    }) else {
+        return;
+    };
+    if let Some(until) = &input.until {
+        earlier(keeping, until.clone());
+    }
+    let Some(shortest) = input.because.iter().find(|because| because.of_safety) else {
+        return;
+    };
+    // The days of a batch run from the day that it was made on.
+    let by_batch = lot.and_then(|lot| {
+        let day = last_day(&lot.made_on, shortest.days)?;
+        Some((day, lot.label.clone()))
+    });
+    if let Some(until) = by_batch {
+        earlier(keeping, until);
+        return;
+    }
+    keeping.because.push(KeepsBecause {
+        words: format!("{output} in it: {}", shortest.words),
+        ..shortest.clone()
+    });
 }
 
 fn earlier(keeping: &mut Keeping, until: (String, String)) {

@@ -129,9 +129,9 @@ pub(super) fn guides_of(
     let does = |wanted: fn(&Process) -> bool| upstream.steps.iter().any(|(_, s)| wanted(&s.does));
     let holds =
         |wanted: &dyn Fn(&Ingredient) -> bool| upstream.inputs.iter().any(|(_, i)| wanted(i));
-    if does(|step| matches!(step, Process::Dehydrate { .. })) {
+    let dried = is_dried(upstream);
+    if dried {
         found.push(DRIED);
-        return found;
     }
     if needs_cold && holds(&is_plant) {
         found.push(PLANT_DRINK);
@@ -140,7 +140,8 @@ pub(super) fn guides_of(
         found.push(ANIMAL_FAT);
     }
     let sugar = share(whole.sugar_g());
-    if class == ShelfClass::Strong {
+    // What is dried is neither a syrup nor a juice any more.
+    if dried || class == ShelfClass::Strong {
         return found;
     }
     if sugar >= THIN {
@@ -163,6 +164,20 @@ pub(super) fn guides_of(
         found.push(if sour { SOUR_CITRUS } else { JUICE });
     }
     found
+}
+
+/// Whether it was dried and nothing added to it since.
+fn is_dried(upstream: &Upstream<'_>) -> bool {
+    // The last step upstream is the one that made it; one stream alone leads back from each.
+    for (_, step) in upstream.steps.iter().rev() {
+        if matches!(step.does, Process::Dehydrate { .. }) {
+            return true;
+        }
+        if step.from.len() != 1 {
+            return false;
+        }
+    }
+    false
 }
 
 fn is_plant(item: &Ingredient) -> bool {

@@ -1,12 +1,12 @@
 //! What stands on the bottle.
 
-use super::batch::input_rows;
 use super::carried::allergens;
 use super::flow_error::{At, FlowError};
 use super::keeping::{Keeping, keeping};
 use super::kinds::is_whole;
 use super::made::made;
 use super::shelf::ShelfClass;
+use super::unstated::unstated;
 use crate::model::{Document, Ingredient, PreparationId, is_day};
 use crate::units::percent_vol;
 
@@ -50,11 +50,6 @@ pub fn label(
 
 /// What it holds for certain, and what it may hold.
 fn allergen_lines(document: &Document, id: &PreparationId, row: &Ingredient) -> Vec<String> {
-    let preparation = document.preparations.get(id);
-    let unstated = preparation.is_some_and(|preparation| {
-        let mut rows = input_rows(document, preparation);
-        rows.any(|(_, item)| item.allergens.trim().is_empty())
-    });
     let held = if row.allergens.trim().is_empty() {
         String::new()
     } else {
@@ -78,7 +73,7 @@ fn allergen_lines(document: &Document, id: &PreparationId, row: &Ingredient) -> 
     if !possible.is_empty() {
         lines.push(format!("May contain {}", possible.join(", ")));
     }
-    if unstated || held.is_empty() {
+    if !unstated(document, id).is_empty() || held.is_empty() {
         lines.push("Allergens of some of what is in it are not stated: check".to_owned());
     } else if lines.is_empty() {
         lines.push("No allergens of EU 1169/2011 Annex II stated".to_owned());

@@ -9,8 +9,10 @@ use super::kinds::{is_kind, is_whole};
 use super::ranges::add_ranges;
 use super::row::described;
 use super::stream::Stream;
+use super::unstated::unstated;
 use crate::model::{
-    Document, Ingredient, Origin, Preparation, PreparationId, Price, Process, Sources, Step,
+    BELIEVED_DENSITY, Document, Ingredient, Origin, Preparation, PreparationId, Price, Process,
+    Sources, Step,
 };
 use std::collections::BTreeMap;
 
@@ -63,7 +65,9 @@ pub fn made(document: &Document, id: &PreparationId) -> Result<Made, FlowError> 
         cost: cost_of(document, &batch),
         ..Made::default()
     };
-    if let Some(words) = unstated(&inputs) {
+    let unsaid = unstated(document, id);
+    if !unsaid.is_empty() {
+        let words = format!("Allergens not stated: {}", unsaid.join(", "));
         made.remarks.push(words);
     }
     let bitter = carried::bitterness(document, &batch);
@@ -168,15 +172,6 @@ fn price(batch: &Batch<'_>, cost: &Cost, output: &str, stream: &Stream) -> Optio
     })
 }
 
-/// Inputs of which nobody says whether they hold allergens.
-fn unstated(inputs: &[&Ingredient]) -> Option<String> {
-    let unsaid = inputs
-        .iter()
-        .filter(|item| item.allergens.trim().is_empty());
-    let names: Vec<&str> = unsaid.map(|item| item.name.as_str()).collect();
-    (!names.is_empty()).then(|| format!("Allergens not stated: {}", names.join(", ")))
-}
-
 /// What a row cannot say of its stream.
 fn lost_in(row: &Ingredient, stream: &Stream) -> Option<String> {
     let whole = stream.whole();
@@ -189,5 +184,8 @@ fn lost_in(row: &Ingredient, stream: &Stream) -> Option<String> {
         ));
     }
     let unmeasured = row.density.is_none();
-    unmeasured.then(|| format!("{name}: its density lies outside 0.5 to 2.5 g/ml"))
+    unmeasured.then(|| {
+        let (least, most) = (BELIEVED_DENSITY.start(), BELIEVED_DENSITY.end());
+        format!("{name}: its density lies outside {least} to {most} g/ml")
+    })
 }

@@ -3,8 +3,10 @@
 
 mod batch;
 mod card;
+mod careful_ph;
 mod carried;
 mod caution;
+mod caution_nested;
 mod caution_outputs;
 mod caution_steps;
 mod caution_words;
@@ -15,6 +17,7 @@ mod curdling;
 mod dissolved;
 mod flow;
 mod flow_error;
+mod goes_into;
 mod keeping;
 mod keeping_guides;
 mod kinds;
@@ -48,6 +51,7 @@ mod stream;
 mod supply;
 mod texture;
 mod timing;
+mod unstated;
 mod upstream;
 mod usual;
 mod usual_figures;

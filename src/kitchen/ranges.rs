@@ -8,7 +8,8 @@ use super::spread::{Change, SIGMAS_IN_RANGE, spread};
 use super::stream::Stream;
 use super::supply::Supplies;
 use crate::model::{
-    Document, Figure, Ingredient, IngredientId, LEAST_PH, MOST_PH, Preparation, Range, StepFigure,
+    BELIEVED_DENSITY, Document, Figure, Ingredient, IngredientId, LEAST_PH, MOST_PH, Preparation,
+    Range, StepFigure,
 };
 use crate::physics::Composition;
 use std::collections::BTreeMap;
@@ -16,8 +17,8 @@ use std::sync::Arc;
 
 /// Shortest share of a standard deviation that is tried where a whole one cannot be worked through.
 const SHORTEST: f64 = 1.0 / 64.0;
-/// What 100 ml weigh at the least where the density is not stated, g.
-const LIGHTEST: f64 = 50.0;
+/// What 100 ml weigh at the least where the density is not stated, g: as [`BELIEVED_DENSITY`] has it.
+const LIGHTEST: f64 = 100.0 * *BELIEVED_DENSITY.start();
 /// A range narrower than this share of its figure is rounding.
 const ROUNDING: f64 = 1.0e-9;
 

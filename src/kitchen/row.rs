@@ -1,14 +1,11 @@
 //! From grams of every component back to the figures of a row.
 
 use crate::model::{
-    AcidBasis, Acids, Basis, Density, Figure, Ingredient, LEAST_PH, MOST_PH, PureAcid, Range,
-    SugarSplit,
+    AcidBasis, Acids, BELIEVED_DENSITY, Basis, Density, Figure, Ingredient, LEAST_PH, MOST_PH,
+    PureAcid, Range, SugarSplit,
 };
 use crate::physics::acids::ph;
 use crate::physics::{Component, Composition};
-
-/// Densities that a row may state, g/ml.
-const STATED_DENSITY: core::ops::RangeInclusive<f64> = 0.5..=2.5;
 
 /// Acid that dissolves, whichever it is, g per 100 ml: the solubility of succinic acid, from memory.
 const SOLUBLE: f64 = 8.0;
@@ -53,7 +50,7 @@ pub fn described(row: &Ingredient, whole: &Composition) -> Option<Ingredient> {
         starch_g: grams(Component::Starch),
         glycerol_g: grams(Component::Glycerol),
         water_g: says_water.then(|| whole[Component::Water].max(0.0) * per_100_g),
-        density: STATED_DENSITY.contains(&density).then_some(Density {
+        density: BELIEVED_DENSITY.contains(&density).then_some(Density {
             g_per_ml: density,
             measured: true,
         }),

@@ -11,6 +11,10 @@ use super::lot::{Lot, Measurement, Reading};
 use super::preparation_limits::check_preparations;
 use std::collections::BTreeMap;
 
+/// Densities that are believed of a row, g/ml: from foam with 19 parts of gas to one of
+/// liquid to the densest salts and syrups (our convention).
+pub const BELIEVED_DENSITY: core::ops::RangeInclusive<f64> = 0.05..=2.5;
+
 /// Most measurements of one lot.
 const MAX_MEASUREMENTS: usize = 200;
 /// Most flavour words of one ingredient.
@@ -197,9 +201,14 @@ pub(super) fn check_ingredient(at: &FieldPath<'_>, item: &Ingredient) -> Checked
         optional(&at.field(name), value)?;
     }
     match item.density {
-        Some(density) if !(0.5..=2.5).contains(&density.g_per_ml) => refuse(
+        Some(density) if !BELIEVED_DENSITY.contains(&density.g_per_ml) => refuse(
             &at.field("density.g_per_ml"),
-            format!("{} is outside 0.5 to 2.5 g/ml", density.g_per_ml),
+            format!(
+                "{} is outside {} to {} g/ml",
+                density.g_per_ml,
+                BELIEVED_DENSITY.start(),
+                BELIEVED_DENSITY.end()
+            ),
         ),
         _ => Ok(()),
     }

@@ -44,7 +44,7 @@ pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
-pub use larder_limits::{LEAST_PH, MOST_PH, check_measurements};
+pub use larder_limits::{BELIEVED_DENSITY, LEAST_PH, MOST_PH, check_measurements};
 pub use limits::{
     COLDEST_ICE_CELSIUS, FieldError, MAX_INGREDIENTS, MOST_BLADE_SECONDS, MOST_BLADE_WATTS, check,
     check_one_ingredient, check_since,

@@ -49,7 +49,8 @@ pub struct HouseView {
     pub flow: Result<Flow, FlowError>,
     /// Rows, cost and remarks, or why there are none.
     pub made: Result<Made, FlowError>,
-    /// Outputs that come out, in the order of their streams' names.
+    /// Outputs that come out, in the order of their streams' names; none without steps, for their
+    /// rows then say what they are and nothing says how much comes out.
     pub outputs: Vec<OutputFigures>,
     timing: OnceCell<Option<Timing>>,
     safety: OnceCell<Safety>,
@@ -102,13 +103,15 @@ impl HouseView {
     /// Card and labels, made on that day, ISO 8601; empty where nothing can be worked out.
     pub fn paper(&self, made_on: &str) -> &Paper {
         self.paper.get_or_init(|| {
-            let text = |output: &OutputFigures| {
-                let text = label(&self.document, &self.id, &output.stream, made_on).ok()?;
-                Some((output.stream.clone(), text))
+            let text = |output: &String| {
+                let text = label(&self.document, &self.id, output, made_on).ok()?;
+                Some((output.clone(), text))
             };
+            let recipe = self.document.preparations.get(&self.id);
+            let outputs = recipe.into_iter().flat_map(|recipe| recipe.outputs.keys());
             Paper {
                 card: card(&self.document, &self.id).unwrap_or_default(),
-                labels: self.outputs.iter().filter_map(text).collect(),
+                labels: outputs.filter_map(text).collect(),
             }
         })
     }
@@ -134,7 +137,7 @@ impl HouseView {
 /// Works everything out for one preparation; `None` when the document does not hold it.
 pub fn house_view(document: &Arc<Document>, id: &PreparationId) -> Option<HouseView> {
     let recipe = document.preparations.get(id)?;
-    let worked = Supplies::of(document, recipe).and_then(|supplies| flow(recipe, &supplies));
+    let worked = worked(document, recipe);
     let outputs = worked
         .as_ref()
         .map_or_else(|_| Vec::new(), |found| outputs(document, recipe, found));
@@ -150,6 +153,24 @@ pub fn house_view(document: &Arc<Document>, id: &PreparationId) -> Option<HouseV
         yields: OnceCell::new(),
         second_uses: OnceCell::new(),
     })
+}
+
+/// The preparation worked through.
+///
+/// Without steps there is nothing to work through but what goes in: what comes out is described by
+/// rows that a person wrote.
+fn worked(document: &Document, recipe: &Preparation) -> Result<Flow, FlowError> {
+    let through = |recipe: &Preparation| {
+        Supplies::of(document, recipe).and_then(|supplies| flow(recipe, &supplies))
+    };
+    if recipe.is_worked_out() || recipe.outputs.is_empty() {
+        return through(recipe);
+    }
+    let inputs_alone = Preparation {
+        outputs: BTreeMap::new(),
+        ..recipe.clone()
+    };
+    Ok(through(&inputs_alone).unwrap_or_default())
 }
 
 fn outputs(document: &Document, recipe: &Preparation, found: &Flow) -> Vec<OutputFigures> {

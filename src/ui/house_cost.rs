@@ -1,7 +1,7 @@
 //! What the preparation on screen costs, and what of it is thrown away.
 
 use crate::model::Document;
-use crate::session::{Cost, HouseView};
+use crate::session::{Cost, HouseView, SHELF_CAUTION as CAUTION};
 use crate::units::{money, number, percent};
 use eframe::egui::{Grid, RichText, Ui};
 
@@ -52,5 +52,8 @@ fn remarks(ui: &mut Ui, view: &HouseView, cost: &Cost) {
     for second in view.second_uses() {
         let words = format!("{}: {}", second.stream, second.text);
         ui.label(RichText::new(words).small());
+    }
+    if !view.second_uses().is_empty() {
+        ui.label(RichText::new(CAUTION).small().italics());
     }
 }

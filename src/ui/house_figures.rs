@@ -20,7 +20,13 @@ const HEADS: [&str; 9] = [
 /// Shows the table and what a person should know about it.
 pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
     if view.outputs.is_empty() {
-        ui.label(RichText::new("Nothing is named as an output yet.").weak());
+        let by_hand = view.made.as_ref().is_ok_and(|made| !made.rows.is_empty());
+        let words = if by_hand {
+            "It has no steps: its figures are those of its ingredient in the larder."
+        } else {
+            "Nothing is named as an output yet."
+        };
+        ui.label(RichText::new(words).weak());
         return;
     }
     Grid::new("output figures").striped(true).show(ui, |ui| {

@@ -7,8 +7,10 @@ use super::naming::named;
 use super::theme::Tokens;
 use super::word_field::{WordEntered, WordField};
 use super::{house_process, house_steps};
-use crate::model::Step;
-use crate::session::{At, HouseView, open_before, set_process, usual_steps};
+use crate::model::{Process, Step};
+use crate::session::{
+    At, HouseView, SHELF_CAUTION as CAUTION, open_before, set_process, usual_steps,
+};
 use eframe::egui::{Button, DragValue, Grid, Id, RichText, Ui};
 
 /// Minutes of a week, and so on: the longest wait that is asked for, min.
@@ -49,6 +51,13 @@ pub(super) fn ui(
         .and_then(|flow| flow.steps.get(place));
     for remark in result.iter().flat_map(|result| &result.remarks) {
         ui.label(RichText::new(remark).small().color(Tokens::of(ui).caution));
+    }
+    let under_pressure = matches!(
+        step.does,
+        Process::Carbonate { .. } | Process::Aerate { .. }
+    );
+    if under_pressure && result.is_some_and(|result| !result.remarks.is_empty()) {
+        ui.label(RichText::new(CAUTION).small().italics());
     }
 }
 

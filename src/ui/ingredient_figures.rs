@@ -127,7 +127,7 @@ fn acid_basis(ui: &mut Ui, item: &mut Ingredient) {
 fn density(ui: &mut Ui, form: &mut Form<'_>, item: &mut Ingredient) {
     Grid::new("density").num_columns(3).show(ui, |ui| {
         let mut value = item.density.map(|density| density.g_per_ml);
-        let teach = "At 20 °C; blank to have it worked out from the composition";
+        let teach = "At 20 °C, 0.05 to 2.5: below 0.5 only foam; blank to have it worked out from the composition";
         form.figure(ui, ("Density", "g/ml"), teach, &mut value);
         let mut measured = item.density.is_some_and(|density| density.measured);
         ui.add_enabled_ui(value.is_some(), |ui| {

@@ -129,7 +129,7 @@ fn figures_that_cannot_stand_name_line_field_and_reason() {
         (
             "g_per_ml: 1.023",
             "g_per_ml: 10.23",
-            "ingredients[\"lime-juice\"].density.g_per_ml: 10.23 is outside 0.5 to 2.5 g/ml",
+            "ingredients[\"lime-juice\"].density.g_per_ml: 10.23 is outside 0.05 to 2.5 g/ml",
         ),
         (
             "ice_share: 0.0",

@@ -1,9 +1,13 @@
 //! Cost, waste, second uses, card and label.
 
 use crate::house_flows::document;
-use crate::house_made::{combined, input, put_preparation};
-use equipour::kitchen::{CAUTION, card, cost, label, second_uses};
+use crate::house_made::{
+    blank, combined, from_preparation, input, make, preparation, put, put_preparation,
+};
+use equipour::kitchen::{CAUTION, card, cost, dissolved_brix, label, second_uses};
 use equipour::model::{Confidence, Quantity};
+use equipour::session::house_view;
+use std::sync::Arc;
 
 #[test]
 fn waste_and_cost_of_a_shrub_close() {
@@ -53,6 +57,8 @@ fn a_card_names_everything_that_goes_in_is_done_comes_out_and_is_minded() {
     let document = document();
     for id in crate::house_flows::ALL {
         let text = card(&document, &id.into()).expect("it works");
+        let made = equipour::kitchen::made(&document, &id.into());
+        let flow = made.expect("it works").flow;
         let preparation = &document.preparations[&id.into()];
         assert!(text.starts_with(&preparation.name));
         for input in &preparation.inputs {
@@ -67,9 +73,12 @@ fn a_card_names_everything_that_goes_in_is_done_comes_out_and_is_minded() {
                 .lines()
                 .find(|line| line.trim_start().starts_with(&format!("{output}: ")));
             let line = line.unwrap_or_else(|| panic!("{id}: {output}"));
-            for unit in [" g", "°Bx", "% vol", "g/L as citric", "g/ml", "allergens"] {
+            for unit in [" g", "% vol", "g/L as citric", "g/ml", "allergens"] {
                 assert!(line.contains(unit), "{id}: {unit} in {line}");
             }
+            // A refractometer reads liquids.
+            let pours = flow.streams[output].liquid.mass_g() > 0.0;
+            assert_eq!(line.contains("°Bx"), pours, "{id}: {line}");
         }
         assert_eq!(text.matches(CAUTION).count(), 1);
         assert!(text.ends_with(&format!("{CAUTION}\n")));
@@ -142,4 +151,70 @@ fn a_label_says_what_the_law_asks_for_in_its_words() {
         let error = label(&document, &"orgeat".into(), output, day).expect_err("it cannot be");
         assert_eq!(error.to_string(), words);
     }
+}
+
+#[test]
+fn what_is_not_stated_of_an_input_is_asked_for_however_deep_it_is_nested() {
+    let mut document = document();
+    let mut mix = blank("powder mix", "");
+    mix.allergens = String::new();
+    put(&mut document, "mix", mix);
+    let inputs = ["milk", "mix", "water"].map(|row| input(row, Quantity::Grams(100.0)));
+    put_preparation(
+        &mut document,
+        "one",
+        combined("One", inputs.to_vec(), "one"),
+    );
+    make(&mut document, "one");
+    assert_eq!(document.ingredients[&"one".into()].allergens, "milk");
+    let inputs = vec![input("one", Quantity::Grams(100.0))];
+    put_preparation(&mut document, "two", combined("Two", inputs, "two"));
+    make(&mut document, "two");
+    let inputs = vec![from_preparation("two", "two", Quantity::Grams(100.0))];
+    put_preparation(&mut document, "three", combined("Three", inputs, "three"));
+    for id in ["one", "two", "three"] {
+        let text = label(&document, &id.into(), id, "2026-05-04").expect("it works");
+        assert!(text.contains("Contains milk"), "{text}");
+        assert!(text.contains("not stated: check"), "{id}: {text}");
+        let text = card(&document, &id.into()).expect("it works");
+        assert!(
+            text.contains("not stated: check powder mix"),
+            "{id}: {text}"
+        );
+        let made = make(&mut document, id);
+        let remark = "Allergens not stated: powder mix".to_owned();
+        assert!(made.remarks.contains(&remark), "{id}: {:?}", made.remarks);
+    }
+}
+
+#[test]
+fn a_card_gives_the_brix_of_the_liquid_as_the_window_does() {
+    let mut document = document();
+    let id = "shrub".into();
+    make(&mut document, "shrub");
+    let view = house_view(&Arc::new(document.clone()), &id).expect("it is there");
+    let text = card(&document, &id).expect("it works");
+    // Pulp of raspberries: undissolved solids weigh something and dissolve nothing.
+    let pulp = view.outputs.iter().find(|one| one.stream == "shrub pulp");
+    let brix = pulp.and_then(|pulp| pulp.brix).expect("it is wet");
+    let line = text.lines().find(|line| line.contains("shrub pulp: "));
+    let line = line.expect("it comes out");
+    assert!(line.contains(&format!("; {brix:.1} °Bx")), "{line}");
+    let whole = view.flow.expect("it works").streams["shrub pulp"].whole();
+    assert!((dissolved_brix(&whole) - brix).abs() > 0.1);
+}
+
+#[test]
+fn a_preparation_without_steps_is_no_error_and_has_labels() {
+    let mut document = document();
+    let inputs = vec![input("gin", Quantity::AsNeeded)];
+    let by_hand = preparation("Bitter mix", inputs, Vec::new(), &["bitter mix"]);
+    put_preparation(&mut document, "by hand", by_hand);
+    let gin = document.ingredients[&"gin".into()].as_ref().clone();
+    put(&mut document, "bitter mix", gin);
+    let view = house_view(&Arc::new(document), &"by hand".into()).expect("it is there");
+    assert_eq!(view.wrong(), None);
+    let paper = view.paper("2026-05-04");
+    let names: Vec<&str> = paper.labels.iter().map(|(name, _)| name.as_str()).collect();
+    assert_eq!(names, ["bitter mix"]);
 }

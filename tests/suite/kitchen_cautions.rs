@@ -1,7 +1,9 @@
 //! What to mind in a preparation.
 
 use crate::house_flows::{RELEASED, document, retained, usual};
-use crate::house_made::{blank, combined, input, larder, preparation, put, put_preparation, step};
+use crate::house_made::{
+    blank, combined, from_preparation, input, larder, make, preparation, put, put_preparation, step,
+};
 use equipour::kitchen::{Caution, cautions};
 use equipour::model::{Basis, Document, Ingredient, Process, Quantity, Range, Step, Wait};
 use std::sync::Arc;
@@ -248,4 +250,43 @@ fn raw_egg_is_minded_unless_it_was_hot_enough_itself() {
     assert!(build(None, None));
     assert!(build(None, Some(95.0)));
     assert!(!build(Some(72.0), None));
+}
+
+#[test]
+fn raw_egg_and_tonka_are_minded_however_deep_they_are_nested() {
+    let build = |celsius: Option<f64>| {
+        let mut document = with_row("egg white", "egg");
+        put(&mut document, "tonka", blank("tonka bean", "spice"));
+        let inputs = ["it", "tonka", "sugar"].map(|row| input(row, Quantity::Grams(100.0)));
+        put_preparation(
+            &mut document,
+            "one",
+            combined("One", inputs.to_vec(), "one"),
+        );
+        make(&mut document, "one");
+        let inputs = vec![from_preparation("one", "one", Quantity::Grams(10.0))];
+        let warm = Step {
+            celsius,
+            ..step(Process::Combine, &["one"], &["two"])
+        };
+        put_preparation(
+            &mut document,
+            "two",
+            preparation("Two", inputs, vec![warm], &["two"]),
+        );
+        make(&mut document, "two");
+        let inputs = vec![input("two", Quantity::Grams(10.0))];
+        put_preparation(&mut document, "three", combined("Three", inputs, "three"));
+        document
+    };
+    for id in ["one", "two", "three"] {
+        let found = of(&build(None), id);
+        assert!(says(&found, "raw egg"), "{id}: {found:?}");
+        assert!(says(&found, "coumarin"), "{id}: {found:?}");
+    }
+    let heated = of(&build(Some(72.0)), "three");
+    assert!(
+        !says(&heated, "raw egg") && says(&heated, "coumarin"),
+        "{heated:?}"
+    );
 }

@@ -2,10 +2,12 @@
 
 use crate::house_flows::{document, usual};
 use crate::house_made::{
-    combined, from_preparation, input, larder, make, preparation, put_preparation,
+    about, combined, from_preparation, input, larder, make, preparation, put, put_preparation, step,
 };
-use equipour::kitchen::{Keeping, ShelfClass, keeping};
-use equipour::model::{Document, Input, Lot, LotId, Preparation, Quantity, Source};
+use equipour::kitchen::{Keeping, KeepsBecause, ShelfClass, cautions, keeping, label};
+use equipour::model::{
+    Acids, Document, DryTo, Input, Lot, LotId, Preparation, Process, Quantity, Range, Source,
+};
 use std::sync::Arc;
 
 fn of(document: &Document, id: &str, output: &str) -> Keeping {
@@ -57,7 +59,7 @@ fn a_drink_of_nuts_keeps_three_days_and_a_syrup_of_half_sugar_a_fortnight() {
         orgeat.inputs.pop();
         orgeat.outputs.remove("orgeat");
     });
-    crate::house_made::put(
+    put(
         &mut document,
         "almond drink",
         crate::house_made::blank("almond drink", ""),
@@ -193,4 +195,131 @@ fn what_is_dried_is_kept_airtight_for_a_week_at_least() {
         preparation("Dry", inputs, steps, &["dry"]),
     );
     assert_eq!(of(&document, "dry", "dry").days(), Some(7.0));
+}
+
+#[test]
+fn a_drink_of_dried_almonds_is_a_nut_drink_and_nothing_dried() {
+    let mut document = larder();
+    let inputs = vec![
+        input("almonds", Quantity::Grams(200.0)),
+        input("water", Quantity::Grams(800.0)),
+    ];
+    let retained = crate::house_flows::retained();
+    let drier = DryTo::Moisture(Range::exact(0.03));
+    let steps = vec![
+        step(Process::Dehydrate { to: drier }, &["almonds"], &["dry"]),
+        usual("blend", &["dry", "water"], &["mash"]),
+        step(Process::Strain { retained }, &["mash"], &["drink", "pulp"]),
+    ];
+    let recipe = preparation("Almond drink", inputs, steps, &["drink"]);
+    put_preparation(&mut document, "drink", recipe);
+    let kept = of(&document, "drink", "drink");
+    assert_eq!(kept.days(), Some(3.0));
+    let dried = |because: &KeepsBecause| because.words.contains("leather");
+    assert!(!kept.because.iter().any(dried), "{:?}", kept.because);
+}
+
+#[test]
+fn what_may_be_less_sour_than_it_usually_is_is_kept_like_the_least_sour_of_it() {
+    let mut document = larder();
+    let mut juice = document.ingredients[&"lime-juice".into()].as_ref().clone();
+    juice.acids = Acids::default();
+    juice.acids.citric = Some(Range::exact(0.5));
+    juice.ph = about(3.9, 4.1, 4.6);
+    put(&mut document, "lime-juice", juice);
+    let inputs = vec![input("lime-juice", Quantity::Grams(500.0))];
+    put_preparation(&mut document, "juice", combined("Juice", inputs, "juice"));
+    let made = make(&mut document, "juice");
+    let ph = made.rows["juice"].ph.expect("it is sour");
+    let kept = of(&document, "juice", "juice");
+    // Food Code table B asks no water activity of what is below 4.2.
+    assert!(ph.typical < 4.2 && ph.high > 4.2, "{ph:?}");
+    assert_eq!(kept.shelf.ph, Some(ph.high));
+    assert_ne!(kept.shelf.class, ShelfClass::Acid);
+    let found = cautions(&document, &"juice".into()).expect("it can be made");
+    let words = kept.shelf.class.name();
+    assert!(
+        found.iter().any(|one| one.text.contains(words)),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn a_batch_without_a_last_day_and_a_row_poured_by_itself_keep_as_what_they_are_made_by() {
+    let mut document = document();
+    make(&mut document, "orgeat");
+    change(&mut document, "orgeat", |orgeat| {
+        orgeat.keeps_days = [("orgeat".to_owned(), 3.0)].into();
+    });
+    let bottle = document.ingredients[&"orgeat".into()].as_ref().clone();
+    put(&mut document, "bottle", bottle);
+    let lot = |made_on: &str| Lot {
+        label: "Bottle".to_owned(),
+        ingredient: "bottle".into(),
+        of: Some("orgeat".into()),
+        made_on: made_on.to_owned(),
+        best_before: String::new(),
+        measurements: Vec::new(),
+        weighed_in: None,
+        approved: false,
+        note: String::new(),
+    };
+    let lots = Arc::make_mut(&mut document.lots);
+    lots.insert(LotId::from("undated"), lot(""));
+    lots.insert(LotId::from("dated"), lot("2026-05-03"));
+    for (source, last) in [
+        (Source::Ingredient("orgeat".into()), "2026-05-06"),
+        (Source::Lot("undated".into()), "2026-05-06"),
+        (Source::Lot("dated".into()), "2026-05-05"),
+    ] {
+        let orgeat = Input {
+            source,
+            ..input("orgeat", Quantity::Grams(100.0))
+        };
+        let inputs = vec![orgeat, input("water", Quantity::Grams(300.0))];
+        put_preparation(&mut document, "long", combined("Long", inputs, "long"));
+        let kept = of(&document, "long", "long");
+        assert_eq!(kept.best_before("2026-05-04").as_deref(), Some(last));
+    }
+}
+
+#[test]
+fn a_preparation_may_hold_a_batch_of_itself() {
+    let mut document = larder();
+    let inputs = vec![input("milk", Quantity::Grams(100.0))];
+    put_preparation(&mut document, "sour", combined("Sour", inputs, "sour"));
+    make(&mut document, "sour");
+    let lot = Lot {
+        label: "Starter".to_owned(),
+        ingredient: "milk".into(),
+        of: Some("sour".into()),
+        made_on: String::new(),
+        best_before: String::new(),
+        measurements: Vec::new(),
+        weighed_in: None,
+        approved: false,
+        note: String::new(),
+    };
+    Arc::make_mut(&mut document.lots).insert(LotId::from("starter"), lot);
+    change(&mut document, "sour", |sour| {
+        if let Some(input) = sour.inputs.first_mut() {
+            input.source = Source::Lot("starter".into());
+        }
+    });
+    assert_eq!(of(&document, "sour", "sour").days(), Some(7.0));
+}
+
+#[test]
+fn less_than_a_day_is_the_day_of_making() {
+    let mut document = document();
+    change(&mut document, "shrub", |shrub| {
+        shrub.keeps_days = [("shrub".to_owned(), 0.5)].into();
+    });
+    let kept = of(&document, "shrub", "shrub");
+    assert_eq!(
+        kept.best_before("2026-05-04").as_deref(),
+        Some("2026-05-04")
+    );
+    let text = label(&document, &"shrub".into(), "shrub", "2026-05-04").expect("it works");
+    assert!(text.contains("Use by 2026-05-04"), "{text}");
 }

@@ -1,10 +1,12 @@
 //! A stream becomes a row of figures, and the row holds the stream again.
 
 use crate::house_flows;
-use crate::house_made::{blank, make};
+use crate::house_made::{blank, input, make, preparation, put_preparation, step};
 use crate::kitchen_flow_laws::{grown, seeds};
 use equipour::kitchen::{contents, described};
-use equipour::model::{Ingredient, PureAcid, Range, check, check_one_ingredient};
+use equipour::model::{
+    Ingredient, Process, PureAcid, Quantity, Range, check, check_one_ingredient,
+};
 use equipour::physics::{Component, Composition};
 use proptest::prelude::*;
 
@@ -69,6 +71,24 @@ fn the_rows_of_every_sort_of_preparation_hold_what_their_streams_hold() {
         }
     }
     check(&document).expect("a document may hold every row");
+}
+
+#[test]
+fn a_foam_of_more_gas_than_liquid_keeps_its_strength_and_its_acids() {
+    let mut document = house_flows::document();
+    let inputs = ["gin", "lime-juice"].map(|row| input(row, Quantity::Grams(100.0)));
+    let overrun = Range::exact(1.5);
+    let steps = vec![
+        step(Process::Combine, &["gin", "lime-juice"], &["sour"]),
+        step(Process::Aerate { overrun }, &["sour"], &["foam"]),
+    ];
+    let recipe = preparation("Foam", inputs.to_vec(), steps, &["foam"]);
+    put_preparation(&mut document, "foam", recipe);
+    let made = make(&mut document, "foam");
+    let whole = made.flow.streams["foam"].whole();
+    assert!(whole.density_g_per_ml() < 0.5);
+    agrees(&made.rows["foam"], &whole).expect("the round trip closes");
+    check(&document).expect("a document may hold it");
 }
 
 #[test]

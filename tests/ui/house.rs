@@ -141,6 +141,7 @@ fn every_tab_says_what_follows() {
         ("Time", "of work"),
         ("Keeping", "follow the local food code"),
         ("Cost and waste", "Thrown away"),
+        ("Cost and waste", "follow the local food code"),
         ("Lots", "Measure a lot"),
         ("Scale", "minutes stay as they are"),
     ] {
