@@ -16,10 +16,15 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, document: &Document) {
         let known = |value: Option<f64>| {
             value.map_or_else(|| "–".to_owned(), |value| money(value, currency))
         };
+        // A price that is not known can only add to it.
+        let least = |value: Option<f64>| match (value, cost.unpriced.is_empty()) {
+            (Some(value), false) => format!("at least {}", money(value, currency)),
+            _ => known(value),
+        };
         for (name, words) in [
             ("All inputs with a price", money(cost.known, currency)),
-            ("Main output, per kg", known(cost.per_kg)),
-            ("Main output, per litre", known(cost.per_litre)),
+            ("Main output, per kg", least(cost.per_kg)),
+            ("Main output, per litre", least(cost.per_litre)),
             (
                 "Thrown away",
                 format!(

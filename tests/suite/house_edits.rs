@@ -5,10 +5,7 @@ use crate::house_sample::{
 };
 use crate::sample_drinks::{TRIAL, larder};
 use equipour::kitchen::At;
-use equipour::model::{
-    Ingredient, IngredientId, Point, Preparation, Process, Quantity, Range, Source, Step,
-    TrialState,
-};
+use equipour::model::{Ingredient, IngredientId, Point, Quantity, Range, Source, TrialState};
 use equipour::session::{
     Edit, EditError, HouseEdit, Session, add_step, house_failures, remove_step, rename_stream,
     set_process, users_of_output,
