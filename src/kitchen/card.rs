@@ -164,6 +164,13 @@ fn output_words(
     let upstream = Upstream::of(document, batch, name);
     let rows: Vec<&Ingredient> = upstream.inputs.iter().map(|(_, item)| *item).collect();
     let held = allergens(&rows);
+    words.extend(allergen_words(&held, unsaid));
+    words.join("; ")
+}
+
+/// What it holds, and what nobody says of it.
+fn allergen_words(held: &str, unsaid: &[String]) -> Vec<String> {
+    let mut words = Vec::new();
     if !held.is_empty() {
         words.push(format!("allergens: {held}"));
     }
@@ -171,7 +178,7 @@ fn output_words(
         let names = unsaid.join(", ");
         words.push(format!("allergens not stated: check {names}"));
     }
-    words.join("; ")
+    words
 }
 
 /// A span of time in the unit that a cook would say.

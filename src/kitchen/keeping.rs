@@ -198,11 +198,10 @@ fn take_over<'a>(
         earlier(keeping, (lot.best_before.clone(), lot.label.clone()));
         return;
     }
-    let origin = origins.find(source);
-    let Some((output, input)) = origin.and_then(|(id, output)| {
-        let input = below.get(&(id.clone(), output.to_owned()))?;
-        Some((output, input))
-    }) else {
+    let Some((id, output)) = origins.find(source) else {
+        return;
+    };
+    let Some(input) = below.get(&(id.clone(), output.to_owned())) else {
         return;
     };
     if let Some(until) = &input.until {
