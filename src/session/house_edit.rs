@@ -247,7 +247,8 @@ fn resource(document: &mut Document, change: impl Fn(&Source) -> Option<Source>)
     }
 }
 
-/// All that pours an output of a preparation or makes something of it; any output when none is named.
+/// All that pours an output of a preparation, makes something of it or has a juice that is like it; any
+/// output when none is named.
 pub fn users_of_output(document: &Document, id: &PreparationId, output: Option<&str>) -> Vec<User> {
     let is_it = |source: &Source| match source {
         Source::Preparation {
@@ -257,9 +258,19 @@ pub fn users_of_output(document: &Document, id: &PreparationId, output: Option<&
         Source::Ingredient(_) | Source::Lot(_) => false,
     };
     let mut users = poured_by(document, is_it);
-    let makers = document.preparations.values();
-    let makers = makers.filter(|made| made.inputs.iter().any(|input| is_it(&input.source)));
-    users.extend(makers.map(|made| User {
+    let own = document.preparations.get(id);
+    let outputs = own.into_iter().flat_map(|made| &made.outputs);
+    let rows: Vec<&IngredientId> = outputs
+        .filter(|(known, _)| output.is_none_or(|output| output == known.as_str()))
+        .map(|(_, row)| row)
+        .collect();
+    let others = document.preparations.iter();
+    let makers = others.filter(|(other, made)| {
+        made.inputs.iter().any(|input| is_it(&input.source))
+            // Its own juice goes with it.
+            || *other != id && made.likes().any(|like| rows.contains(&like))
+    });
+    users.extend(makers.map(|(_, made)| User {
         trial: None,
         name: made.name.clone(),
     }));

@@ -2,7 +2,7 @@
 
 use super::edit::EditError;
 use crate::kitchen::{FlowError, Supplies, flow, made, making_order};
-use crate::model::{Document, IngredientId, Preparation, PreparationId, Process, Source};
+use crate::model::{Document, IngredientId, Preparation, PreparationId, Source};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -60,10 +60,7 @@ fn is_stale(
         .iter()
         .any(|input| source_changed(&input.source))
         || made.outputs.values().any(row_changed)
-        || made.steps.iter().any(|step| match &step.does {
-            Process::Juice { like: Some(id), .. } => row_changed(id),
-            _ => false,
-        })
+        || made.likes().any(row_changed)
 }
 
 fn write_rows(document: &mut Document, id: &PreparationId, recipe: &Preparation) {

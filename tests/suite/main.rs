@@ -26,6 +26,7 @@ mod history;
 mod history_tasted;
 mod house_edits;
 mod house_flows;
+mod house_likes;
 mod house_made;
 mod house_sample;
 mod kitchen_card;
