@@ -7,7 +7,7 @@ use crate::kitchen::{
 use crate::model::{Document, IngredientId, Preparation, PreparationId};
 use crate::physics::acids::ph;
 use crate::physics::water_activity::water_activity;
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -53,7 +53,7 @@ pub struct HouseView {
     pub outputs: Vec<OutputFigures>,
     timing: OnceCell<Option<Timing>>,
     safety: OnceCell<Safety>,
-    paper: OnceCell<Paper>,
+    paper: RefCell<Option<(String, Arc<Paper>)>>,
     yields: OnceCell<BTreeMap<String, YieldSaid>>,
     second_uses: OnceCell<Vec<SecondUse>>,
 }
@@ -100,17 +100,29 @@ impl HouseView {
     }
 
     /// Card and labels, made on that day, ISO 8601; empty where nothing can be worked out.
-    pub fn paper(&self, made_on: &str) -> &Paper {
-        self.paper.get_or_init(|| {
-            let text = |output: &OutputFigures| {
-                let text = label(&self.document, &self.id, &output.stream, made_on).ok()?;
-                Some((output.stream.clone(), text))
-            };
-            Paper {
-                card: card(&self.document, &self.id).unwrap_or_default(),
-                labels: self.outputs.iter().filter_map(text).collect(),
-            }
-        })
+    ///
+    /// Kept for the day asked for last, so that a window left open overnight prints the new day.
+    pub fn paper(&self, made_on: &str) -> Arc<Paper> {
+        let mut kept = self.paper.borrow_mut();
+        if let Some((day, paper)) = kept.as_ref()
+            && day == made_on
+        {
+            return Arc::clone(paper);
+        }
+        let paper = Arc::new(self.printed(made_on));
+        *kept = Some((made_on.to_owned(), Arc::clone(&paper)));
+        paper
+    }
+
+    fn printed(&self, made_on: &str) -> Paper {
+        let text = |output: &OutputFigures| {
+            let text = label(&self.document, &self.id, &output.stream, made_on).ok()?;
+            Some((output.stream.clone(), text))
+        };
+        Paper {
+            card: card(&self.document, &self.id).unwrap_or_default(),
+            labels: self.outputs.iter().filter_map(text).collect(),
+        }
     }
 
     /// What lots say of the yield, by the name of the stream.
@@ -146,7 +158,7 @@ pub fn house_view(document: &Arc<Document>, id: &PreparationId) -> Option<HouseV
         flow: worked,
         timing: OnceCell::new(),
         safety: OnceCell::new(),
-        paper: OnceCell::new(),
+        paper: RefCell::default(),
         yields: OnceCell::new(),
         second_uses: OnceCell::new(),
     })
