@@ -1,10 +1,11 @@
 //! Everything worked out for the preparation on screen.
 
+use super::house_spans::{Spans, spans};
 use crate::kitchen::{
     Caution, Flow, FlowError, Keeping, Made, SecondUse, Stream, Supplies, Timing, YieldSaid, card,
     cautions, dissolved_brix, flow, keeping, label, made, second_uses, timing, yield_said,
 };
-use crate::model::{Document, IngredientId, Preparation, PreparationId};
+use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId};
 use crate::physics::acids::ph;
 use crate::physics::water_activity::water_activity;
 use std::cell::{OnceCell, RefCell};
@@ -36,6 +37,8 @@ pub struct OutputFigures {
     pub ph: Option<f64>,
     /// Water activity; `None` where it cannot be said.
     pub water_activity: Option<f64>,
+    /// Between which figures it is believed to lie.
+    pub spans: Spans,
     /// It is what the preparation is made for.
     pub is_main: bool,
 }
@@ -147,13 +150,16 @@ impl HouseView {
 pub fn house_view(document: &Arc<Document>, id: &PreparationId) -> Option<HouseView> {
     let recipe = document.preparations.get(id)?;
     let worked = Supplies::of(document, recipe).and_then(|supplies| flow(recipe, &supplies));
-    let outputs = worked
-        .as_ref()
-        .map_or_else(|_| Vec::new(), |found| outputs(document, recipe, found));
+    let made = made(document, id);
+    let rows = made.as_ref().map(|made| &made.rows).ok();
+    let outputs = worked.as_ref().map_or_else(
+        |_| Vec::new(),
+        |found| outputs(document, recipe, found, rows),
+    );
     Some(HouseView {
         document: Arc::clone(document),
         id: id.clone(),
-        made: made(document, id),
+        made,
         outputs,
         flow: worked,
         timing: OnceCell::new(),
@@ -164,7 +170,12 @@ pub fn house_view(document: &Arc<Document>, id: &PreparationId) -> Option<HouseV
     })
 }
 
-fn outputs(document: &Document, recipe: &Preparation, found: &Flow) -> Vec<OutputFigures> {
+fn outputs(
+    document: &Document,
+    recipe: &Preparation,
+    found: &Flow,
+    rows: Option<&BTreeMap<String, Ingredient>>,
+) -> Vec<OutputFigures> {
     let main = recipe.main_output().map(|(name, _)| name);
     let leaving = found.outputs.iter();
     leaving
@@ -173,7 +184,11 @@ fn outputs(document: &Document, recipe: &Preparation, found: &Flow) -> Vec<Outpu
             let stream = found.streams.get(name)?;
             let known = document.ingredients.get(row);
             let named = known.map_or(name, |item| &item.name);
-            Some(figures(name, (row, named), stream, main == Some(name)))
+            let mut figures = figures(name, (row, named), stream, main == Some(name));
+            if let Some(made) = rows.and_then(|rows| rows.get(name)) {
+                figures.spans = spans(made, stream, (figures.brix, figures.acid_g_per_l));
+            }
+            Some(figures)
         })
         .collect()
 }
@@ -203,6 +218,7 @@ fn figures(
         // Without acid the balance of charges is that of water, which no meter shows.
         ph: (whole.acid_g() > 0.0).then(|| ph(&whole)).flatten(),
         water_activity: water_activity(&whole).map(|found| found.activity),
+        spans: Spans::default(),
         is_main,
     }
 }

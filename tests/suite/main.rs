@@ -28,6 +28,7 @@ mod house_edits;
 mod house_flows;
 mod house_likes;
 mod house_made;
+mod house_outdated;
 mod house_page_figures;
 mod house_sample;
 mod kitchen_card;
