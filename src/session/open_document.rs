@@ -327,12 +327,12 @@ impl Session {
             return;
         }
         let (was, now, selection) = (&self.derived_from, &self.document, self.selection);
-        let held = self.derived.take();
-        let held = held.filter(|(_, of, _, _)| *of == selection && is_apart(was, now, selection));
-        let derived = held.map_or_else(
-            || self.deriver.derive(now, selection, &self.references),
-            |(_, _, derived, _)| derived,
-        );
+        let derived = match self.derived.take() {
+            Some((_, of, derived, _)) if of == selection && is_apart(was, now, selection) => {
+                derived
+            }
+            _ => self.deriver.derive(now, selection, &self.references),
+        };
         self.derived_from = Arc::clone(&self.document);
         self.outdated.refresh(&self.document);
         let mut said = derived.as_ref().map_or_else(Vec::new, |derived| {
