@@ -1,6 +1,6 @@
 //! Which preparation uses which, and the order in which they are made.
 
-use crate::model::{Document, IngredientId, Preparation, PreparationId, Process, Source};
+use crate::model::{Document, IngredientId, Preparation, PreparationId, Source};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Preparations that use each other in a circle.
@@ -60,15 +60,8 @@ impl<'a> Makers<'a> {
             let row = self.document.row_of(&input.source)?;
             self.of_row.get(row).copied()
         });
-        let likes = preparation.steps.iter().filter_map(|step| {
-            let Process::Juice {
-                like: Some(row), ..
-            } = &step.does
-            else {
-                return None;
-            };
-            self.of_row.get(row).copied()
-        });
+        let likes = preparation.likes();
+        let likes = likes.filter_map(|row| self.of_row.get(row).copied());
         inputs.chain(likes).collect()
     }
 }

@@ -2,7 +2,7 @@
 
 use super::ids::IngredientId;
 use super::pour::Source;
-use super::step::Step;
+use super::step::{Process, Step};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -87,6 +87,14 @@ impl Preparation {
             .get_key_value(&self.main)
             .or_else(|| self.outputs.first_key_value())
             .map(|(name, row)| (name.as_str(), row))
+    }
+
+    /// Rows that its juices are said to be like, step by step.
+    pub fn likes(&self) -> impl Iterator<Item = &IngredientId> {
+        self.steps.iter().filter_map(|step| match &step.does {
+            Process::Juice { like, .. } => like.as_ref(),
+            _ => None,
+        })
     }
 
     /// Whether its outputs are worked out from steps.

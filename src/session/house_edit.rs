@@ -2,6 +2,7 @@
 
 use super::edit::EditError;
 use super::edit_apply::{gone, own};
+use super::house_outdated::outdated_rows;
 use super::larder_edit::{User, poured_by, users_of};
 use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Trial};
 use std::collections::BTreeMap;
@@ -35,6 +36,8 @@ pub enum HouseEdit {
         /// What uses it goes on with its rows as they are, as ordinary ingredients.
         keep: bool,
     },
+    /// Rows that were worked out by other figures than today's are worked out again.
+    BringUpToDate,
 }
 
 impl HouseEdit {
@@ -44,6 +47,7 @@ impl HouseEdit {
             Self::Set { label, .. } => label.clone(),
             Self::Remove { keep: true, .. } => "Remove a preparation, keep its rows".into(),
             Self::Remove { .. } => "Remove a preparation".into(),
+            Self::BringUpToDate => "Bring rows up to date".into(),
         }
     }
 
@@ -51,7 +55,7 @@ impl HouseEdit {
     pub(super) fn gesture(&self) -> Option<String> {
         match self {
             Self::Set { id, gesture, .. } => Some(format!("{id} {}", gesture.as_ref()?)),
-            Self::Remove { .. } => None,
+            Self::Remove { .. } | Self::BringUpToDate => None,
         }
     }
 }
@@ -66,6 +70,13 @@ pub(super) fn apply(document: &mut Document, edit: &HouseEdit) -> Result<(), Edi
             set(document, id, to)
         }
         HouseEdit::Remove { id, keep } => remove(document, id, *keep),
+        HouseEdit::BringUpToDate => {
+            let rows = outdated_rows(document);
+            if !rows.is_empty() {
+                Arc::make_mut(&mut document.ingredients).extend(rows);
+            }
+            Ok(())
+        }
     }
 }
 
@@ -247,7 +258,8 @@ fn resource(document: &mut Document, change: impl Fn(&Source) -> Option<Source>)
     }
 }
 
-/// All that pours an output of a preparation or makes something of it; any output when none is named.
+/// All that pours an output of a preparation, makes something of it or has a juice that is like it; any
+/// output when none is named.
 pub fn users_of_output(document: &Document, id: &PreparationId, output: Option<&str>) -> Vec<User> {
     let is_it = |source: &Source| match source {
         Source::Preparation {
@@ -257,9 +269,19 @@ pub fn users_of_output(document: &Document, id: &PreparationId, output: Option<&
         Source::Ingredient(_) | Source::Lot(_) => false,
     };
     let mut users = poured_by(document, is_it);
-    let makers = document.preparations.values();
-    let makers = makers.filter(|made| made.inputs.iter().any(|input| is_it(&input.source)));
-    users.extend(makers.map(|made| User {
+    let own = document.preparations.get(id);
+    let outputs = own.into_iter().flat_map(|made| &made.outputs);
+    let rows: Vec<&IngredientId> = outputs
+        .filter(|(known, _)| output.is_none_or(|output| output == known.as_str()))
+        .map(|(_, row)| row)
+        .collect();
+    let others = document.preparations.iter();
+    let makers = others.filter(|(other, made)| {
+        made.inputs.iter().any(|input| is_it(&input.source))
+            // Its own juice goes with it.
+            || *other != id && made.likes().any(|like| rows.contains(&like))
+    });
+    users.extend(makers.map(|(_, made)| User {
         trial: None,
         name: made.name.clone(),
     }));

@@ -1,8 +1,12 @@
 //! Works the rows of house-made ingredients out anew after anything that they are made from changed.
 
 use super::edit::EditError;
-use crate::kitchen::{FlowError, Supplies, flow, made, making_order};
-use crate::model::{Document, IngredientId, Preparation, PreparationId, Process, Source};
+use super::house_outdated::{same_figures, same_price};
+use crate::kitchen::{
+    Flow, FlowError, Made, Stream, Supplies, described, flow, made, making_order,
+};
+use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId, Source};
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -24,7 +28,7 @@ pub(super) fn rework(document: &mut Document, before: &Document) -> Result<(), E
             continue;
         };
         if made.is_worked_out() && is_stale(document, before, &id, &made) {
-            write_rows(document, &id, &made);
+            write_rows(document, before, &id, &made);
         }
     }
     Ok(())
@@ -60,27 +64,90 @@ fn is_stale(
         .iter()
         .any(|input| source_changed(&input.source))
         || made.outputs.values().any(row_changed)
-        || made.steps.iter().any(|step| match &step.does {
-            Process::Juice { like: Some(id), .. } => row_changed(id),
-            _ => false,
-        })
+        || made.likes().any(row_changed)
 }
 
-fn write_rows(document: &mut Document, id: &PreparationId, recipe: &Preparation) {
+fn write_rows(
+    document: &mut Document,
+    before: &Document,
+    id: &PreparationId,
+    recipe: &Preparation,
+) {
     let Ok(found) = made(document, id) else {
         return;
     };
+    let then = Then::of(before, id);
     for (output, item) in found.rows {
-        let Some(row) = recipe.outputs.get(&output) else {
+        let (Some(row), Some(stream)) =
+            (recipe.outputs.get(&output), found.flow.streams.get(&output))
+        else {
             continue;
         };
-        if document
-            .ingredients
-            .get(row)
-            .is_none_or(|held| **held != item)
-        {
-            Arc::make_mut(&mut document.ingredients).insert(row.clone(), Arc::new(item));
+        let held = document.ingredients.get(row);
+        if held.is_some_and(|held| **held == item) {
+            continue;
         }
+        let kept = held
+            .zip(then.as_ref())
+            .and_then(|(held, then)| then.left_alone(row, held, (stream, &item)));
+        let item = kept.unwrap_or(item);
+        Arc::make_mut(&mut document.ingredients).insert(row.clone(), Arc::new(item));
+    }
+}
+
+/// A preparation as it was before an edit.
+struct Then<'a> {
+    document: &'a Document,
+    id: &'a PreparationId,
+    recipe: &'a Preparation,
+    flow: Flow,
+    /// Its rows as they should have been; only worked out where they may have been otherwise.
+    made: OnceCell<Option<Made>>,
+}
+
+impl<'a> Then<'a> {
+    fn of(document: &'a Document, id: &'a PreparationId) -> Option<Self> {
+        let recipe = document.preparations.get(id)?;
+        let supplies = Supplies::of(document, recipe).ok()?;
+        Some(Self {
+            document,
+            id,
+            recipe,
+            flow: flow(recipe, &supplies).ok()?,
+            made: OnceCell::new(),
+        })
+    }
+
+    /// A row that was worked out by other figures than today's stays as it is when the edit does not
+    /// change what comes out: nothing jumps unasked. It still follows in price, which may have changed.
+    fn left_alone(
+        &self,
+        row: &IngredientId,
+        held: &Ingredient,
+        (stream, now): (&Stream, &Ingredient),
+    ) -> Option<Ingredient> {
+        let (output, _) = self
+            .recipe
+            .outputs
+            .iter()
+            .find(|(_, known)| *known == row)?;
+        let was_held = self.document.ingredients.get(row)?;
+        let typical = |stream: &Stream| described(&Ingredient::default(), &stream.whole());
+        let then = typical(self.flow.streams.get(output)?)?;
+        // A look at the streams spares the ranges of most edits, such as a drag.
+        if !same_figures(&then, &typical(stream)?) || !same_figures(was_held, held) {
+            return None;
+        }
+        let made = self.made.get_or_init(|| made(self.document, self.id).ok());
+        let was = made.as_ref()?.rows.get(output)?;
+        if same_figures(was_held, was) || !same_figures(was, now) {
+            return None;
+        }
+        let mut kept = held.clone();
+        if !same_price(was, now) {
+            kept.price.clone_from(&now.price);
+        }
+        Some(kept)
     }
 }
 

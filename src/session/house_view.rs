@@ -1,15 +1,21 @@
 //! Everything worked out for the preparation on screen.
 
+use super::house_spans::{Spans, spans};
 use crate::kitchen::{
     Caution, Flow, FlowError, Keeping, Made, SecondUse, Stream, Supplies, Timing, YieldSaid, card,
     cautions, dissolved_brix, flow, keeping, label, made, second_uses, timing, yield_said,
 };
-use crate::model::{Document, IngredientId, Preparation, PreparationId};
+use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId};
+use crate::physics::Component;
 use crate::physics::acids::ph;
 use crate::physics::water_activity::water_activity;
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::sync::Arc;
+
+/// With less water than this share a liquid is paste or powder (our convention, no source); honey
+/// has 0.17.
+const WET: f64 = 0.15;
 
 /// Figures of an output, as it comes out.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,6 +42,8 @@ pub struct OutputFigures {
     pub ph: Option<f64>,
     /// Water activity; `None` where it cannot be said.
     pub water_activity: Option<f64>,
+    /// Between which figures it is believed to lie.
+    pub spans: Spans,
     /// It is what the preparation is made for.
     pub is_main: bool,
 }
@@ -54,7 +62,7 @@ pub struct HouseView {
     pub outputs: Vec<OutputFigures>,
     timing: OnceCell<Option<Timing>>,
     safety: OnceCell<Safety>,
-    paper: OnceCell<Paper>,
+    paper: RefCell<Option<(String, Arc<Paper>)>>,
     yields: OnceCell<BTreeMap<String, YieldSaid>>,
     second_uses: OnceCell<Vec<SecondUse>>,
 }
@@ -101,19 +109,31 @@ impl HouseView {
     }
 
     /// Card and labels, made on that day, ISO 8601; empty where nothing can be worked out.
-    pub fn paper(&self, made_on: &str) -> &Paper {
-        self.paper.get_or_init(|| {
-            let text = |output: &String| {
-                let text = label(&self.document, &self.id, output, made_on).ok()?;
-                Some((output.clone(), text))
-            };
-            let recipe = self.document.preparations.get(&self.id);
-            let outputs = recipe.into_iter().flat_map(|recipe| recipe.outputs.keys());
-            Paper {
-                card: card(&self.document, &self.id).unwrap_or_default(),
-                labels: outputs.filter_map(text).collect(),
-            }
-        })
+    ///
+    /// Kept for the day asked for last, so that a window left open overnight prints the new day.
+    pub fn paper(&self, made_on: &str) -> Arc<Paper> {
+        let mut kept = self.paper.borrow_mut();
+        if let Some((day, paper)) = kept.as_ref()
+            && day == made_on
+        {
+            return Arc::clone(paper);
+        }
+        let paper = Arc::new(self.printed(made_on));
+        *kept = Some((made_on.to_owned(), Arc::clone(&paper)));
+        paper
+    }
+
+    fn printed(&self, made_on: &str) -> Paper {
+        let text = |output: &String| {
+            let text = label(&self.document, &self.id, output, made_on).ok()?;
+            Some((output.clone(), text))
+        };
+        let recipe = self.document.preparations.get(&self.id);
+        let outputs = recipe.into_iter().flat_map(|recipe| recipe.outputs.keys());
+        Paper {
+            card: card(&self.document, &self.id).unwrap_or_default(),
+            labels: outputs.filter_map(text).collect(),
+        }
     }
 
     /// What lots say of the yield, by the name of the stream.
@@ -138,18 +158,21 @@ impl HouseView {
 pub fn house_view(document: &Arc<Document>, id: &PreparationId) -> Option<HouseView> {
     let recipe = document.preparations.get(id)?;
     let worked = worked(document, recipe);
-    let outputs = worked
-        .as_ref()
-        .map_or_else(|_| Vec::new(), |found| outputs(document, recipe, found));
+    let made = made(document, id);
+    let rows = made.as_ref().map(|made| &made.rows).ok();
+    let outputs = worked.as_ref().map_or_else(
+        |_| Vec::new(),
+        |found| outputs(document, recipe, found, rows),
+    );
     Some(HouseView {
         document: Arc::clone(document),
         id: id.clone(),
-        made: made(document, id),
+        made,
         outputs,
         flow: worked,
         timing: OnceCell::new(),
         safety: OnceCell::new(),
-        paper: OnceCell::new(),
+        paper: RefCell::default(),
         yields: OnceCell::new(),
         second_uses: OnceCell::new(),
     })
@@ -173,7 +196,12 @@ fn worked(document: &Document, recipe: &Preparation) -> Result<Flow, FlowError> 
     Ok(through(&inputs_alone).unwrap_or_default())
 }
 
-fn outputs(document: &Document, recipe: &Preparation, found: &Flow) -> Vec<OutputFigures> {
+fn outputs(
+    document: &Document,
+    recipe: &Preparation,
+    found: &Flow,
+    rows: Option<&BTreeMap<String, Ingredient>>,
+) -> Vec<OutputFigures> {
     let main = recipe.main_output().map(|(name, _)| name);
     let leaving = found.outputs.iter();
     leaving
@@ -182,7 +210,11 @@ fn outputs(document: &Document, recipe: &Preparation, found: &Flow) -> Vec<Outpu
             let stream = found.streams.get(name)?;
             let known = document.ingredients.get(row);
             let named = known.map_or(name, |item| &item.name);
-            Some(figures(name, (row, named), stream, main == Some(name)))
+            let mut figures = figures(name, (row, named), stream, main == Some(name));
+            if let Some(made) = rows.and_then(|rows| rows.get(name)) {
+                figures.spans = spans(made, stream, (figures.brix, figures.acid_g_per_l));
+            }
+            Some(figures)
         })
         .collect()
 }
@@ -202,7 +234,9 @@ fn figures(
         grams: whole.mass_g(),
         ml,
         density_g_per_ml: whole.density_g_per_ml(),
-        brix: (stream.liquid.mass_g() > 0.0).then(|| dissolved_brix(&stream.liquid)),
+        // A refractometer needs a liquid: what is all but dry shows nothing.
+        brix: (stream.liquid[Component::Water] > WET * stream.liquid.mass_g())
+            .then(|| dissolved_brix(&stream.liquid)),
         strength_pct_vol: whole.percent_vol(),
         acid_g_per_l: if ml > 0.0 {
             1000.0 * whole.sour_g() / ml
@@ -212,6 +246,7 @@ fn figures(
         // Without acid the balance of charges is that of water, which no meter shows.
         ph: (whole.acid_g() > 0.0).then(|| ph(&whole)).flatten(),
         water_activity: water_activity(&whole).map(|found| found.activity),
+        spans: Spans::default(),
         is_main,
     }
 }

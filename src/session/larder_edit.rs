@@ -191,13 +191,16 @@ pub fn users_of(document: &Document, id: &IngredientId) -> Vec<String> {
     users.map(|user| user.name).collect()
 }
 
-/// All that uses an ingredient: trials that pour it or a lot with these figures, preparations, lots.
+/// All that uses an ingredient: trials that pour it or a lot with these figures, preparations that take
+/// it, make it or have a juice that is like it, and lots.
 pub fn uses_of(document: &Document, id: &IngredientId) -> Vec<User> {
     let mut users = poured_by(document, |source| poured_row(document, source) == Some(id));
     let made = document.preparations.values();
     let made = made.filter(|made| {
         let takes = |input: &Input| poured_row(document, &input.source) == Some(id);
-        made.outputs.values().any(|output| output == id) || made.inputs.iter().any(takes)
+        made.outputs.values().any(|output| output == id)
+            || made.inputs.iter().any(takes)
+            || made.likes().any(|like| like == id)
     });
     let lots = document.lots.values();
     let lots = lots.filter(|lot| lot.ingredient == *id || lot.of.as_ref() == Some(id));
@@ -225,7 +228,8 @@ pub(super) fn use_counts(document: &Document) -> BTreeMap<&IngredientId, usize> 
     for made in document.preparations.values() {
         let taken = made.inputs.iter();
         let taken = taken.filter_map(|input| poured_row(document, &input.source));
-        for id in made.outputs.values().chain(taken).collect::<BTreeSet<_>>() {
+        let leans = made.outputs.values().chain(taken).chain(made.likes());
+        for id in leans.collect::<BTreeSet<_>>() {
             *counts.entry(id).or_default() += 1;
         }
     }

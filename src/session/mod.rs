@@ -12,7 +12,9 @@ mod house_amounts;
 mod house_build;
 mod house_copy;
 mod house_edit;
+mod house_outdated;
 mod house_rework;
+mod house_spans;
 mod house_stock;
 mod house_view;
 mod job;
@@ -45,6 +47,7 @@ mod swapping;
 mod text;
 mod today;
 mod trade_off;
+mod untouched;
 
 pub use crate::kitchen::{
     At, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, YieldSaid, scale_to_input,
@@ -67,7 +70,9 @@ pub use house_build::{
 };
 pub use house_copy::{HouseStart, copy_of};
 pub use house_edit::{HOUSE_MADE, HouseEdit, users_of_output};
+pub use house_outdated::outdated_rows;
 pub use house_rework::house_failures;
+pub use house_spans::{Span, Spans};
 pub use house_stock::{StockFor, stocks_for, take_stock};
 pub use house_view::{HouseView, OutputFigures, Paper, Safety, house_view};
 pub use job::{Ended, Job, Reins};

@@ -4,6 +4,7 @@ use super::derived::{Derived, Deriver};
 use super::edit::{Edit, EditError};
 use super::edit_apply::apply;
 use super::history::History;
+use super::house_outdated::Outdated;
 use super::larder_updates::LarderUpdates;
 use super::notices::{Notice, notices};
 use super::preview::Previews;
@@ -15,6 +16,7 @@ use super::swap_edit::SwapEdit;
 use super::swapping::Swapping;
 use super::today::today;
 use super::trade_off::TradingOff;
+use super::untouched::is_apart;
 use crate::balance::Pantry;
 use crate::model::{Document, SpecId, Trial, TrialId};
 use crate::store::{Autosave, Builtin, Stamp};
@@ -41,7 +43,9 @@ pub struct Session {
     revision: u64,
     selection: Selection,
     derived: Option<(u64, Selection, Option<Derived>, Vec<Notice>)>,
+    derived_from: Arc<Document>,
     updates: LarderUpdates,
+    outdated: Outdated,
     pub(super) saved: Arc<Document>,
     pub(super) path: Option<PathBuf>,
     pub(super) stamp: Option<Stamp>,
@@ -66,6 +70,7 @@ impl Session {
             builtin,
             references,
             saved: Arc::clone(&document),
+            derived_from: Arc::clone(&document),
             document,
             history: History::default(),
             deriver: Deriver {
@@ -76,6 +81,7 @@ impl Session {
             selection: Selection::default(),
             derived: None,
             updates: LarderUpdates::default(),
+            outdated: Outdated::default(),
             path: None,
             stamp: None,
             read_only: None,
@@ -170,6 +176,11 @@ impl Session {
         self.derived
             .as_ref()
             .map_or(&[], |(_, _, _, notices)| notices)
+    }
+
+    /// What is said of house-made rows that were worked out by other figures than today's.
+    pub fn outdated(&self) -> Option<&Notice> {
+        self.outdated.notice()
     }
 
     /// For work outside the frame that needs contents of ingredients.
@@ -315,13 +326,21 @@ impl Session {
         if fresh {
             return;
         }
-        let derived = self
-            .deriver
-            .derive(&self.document, self.selection, &self.references);
+        let (was, now, selection) = (&self.derived_from, &self.document, self.selection);
+        let derived = match self.derived.take() {
+            Some((_, of, derived, _)) if of == selection && is_apart(was, now, selection) => {
+                derived
+            }
+            _ => self.deriver.derive(now, selection, &self.references),
+        };
+        self.derived_from = Arc::clone(&self.document);
+        self.outdated.refresh(&self.document);
         let mut said = derived.as_ref().map_or_else(Vec::new, |derived| {
             notices(&self.document, self.selection, derived, &today())
         });
         if derived.is_some() {
+            said.extend(self.outdated.notice().cloned());
+            said.sort_by_key(|notice| notice.severity);
             // Remarks, so that they stand last as they are.
             said.extend_from_slice(self.updates.of(&self.document, &self.builtin));
         }

@@ -1,6 +1,6 @@
 //! Figures of everything that comes out of the preparation on screen.
 
-use crate::session::{HouseView, OutputFigures};
+use crate::session::{HouseView, OutputFigures, Span};
 use crate::units::number;
 use eframe::egui::{Grid, RichText, Ui};
 
@@ -21,7 +21,9 @@ const HEADS: [&str; 9] = [
 pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
     if view.outputs.is_empty() {
         let by_hand = view.made.as_ref().is_ok_and(|made| !made.rows.is_empty());
-        let words = if by_hand {
+        let words = if view.wrong().is_some() {
+            "Nothing can be worked out until what is wrong is put right; outputs keep the figures that they had."
+        } else if by_hand {
             "It has no steps: its figures are those of its ingredient in the larder."
         } else {
             "Nothing is named as an output yet."
@@ -38,7 +40,7 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
             row(ui, found);
         }
     });
-    let words = "°Bx count all that is dissolved, as a refractometer does without alcohol; acid as citric acid.";
+    let words = "°Bx count all that is dissolved, as a refractometer does without alcohol; acid as citric acid. Below a figure stands the range in which it is believed to lie, of °Bx as far as the sugar goes.";
     ui.label(RichText::new(words).small().weak());
     if let Ok(made) = &view.made {
         for remark in &made.remarks {
@@ -53,17 +55,33 @@ fn row(ui: &mut Ui, found: &OutputFigures) {
     let known = |value: Option<f64>, decimals| {
         value.map_or_else(|| "–".to_owned(), |value| number(value, decimals))
     };
-    for words in [
-        number(found.grams, 1),
-        number(found.ml, 1),
-        number(found.density_g_per_ml, 3),
-        known(found.brix, 1),
-        number(found.strength_pct_vol, 1),
-        number(found.acid_g_per_l, 1),
-        known(found.ph, 2),
-        known(found.water_activity, 3),
+    let spans = &found.spans;
+    for (words, span, decimals) in [
+        (number(found.grams, 1), None, 1),
+        (number(found.ml, 1), None, 1),
+        (number(found.density_g_per_ml, 3), None, 3),
+        (known(found.brix, 1), spans.brix, 1),
+        (number(found.strength_pct_vol, 1), spans.strength_pct_vol, 1),
+        (number(found.acid_g_per_l, 1), spans.acid_g_per_l, 1),
+        (known(found.ph, 2), spans.ph, 2),
+        (known(found.water_activity, 3), None, 3),
     ] {
-        ui.label(words);
+        ui.vertical(|ui| {
+            ui.label(words);
+            if let Some(span) = span {
+                between(ui, span, decimals);
+            }
+        });
     }
     ui.end_row();
+}
+
+/// A range below its figure; nothing where both ends read the same.
+fn between(ui: &mut Ui, (low, high): Span, decimals: usize) {
+    let (low, high) = (number(low, decimals), number(high, decimals));
+    if low != high {
+        let words = RichText::new(format!("{low}–{high}")).small().weak();
+        ui.label(words)
+            .on_hover_text("From the ranges of what goes in and of the steps");
+    }
 }

@@ -5,12 +5,14 @@ use super::house_scale::HouseScale;
 use super::house_stock::HouseStock;
 use super::house_tabs::HouseTab;
 use super::intent::Outbox;
+use super::naming::named;
 use super::pours::SCROLL_BAR;
+use super::theme::Tokens;
 use super::{house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
 use crate::chart::{FlowScene, FlowShare};
 use crate::model::{Preparation, PreparationId};
-use crate::session::{FlowError, HouseView, Session, house_failures, house_view};
-use eframe::egui::{CentralPanel, Panel, RichText, ScrollArea, Ui};
+use crate::session::{Action, FlowError, HouseView, Session, house_failures, house_view};
+use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -114,12 +116,35 @@ pub(super) fn ui(
         .size_range(380.0..=640.0)
         .show(ui, |ui| editor(ui, page, &view, &mut draft, outbox));
     CentralPanel::default().show(ui, |ui| {
+        outdated(ui, session, outbox);
         house_flow::ui(ui, page, (at, &id, &made), &view, tables);
         ui.separator();
         house_tabs::ui(ui, page, &view, (&mut draft, tables), outbox);
     });
     draft.push(outbox);
     page.view = Some((at, known, view));
+}
+
+/// Says that rows were worked out by other figures, and offers to work them out again.
+fn outdated(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    let Some(notice) = session.outdated() else {
+        return;
+    };
+    ui.horizontal_wrapped(|ui| {
+        let color = Tokens::of(ui).caution;
+        ui.label(RichText::new("◆").color(color))
+            .on_hover_text(notice.severity.name());
+        ui.label(RichText::new(&notice.text).color(color))
+            .on_hover_text(&notice.reason);
+        if let Some(Action::Edit(words, edit)) = &notice.action {
+            let open = session.read_only().is_none();
+            let button = ui.add_enabled(open, Button::new(words).small());
+            if named(button, words, &notice.reason).clicked() {
+                outbox.edit(Box::as_ref(edit).clone());
+            }
+        }
+    });
+    ui.separator();
 }
 
 fn chosen(session: &Session, page: &HousePage) -> Option<(PreparationId, Arc<Preparation>)> {
