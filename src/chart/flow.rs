@@ -139,6 +139,18 @@ impl FlowScene {
         Some(FlowHit::Ribbon(ribbon))
     }
 
+    /// Room for the name above a node, from its left edge to what else stands at that height or to the
+    /// edge of the drawing; `line` is the height of a name.
+    pub fn name_room(&self, node: &FlowNode, line: f64) -> f64 {
+        let [left, top, ..] = node.area;
+        let beside = self.nodes.iter().map(|other| other.area).filter(|area| {
+            // Names stand above their nodes, so that these take a line more.
+            area[0] > left && area[1] - line < top && area[3] > top - line
+        });
+        let ends = beside.map(|area| area[0]);
+        ends.fold(self.size[0], f64::min) - left
+    }
+
     /// The step that a hit belongs to: the node's own, else the one that makes the stream.
     pub fn step_of(&self, hit: &FlowHit<'_>) -> Option<usize> {
         let step = |kind: FlowNodeKind| match kind {

@@ -1,5 +1,6 @@
 //! The card of the preparation on screen and the labels of its bottles, as plain text to copy.
 
+use super::house_outputs::called;
 use super::naming::named;
 use crate::session::{HouseView, today};
 use eframe::egui::{FontId, RichText, TextEdit, Ui};
@@ -9,7 +10,7 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
     let paper = view.paper(&today());
     text(ui, "Card", &paper.card);
     for (stream, label) in &paper.labels {
-        text(ui, &format!("Label of {stream}"), label);
+        text(ui, &format!("Label of {}", called(view, stream)), label);
     }
 }
 

@@ -1,8 +1,10 @@
 //! Fields of a preparation's figures, each with its unit.
 
+use super::house_draft::refused;
 use super::naming::named;
-use crate::model::{Range, Release};
-use eframe::egui::{DragValue, RichText, Ui};
+use crate::model::Release;
+use crate::units::trimmed;
+use eframe::egui::{DragValue, Key, RichText, Ui};
 
 /// A figure of a form: its accessible name, what it teaches, its unit and what it may be.
 #[derive(Clone, Copy, Debug)]
@@ -38,59 +40,73 @@ impl<'a> Figure<'a> {
     }
 
     /// True when it is kept as a share and shown as per cent.
-    fn is_share(&self) -> bool {
+    pub(super) fn is_share(&self) -> bool {
         self.unit == " %"
     }
 
-    /// Shows it; true when it changed.
+    /// Shows it; true when it changed. What was typed beyond its bounds stays in the field with the reason.
     pub(super) fn show(&self, ui: &mut Ui, value: &mut f64) -> bool {
         self.show_as(ui, self.name, value)
     }
 
-    fn show_as(&self, ui: &mut Ui, name: &str, value: &mut f64) -> bool {
+    pub(super) fn show_as(&self, ui: &mut Ui, name: &str, value: &mut f64) -> bool {
+        let kept = ui.scope_id().with(name);
+        let refusal = ui.data(|data| data.get_temp::<Refusal>(kept));
+        // Anything else that changes the figure makes what was typed out of date.
+        let refusal = refusal.filter(|refusal| refusal.of == *value);
         let times = if self.is_share() { 100.0 } else { 1.0 };
-        let mut shown = *value * times;
+        let mut shown = refusal.map_or(*value * times, |refusal| refusal.typed);
         // A hundredth of what is there, so that large and small figures drag alike.
         let speed = (shown.abs() * 0.01).max(0.1_f64.powf(self.decimals as f64));
         let field = DragValue::new(&mut shown)
-            .range(0.0..=self.most)
             .speed(speed)
             .max_decimals(self.decimals)
             .update_while_editing(false)
             .suffix(self.unit);
-        let changed = named(ui.add(field), name, self.teach).changed();
-        if changed {
-            *value = shown / times;
+        let response = named(ui.add(field), name, self.teach);
+        let left = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Escape));
+        if !response.changed() && !left {
+            self.refuse(ui, refusal);
+            return false;
         }
-        changed
+        if response.dragged() {
+            shown = shown.clamp(0.0, self.most);
+        }
+        ui.data_mut(|data| data.remove::<Refusal>(kept));
+        if left {
+            return false;
+        }
+        if (0.0..=self.most).contains(&shown) {
+            *value = shown / times;
+            return true;
+        }
+        let refusal = Refusal {
+            typed: shown,
+            of: *value,
+        };
+        ui.data_mut(|data| data.insert_temp(kept, refusal));
+        self.refuse(ui, Some(refusal));
+        false
     }
 
-    /// Shows a range: the working value, then how low and how high it may lie; true when it changed.
-    ///
-    /// The ends give way to the working value, so that no order of typing is refused.
-    pub(super) fn range(&self, ui: &mut Ui, range: &mut Range) -> bool {
-        ui.horizontal(|ui| {
-            let mut changed = self.show(ui, &mut range.typical);
-            if changed {
-                range.low = range.low.min(range.typical);
-                range.high = range.high.max(range.typical);
-            }
-            ui.label(RichText::new("from").small().weak());
-            if self.show_as(ui, &format!("{}, low", self.name), &mut range.low) {
-                range.typical = range.typical.max(range.low);
-                range.high = range.high.max(range.low);
-                changed = true;
-            }
-            ui.label(RichText::new("to").small().weak());
-            if self.show_as(ui, &format!("{}, high", self.name), &mut range.high) {
-                range.typical = range.typical.min(range.high);
-                range.low = range.low.min(range.high);
-                changed = true;
-            }
-            changed
-        })
-        .inner
+    /// Says beside the field why what was typed is not taken.
+    fn refuse(&self, ui: &mut Ui, refusal: Option<Refusal>) {
+        if let Some(refusal) = refusal {
+            let unit = self.unit;
+            let (most, typed) = (trimmed(self.most, 2), trimmed(refusal.typed, 2));
+            let words = format!("must be from 0 to {most}{unit}, not {typed}{unit}");
+            refused(ui, &words);
+        }
     }
+}
+
+/// What was typed and cannot stand, kept until it is mended, left by Esc, or out of date.
+#[derive(Clone, Copy, Debug)]
+struct Refusal {
+    /// As it was typed, in the unit of the field.
+    typed: f64,
+    /// The figure that stays in its place.
+    of: f64,
 }
 
 /// Shows what passes from solids into liquid; true when it changed.

@@ -10,13 +10,19 @@ use crate::chart::{
 use crate::model::{Preparation, PreparationId};
 use crate::session::HouseView;
 use crate::units::number;
+use eframe::egui::text::{LayoutJob, TextWrapping};
 use eframe::egui::{
-    Color32, ComboBox, FontId, Mesh, Painter, Pos2, Rect, RichText, ScrollArea, Sense, Shape,
-    Stroke, StrokeKind, Ui, pos2, vec2,
+    Color32, ComboBox, FontId, Galley, Mesh, Painter, Pos2, Rect, RichText, ScrollArea, Sense,
+    Shape, Stroke, StrokeKind, Ui, pos2, vec2,
 };
+use std::sync::Arc;
 
 /// Height of a line of text, points.
 const LINE: f32 = 15.0;
+/// Height of the key of colours, points.
+const KEY: f32 = 20.0;
+/// Size of the strip in the key, points.
+const STRIP: [f32; 2] = [90.0, 8.0];
 /// Parts in which the bend of a stream is drawn.
 const PARTS: usize = 16;
 /// Reach of the pointer, points.
@@ -69,7 +75,15 @@ pub(super) fn ui(
     } else if tables {
         chart_table::plain(ui, "flow table", (&scene.summary, &scene.table), height);
     } else {
-        drawn(ui, page, made, &scene, height);
+        let key = if page.share == FlowShare::Mass {
+            0.0
+        } else {
+            KEY
+        };
+        drawn(ui, page, made, &scene, height - key);
+        if key > 0.0 {
+            colour_key(ui, page.share);
+        }
     }
     page.scene = Some((key, scene));
 }
@@ -148,6 +162,29 @@ fn drawn(ui: &mut Ui, page: &mut HousePage, made: &Preparation, scene: &FlowScen
         });
 }
 
+/// What the strength of a colour stands for; it grows with the share in a straight line.
+fn colour_key(ui: &mut Ui, share: FlowShare) {
+    ui.horizontal(|ui| {
+        ui.label(RichText::new("0 %").small().weak());
+        let [width, height] = STRIP;
+        let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
+        let sentence = "The colour of a stream grows with the share of its mass, from 0 to 100 %";
+        described(&response, &format!("Key of {}", share.name()), sentence);
+        let hue = Tokens::of(ui).hue(share.hue());
+        let mut mesh = Mesh::default();
+        for (x, opacity) in [(rect.left(), OPACITY.0), (rect.right(), OPACITY.1)] {
+            let color = faint(hue, opacity);
+            mesh.colored_vertex(pos2(x, rect.top()), color);
+            mesh.colored_vertex(pos2(x, rect.bottom()), color);
+        }
+        mesh.add_triangle(0, 1, 2);
+        mesh.add_triangle(1, 2, 3);
+        ui.painter().add(Shape::mesh(mesh));
+        let words = format!("100 % {}; grey: none", share.name());
+        ui.label(RichText::new(words).small().weak());
+    });
+}
+
 struct Drawing<'a> {
     painter: Painter,
     tokens: &'a Tokens,
@@ -208,8 +245,7 @@ impl Drawing<'_> {
             let base = if leaves { self.tokens.weak } else { self.hue };
             return faint(base, if pointed { 0.55 } else { 0.32 });
         }
-        // The square root keeps small shares, such as acid, apart from none.
-        let strength = least + (most - least) * (share.clamp(0.0, 1.0).sqrt() as f32);
+        let strength = least + (most - least) * (share.clamp(0.0, 1.0) as f32);
         let color = if share > 0.0 {
             self.hue
         } else {
@@ -243,7 +279,8 @@ impl Drawing<'_> {
         }
     }
 
-    /// The name above a node, cut where the next column begins.
+    /// The name above a node, cut where something else begins; a number at its end, by which two of
+    /// one name are told apart, is kept.
     fn name(&self, scene: &FlowScene, node: &FlowNode) {
         let [left, top, ..] = node.area;
         let stub = node.kind.stub();
@@ -256,15 +293,27 @@ impl Drawing<'_> {
             FlowNodeKind::Output | FlowNodeKind::Step(_) => self.tokens.text,
             _ => self.tokens.weak,
         };
-        let room = scene.column as f32 - 6.0;
-        let mut job = eframe::egui::text::LayoutJob::simple_singleline(
-            words,
-            FontId::proportional(12.0),
-            color,
-        );
-        job.wrap = eframe::egui::text::TextWrapping::truncate_at_width(room);
-        let galley = self.painter.layout_job(job);
-        let at = self.at(left, top) - vec2(0.0, galley.size().y + 1.0);
-        self.painter.galley(at, galley, color);
+        let room = scene.name_room(node, f64::from(LINE)) as f32 - 6.0;
+        let end = words.rsplit_once(' ').filter(|(_, end)| {
+            end.chars()
+                .all(|letter| letter.is_ascii_digit() || letter == '(' || letter == ')')
+        });
+        let mut parts = vec![self.line(words.clone(), color, room)];
+        if let Some((start, end)) = end.filter(|_| parts.iter().any(|part| part.elided)) {
+            let end = self.line(format!(" {end}"), color, room);
+            parts = vec![self.line(start.to_owned(), color, room - end.size().x), end];
+        }
+        let mut x = 0.0;
+        for part in parts {
+            let at = self.at(left, top) + vec2(x, -part.size().y - 1.0);
+            x += part.size().x;
+            self.painter.galley(at, part, color);
+        }
+    }
+
+    fn line(&self, words: String, color: Color32, room: f32) -> Arc<Galley> {
+        let mut job = LayoutJob::simple_singleline(words, FontId::proportional(12.0), color);
+        job.wrap = TextWrapping::truncate_at_width(room.max(0.0));
+        self.painter.layout_job(job)
     }
 }

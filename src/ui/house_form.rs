@@ -1,14 +1,16 @@
 //! Rows of a step's form: figures, ranges and choices, named after the step.
 
+use super::house_draft::HouseDraft;
 use super::house_fields::{Figure, release};
 use super::naming::named;
 use crate::model::{Range, Release};
+use crate::session::At;
 use eframe::egui::{ComboBox, Ui};
 
 /// Most grams per gram that make sense.
 const MOST_PER_GRAM: f64 = 100.0;
-/// Most °Bx: pure sugar.
-const MOST_BRIX: f64 = 100.0;
+/// Most °Bx: as far as a document takes them.
+const MOST_BRIX: f64 = 95.0;
 
 pub(super) const fn per_gram<'a>(name: &'a str, teach: &'a str) -> Figure<'a> {
     Figure {
@@ -34,6 +36,10 @@ pub(super) const fn brix_figure(teach: &str) -> Figure<'_> {
 pub(super) struct Form<'a, 'u> {
     pub(super) ui: &'u mut Ui,
     pub(super) step: &'a str,
+    pub(super) place: usize,
+    pub(super) draft: &'a HouseDraft<'a>,
+    /// The word for the figure with a range in errors, which stand beside it.
+    pub(super) ranged: Option<&'static str>,
 }
 
 impl Form<'_, '_> {
@@ -51,11 +57,15 @@ impl Form<'_, '_> {
     pub(super) fn range(&mut self, label: &str, figure: Figure<'_>, range: &mut Range) {
         let name = format!("{} of {}", figure.name, self.step);
         self.ui.label(label);
-        Figure {
+        let figure = Figure {
             name: &name,
             ..figure
-        }
-        .range(self.ui, range);
+        };
+        let (draft, at, ranged) = (self.draft, At::Step(self.place), self.ranged);
+        self.ui.vertical(|ui| {
+            figure.range(ui, range);
+            draft.reason(ui, &at, |field| Some(field) == ranged);
+        });
         self.ui.end_row();
     }
 

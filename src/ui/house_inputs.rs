@@ -15,8 +15,12 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outb
         ui.heading("Inputs");
         let add = ui.button("Add an input…");
         let teach = "Choose an ingredient, a lot or something house-made that goes in";
-        if named(add, "Add an input…", teach).clicked() {
+        let add = named(add, "Add an input…", teach);
+        if add.clicked() {
             outbox.intent(Intent::Pick(PickFor::Input(draft.id.clone(), None)));
+        }
+        if draft.was.inputs.is_empty() && was_removed(ui, draft, 0) {
+            add.request_focus();
         }
     });
     if draft.was.inputs.is_empty() {
@@ -42,9 +46,18 @@ fn row(
         amount(ui, place, input, draft);
         source(ui, place, input, draft, outbox);
         let name = format!("Remove {}", input.name);
-        if named(ui.small_button("×"), &name, "Take this input out").clicked() {
+        let remove = named(ui.small_button("×"), &name, "Take this input out");
+        if remove.clicked() {
             remove_input(&mut draft.made, place);
             draft.say(format!("Remove {}", input.name));
+            let removed = Removed {
+                place,
+                of: draft.was.inputs.len(),
+            };
+            ui.data_mut(|data| data.insert_temp(removed_id(draft), removed));
+        }
+        if was_removed(ui, draft, place) {
+            remove.request_focus();
         }
         error
     })
@@ -62,6 +75,31 @@ fn row(
         let words = format!("{} g", number(*grams, 1));
         ui.label(RichText::new(words).small().weak());
     }
+}
+
+/// An input that was just taken out: the focus goes on to the one that takes its place.
+#[derive(Clone, Copy, Debug)]
+struct Removed {
+    place: usize,
+    /// How many there were with it.
+    of: usize,
+}
+
+fn removed_id(draft: &HouseDraft<'_>) -> Id {
+    Id::unique(("input removed", &draft.id.0))
+}
+
+/// Whether an input was taken out in the last frame whose focus goes to that place; says so once.
+fn was_removed(ui: &Ui, draft: &HouseDraft<'_>, place: usize) -> bool {
+    let (id, now) = (removed_id(draft), draft.was.inputs.len());
+    let removed = ui.data(|data| data.get_temp::<Removed>(id));
+    let goes_here = removed.is_some_and(|removed| {
+        now < removed.of && place == removed.place.min(now.saturating_sub(1))
+    });
+    if goes_here {
+        ui.data_mut(|data| data.remove::<Removed>(id));
+    }
+    goes_here
 }
 
 /// The button that says what an input is and chooses something else.

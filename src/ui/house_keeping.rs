@@ -1,5 +1,6 @@
 //! How what comes out keeps, and what to mind about the preparation on screen.
 
+use super::house_outputs::called;
 use super::theme::Tokens;
 use crate::session::{HouseView, Keeping, SHELF_CAUTION as CAUTION};
 use crate::units::{number, trimmed};
@@ -12,7 +13,7 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
         ui.label(RichText::new("Nothing is worked out yet.").weak());
     }
     for (stream, found) in &safety.keeping {
-        keeps(ui, stream, found);
+        keeps(ui, called(view, stream), found);
     }
     let tokens = Tokens::of(ui);
     for caution in &safety.cautions {
@@ -25,12 +26,12 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
     ui.label(RichText::new(CAUTION).small().italics());
 }
 
-fn keeps(ui: &mut Ui, stream: &str, found: &Keeping) {
+fn keeps(ui: &mut Ui, output: &str, found: &Keeping) {
     let days = found.days().map_or_else(
         || "nobody says how long it keeps".to_owned(),
         |days| format!("keeps {} days", trimmed(days, 1)),
     );
-    ui.label(RichText::new(format!("{stream}: {days}")).strong());
+    ui.label(RichText::new(format!("{output}: {days}")).strong());
     let shelf = &found.shelf;
     let activity = shelf
         .water_activity

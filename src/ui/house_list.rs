@@ -1,5 +1,6 @@
 //! The list of preparations: begin one, copy one, take one out.
 
+use super::amount_field::select_all;
 use super::house_draft::{HouseDraft, refused};
 use super::house_page::HousePage;
 use super::intent::Outbox;
@@ -21,6 +22,7 @@ const NAMED: usize = 4;
 /// Shows the list.
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut HousePage, outbox: &mut Outbox) {
     ui.add_space(2.0);
+    let mut naming = false;
     ui.horizontal_wrapped(|ui| {
         let new = ui.button("New");
         let teach = "Write down a new preparation: what goes in, what is done, what comes out";
@@ -30,9 +32,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut HousePage, outbox: &
                 ..Preparation::default()
             };
             begin(session, page, (made, Vec::new()), outbox);
+            naming = true;
         }
         starters(ui, session, page, outbox);
     });
+    page.naming |= naming;
     ui.separator();
     ScrollArea::vertical()
         .id_salt("preparations")
@@ -187,8 +191,8 @@ fn in_use(
     }
 }
 
-/// Name and remark of the preparation on screen.
-pub(super) fn name_and_note(ui: &mut Ui, draft: &mut HouseDraft<'_>) {
+/// Name and remark of the preparation on screen; a new one is named first.
+pub(super) fn name_and_note(ui: &mut Ui, naming: bool, draft: &mut HouseDraft<'_>) {
     ui.add_space(2.0);
     let field = WordField {
         name: "Name of the preparation",
@@ -198,6 +202,10 @@ pub(super) fn name_and_note(ui: &mut Ui, draft: &mut HouseDraft<'_>) {
         width: 250.0,
     };
     let id = Id::unique(("house name", &draft.id.0));
+    if naming {
+        ui.memory_mut(|memory| memory.request_focus(id));
+        select_all(ui, id, &draft.was.name);
+    }
     let rule = |text: &str| match text {
         "" => Err("a preparation needs a name".to_owned()),
         _ => Ok(()),

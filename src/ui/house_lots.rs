@@ -14,11 +14,13 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outb
     }
     let document = draft.session.document();
     for (stream, row) in draft.was.outputs.clone() {
+        let described = document.ingredients.get(&row);
+        let output = described.map_or(stream.as_str(), |item| item.name.as_str());
         ui.horizontal(|ui| {
-            ui.label(RichText::new(&stream).strong());
+            ui.label(RichText::new(output).strong());
             let add = ui.button("Measure a lot…");
             let teach = "Weigh what came out and read its °Bx, strength, acid or pH: predicted and measured stand side by side";
-            if named(add, &format!("Measure a lot of {stream}"), teach).clicked() {
+            if named(add, &format!("Measure a lot of {output}"), teach).clicked() {
                 outbox.intent(Intent::MeasureLot {
                     of: row.clone(),
                     lot: None,
@@ -40,13 +42,13 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outb
             }
         }
         if let Some(said) = view.yields().get(&stream) {
-            yields(ui, said, &stream, draft);
+            yields(ui, said, output, draft);
         }
         ui.add_space(4.0);
     }
 }
 
-fn yields(ui: &mut Ui, said: &YieldSaid, stream: &str, draft: &mut HouseDraft<'_>) {
+fn yields(ui: &mut Ui, said: &YieldSaid, output: &str, draft: &mut HouseDraft<'_>) {
     let mut words = format!("yield predicted {}", percent(said.predicted, 1));
     if let Some(mean) = said.mean {
         words = format!("{words}, weighed {} on average", percent(mean, 1));
@@ -59,7 +61,7 @@ fn yields(ui: &mut Ui, said: &YieldSaid, stream: &str, draft: &mut HouseDraft<'_
         return;
     };
     let button = ui.button("Use this yield");
-    let name = format!("Use this yield for {stream}");
+    let name = format!("Use this yield for {output}");
     let teach = "The step that decides it takes the figure and the range that the lots show; undo takes it back";
     if named(button, &name, teach).clicked()
         && let Some(range) = proposal.figure.of_mut(&mut draft.made)

@@ -9,8 +9,16 @@ use super::word_field::{WordEntered, WordField};
 use crate::model::{Ingredient, IngredientId};
 use crate::session::{At, Edit, HouseView, add_output, open_streams, remove_output};
 use crate::units::number;
-use eframe::egui::{Id, RichText, Ui};
+use eframe::egui::{Color32, Id, RichText, TextStyle, Ui};
 use std::sync::Arc;
+
+/// What an output is called on screen: by its row where it has one, else by its stream.
+pub(super) fn called<'a>(view: &'a HouseView, stream: &'a str) -> &'a str {
+    let mut outputs = view.outputs.iter();
+    outputs
+        .find(|output| output.stream == stream)
+        .map_or(stream, |output| output.name.as_str())
+}
 
 /// Shows every stream that leaves.
 pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outbox: &mut Outbox) {
@@ -47,7 +55,7 @@ fn one(
     outbox: &mut Outbox,
 ) {
     let row = draft.was.outputs.get(stream).cloned();
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ticks(ui, stream, row.is_some(), draft);
         let flow = view.flow.as_ref().ok();
         if let Some(found) = flow.and_then(|flow| flow.streams.get(stream)) {
@@ -103,17 +111,28 @@ fn row_words(
         return;
     };
     let mut reasons = Vec::new();
-    ui.horizontal(|ui| {
+    // Long names are common: the name has a line of its own, and wraps below where that is too short.
+    ui.horizontal_wrapped(|ui| {
+        let width = (ui.available_width() - 12.0).max(120.0);
         let name = WordField {
             name: &format!("Ingredient name of {stream}"),
             teach: "Its name when it is poured",
             value: &item.name,
             hint: "name",
-            width: 190.0,
+            width,
         };
         reasons.extend(row_word(ui, &name, (draft, row, item), outbox, |item| {
             &mut item.name
         }));
+        let font = TextStyle::Body.resolve(ui.style());
+        let long = ui.fonts_mut(|fonts| {
+            let galley = fonts.layout_no_wrap(item.name.clone(), font, Color32::WHITE);
+            galley.size().x > width
+        });
+        if long {
+            ui.label(RichText::new(&item.name).small().weak());
+        }
+        ui.end_row();
         let kind = WordField {
             name: &format!("Kind of {stream}"),
             teach: "Group in the larder; fruit, nut, grain, herb and pulp are taken as solids",

@@ -23,6 +23,8 @@ pub(super) struct HousePage {
     pub(super) selected: Option<PreparationId>,
     /// The preparation that was asked for in the last frame, to be shown once it is there.
     pub(super) wanted: Option<PreparationId>,
+    /// The one asked for is new: its name is typed first.
+    pub(super) naming: bool,
     /// The step that is open in the list.
     pub(super) step: Option<usize>,
     /// The open step is to be scrolled to.
@@ -183,7 +185,9 @@ fn editor(
             let open = draft.session.read_only().is_none();
             ui.visuals_mut().disabled_alpha = 0.85;
             ui.add_enabled_ui(open, |ui| {
-                house_list::name_and_note(ui, draft);
+                let naming =
+                    std::mem::take(&mut page.naming) && draft.session.read_only().is_none();
+                house_list::name_and_note(ui, naming, draft);
                 house_inputs::ui(ui, view, draft, outbox);
                 ui.separator();
                 house_steps::ui(ui, page, view, draft, outbox);

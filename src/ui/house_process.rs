@@ -8,14 +8,24 @@ use eframe::egui::{Grid, Ui};
 
 /// Most ml of gas per ml of liquid that make sense.
 const MOST_OVERRUN: f64 = 100.0;
-/// Most pressure that a vessel of a bar holds, bar above the air.
-const MOST_BAR: f64 = 20.0;
+/// Most pressure that a vessel of a bar holds, bar above the air; a document takes no more.
+const MOST_BAR: f64 = 10.0;
 
 /// Shows the figures of a step's process.
-pub(super) fn ui(ui: &mut Ui, (place, does): (usize, &mut Process), draft: &HouseDraft<'_>) {
+pub(super) fn ui(
+    ui: &mut Ui,
+    (place, does): (usize, &mut Process),
+    (draft, ranged): (&HouseDraft<'_>, Option<&'static str>),
+) {
     let step = format!("step {}", place + 1);
     Grid::new("process").num_columns(2).show(ui, |ui| {
-        let mut form = Form { ui, step: &step };
+        let mut form = Form {
+            ui,
+            step: &step,
+            place,
+            draft,
+            ranged,
+        };
         match does {
             Process::Combine | Process::Dissolve | Process::Rest => {}
             Process::Infuse { release }

@@ -154,16 +154,31 @@ impl HouseScale {
     }
 }
 
-/// Amounts as they are weighed: a thousandth is finer than any scale.
+/// Amounts as they are weighed: what a scale of the size of the batch can show.
 fn rounded(mut made: Preparation) -> Preparation {
     for input in &mut made.inputs {
-        if let Quantity::Grams(value) | Quantity::Ml(value) | Quantity::Pieces(value) =
-            &mut input.quantity
-        {
-            *value = (*value * 1.0e3).round() / 1.0e3;
+        match &mut input.quantity {
+            Quantity::Grams(value) | Quantity::Ml(value) => *value = weighable(*value),
+            // Half a lemon is cut by eye; a thousandth keeps the proportions.
+            Quantity::Pieces(value) => *value = (*value * 1.0e3).round() / 1.0e3,
+            Quantity::AsNeeded => {}
         }
     }
     made
+}
+
+/// 1 g above 100 g, 0.1 g above 10 g, else 0.01 g, and the same in ml (our convention, no source);
+/// what would round to nothing stays as it is.
+fn weighable(value: f64) -> f64 {
+    let parts = if value > 100.0 {
+        1.0
+    } else if value > 10.0 {
+        10.0
+    } else {
+        100.0
+    };
+    let rounded = (value * parts).round() / parts;
+    if rounded > 0.0 { rounded } else { value }
 }
 
 fn press(ui: &mut Ui, name: &str, can: bool) -> bool {
@@ -222,4 +237,27 @@ fn quantity(ui: &mut Ui, name: &str, quantity: &mut Quantity) {
             "Weighed, measured or counted",
         );
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::weighable;
+
+    #[test]
+    fn amounts_are_rounded_to_what_a_scale_shows() {
+        for (worked_out, weighed) in [
+            (1_234.567, 1_235.0),
+            (100.4, 100.0),
+            (99.96, 100.0),
+            (12.345, 12.3),
+            (3.14159, 3.14),
+            (0.0, 0.0),
+            (0.001, 0.001),
+        ] {
+            assert!(
+                (weighable(worked_out) - weighed).abs() < 1.0e-12,
+                "{worked_out}"
+            );
+        }
+    }
 }

@@ -29,8 +29,10 @@ pub(super) fn ui(
     makes(ui, (place, step), draft);
     draft.reason(ui, &at, |field| field == "makes");
     let mut changed = step.clone();
-    house_process::ui(ui, (place, &mut changed.does), draft);
-    draft.reason(ui, &at, |field| field != "takes" && field != "makes");
+    let ranged = step.uncertain().map(|(kind, _)| kind.name());
+    house_process::ui(ui, (place, &mut changed.does), (draft, ranged));
+    let elsewhere = |field: &str| matches!(field, "takes" | "makes") || Some(field) == ranged;
+    draft.reason(ui, &at, |field| !elsewhere(field));
     Grid::new("care").num_columns(2).show(ui, |ui| {
         care(ui, place, &mut changed);
     });
@@ -78,8 +80,9 @@ fn does(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) 
             set_process(&mut draft.made, place, all.iter().find(alike), &usual);
             draft.say(format!("Make step {} {}", place + 1, usual.does.name()));
         }
-        ui.label(RichText::new(house_steps::teach(&step.does)).small().weak());
     });
+    // On a line of its own, where it wraps: beside the menu a long sentence widened the panel.
+    ui.label(RichText::new(house_steps::teach(&step.does)).small().weak());
 }
 
 /// The streams that go in; the first is the one that is worked on.
@@ -100,14 +103,21 @@ fn taken(ui: &mut Ui, (place, step, at): (usize, &Step, usize), draft: &mut Hous
     if at == 0 && step.from.len() > 1 {
         shown = shown.strong();
     }
-    let (mut first, mut out) = (false, false);
+    let open = untaken(draft, (place, step));
+    let (mut first, mut out, mut instead) = (false, false, None);
     let menu = ui.menu_button(shown, |ui| {
         let button = ui.add_enabled(at > 0, Button::new("Work on this one"));
         let teach = "The first stream is the one the process works on";
         first = button.on_hover_text(teach).clicked();
         out = ui.button("Leave it out").clicked();
+        for other in &open {
+            if ui.button(format!("Use {other} instead")).clicked() {
+                instead = Some((*other).to_owned());
+            }
+        }
     });
-    let teach = "What the step takes, whole; click to leave it out or to work on it";
+    let teach =
+        "What the step takes, whole; click to take another, to leave it out or to work on it";
     named(menu.response, &format!("Step {number} takes {name}"), teach);
     let Some(held) = draft.made.steps.get_mut(place) else {
         return;
@@ -118,16 +128,24 @@ fn taken(ui: &mut Ui, (place, step, at): (usize, &Step, usize), draft: &mut Hous
     } else if out {
         held.from.remove(at);
         draft.say(format!("Leave {name} out of step {number}"));
+    } else if let (Some(other), Some(taken)) = (instead, held.from.get_mut(at)) {
+        let label = format!("Take {other} instead of {name} in step {number}");
+        *taken = other;
+        draft.say(label);
     }
+}
+
+/// Streams that are there by now and that the step does not take.
+fn untaken<'a>(draft: &HouseDraft<'a>, (place, step): (usize, &Step)) -> Vec<&'a str> {
+    let mut open = open_before(draft.was, place);
+    open.retain(|name| !step.from.iter().any(|taken| taken == name));
+    open
 }
 
 /// The menu of streams that are there by now and not taken.
 fn takes_more(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
     let number = place + 1;
-    let open = open_before(draft.was, place).into_iter();
-    let open: Vec<&str> = open
-        .filter(|name| !step.from.iter().any(|taken| taken == name))
-        .collect();
+    let open = untaken(draft, (place, step));
     let mut added = None;
     let menu = ui.menu_button("+", |ui| {
         if open.is_empty() {

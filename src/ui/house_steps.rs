@@ -84,7 +84,7 @@ const GROUPS: [(&str, Fits); 5] = [
                 | Process::Stock { .. }
         )
     }),
-    ("Part", |does| {
+    ("Separate", |does| {
         matches!(
             does,
             Process::Strain { .. }

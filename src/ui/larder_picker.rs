@@ -51,7 +51,7 @@ impl LarderPicker {
 
     /// Shows the list; choosing pushes the edit and closes the dialog.
     pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
-        ui.horizontal(|ui| {
+        let field = ui.horizontal(|ui| {
             let field = ui.add(
                 TextEdit::singleline(&mut self.search)
                     .hint_text("Name, kind or flavour")
@@ -61,7 +61,7 @@ impl LarderPicker {
                 field.request_focus();
                 self.fresh = false;
             }
-            named(
+            let field = named(
                 field,
                 "Find an ingredient",
                 "Letters of a name, a kind or a flavour; Enter takes the first row",
@@ -80,22 +80,29 @@ impl LarderPicker {
                 "Job",
                 "Only ingredients with this usual job",
             );
+            field
         });
-        self.list(ui, session, outbox);
+        let taken = self.list(ui, session, outbox);
+        // Enter took nothing: the letters are there to be mended.
+        let field = field.inner;
+        if !taken && field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
+            field.request_focus();
+        }
     }
 
-    fn list(&self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    /// Shows what fits; true when something was chosen.
+    fn list(&self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) -> bool {
         let rows = self.rows(session);
         let enter = ui.input(|input| input.key_pressed(Key::Enter));
         let mut chosen = rows
             .first()
             .filter(|_| enter && !self.search.trim().is_empty())
             .cloned();
-        ui.label(
-            RichText::new(format!("{} ingredients", rows.len()))
-                .small()
-                .weak(),
-        );
+        let count = match rows.len() {
+            1 => "1 ingredient".to_owned(),
+            count => format!("{count} ingredients"),
+        };
+        ui.label(RichText::new(count).small().weak());
         ScrollArea::vertical()
             .max_height(420.0)
             .auto_shrink(false)
@@ -109,10 +116,13 @@ impl LarderPicker {
                     ui.label("Nothing by that name. Try fewer letters or every job.");
                 }
             });
-        if let Some(edit) = chosen.and_then(|offer| self.edit(session, offer)) {
+        let edit = chosen.and_then(|offer| self.edit(session, offer));
+        let taken = edit.is_some();
+        if let Some(edit) = edit {
             outbox.edit(edit);
             outbox.intent(Intent::CloseDialog);
         }
+        taken
     }
 
     const fn teach(&self) -> &'static str {

@@ -35,6 +35,7 @@ mod house_lots;
 mod house_outputs;
 mod house_page;
 mod house_process;
+mod house_range;
 mod house_scale;
 mod house_step;
 mod house_steps;

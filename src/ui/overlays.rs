@@ -7,7 +7,7 @@ use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
 use crate::session::Session;
-use eframe::egui::{Align2, Context, Id, Key, Modal, RichText, Ui, vec2};
+use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, Ui, vec2};
 
 /// Space beside the widest dialog, points.
 const BESIDE: f32 = 64.0;
@@ -38,10 +38,41 @@ pub(super) fn ui(
     });
     // A press beside it closes nothing: what was typed would be lost. Esc closes an open list first.
     let escaped = ctx.input(|input| input.key_pressed(Key::Escape));
-    if escaped && !shown.any_popup_open {
+    if escaped && !closes_list(ctx, shown.any_popup_open) {
         outbox.intent(Intent::CloseDialog);
     }
     view.dialog = Some(dialog);
+}
+
+/// Whether this press of Esc belongs to an open list; it does until the key is let go, however often
+/// it repeats.
+fn closes_list(ctx: &Context, open: bool) -> bool {
+    let kept = Id::unique("list closed by Esc");
+    // The list closes in the frame of the press, which may be worked out twice.
+    let press = ctx.input(|input| input.time);
+    let first = ctx.data(|data| data.get_temp::<f64>(kept));
+    let repeats = ctx.input(|input| {
+        let mut events = input.events.iter();
+        events.any(|event| {
+            matches!(
+                event,
+                Event::Key {
+                    key: Key::Escape,
+                    repeat: true,
+                    ..
+                }
+            )
+        })
+    });
+    let closes = open || first.is_some_and(|first| repeats || first >= press);
+    ctx.data_mut(|data| {
+        if closes {
+            data.insert_temp(kept, first.filter(|_| repeats).unwrap_or(press));
+        } else {
+            data.remove::<f64>(kept);
+        }
+    });
+    closes
 }
 
 fn title(dialog: &Dialog) -> &'static str {

@@ -105,6 +105,31 @@ fn nodes_lie_within_the_drawing_and_apart_from_each_other() {
 }
 
 #[test]
+fn the_room_of_a_name_ends_where_another_node_or_its_name_begins() {
+    for made in samples() {
+        let scene = scene_of(&made, FlowShare::Mass);
+        let mut widest: f64 = 0.0;
+        for node in &scene.nodes {
+            let [left, top, ..] = node.area;
+            let end = left + scene.name_room(node, LINE);
+            assert!(end > left && end <= scene.size[0], "{node:?}");
+            widest = widest.max(end - left);
+            for other in scene.nodes.iter().filter(|other| *other != node) {
+                let [start, above, _, bottom] = other.area;
+                let level = above - LINE < top && bottom > top - LINE;
+                let covered = level && start > left && start < end;
+                assert!(!covered, "{}: {node:?} over {other:?}", made.name);
+            }
+        }
+        assert!(
+            widest > scene.column,
+            "{}: no name passes a column",
+            made.name
+        );
+    }
+}
+
+#[test]
 fn every_stream_leaves_one_node_and_meets_another_to_its_right() {
     for made in samples() {
         let scene = scene_of(&made, FlowShare::Mass);

@@ -68,7 +68,7 @@ fn written() -> Workbench {
     );
     take(&mut bench, "water", "water", "800");
     step(&mut bench, "Bring together", "blend");
-    step(&mut bench, "Part", "strain");
+    step(&mut bench, "Separate", "strain");
     enter(&mut bench, "Name of what step 2 makes, 1", "milk");
     enter(&mut bench, "Name of what step 2 makes, 2", "pulp");
     for stream in ["milk", "pulp"] {

@@ -89,7 +89,8 @@ fn three_batches_show_a_yield_that_one_click_takes_over_and_undo_takes_back() {
     assert!(bench.has(Role::Link, "batch 0 · made 2026-05-04"));
     let main = {
         let made = &bench.session().document().preparations[&PreparationId::from(SEEDS)];
-        made.main_output().expect("an output").0.to_owned()
+        let (_, row) = made.main_output().expect("an output");
+        bench.session().document().ingredients[row].name.clone()
     };
     bench.button(&format!("Use this yield for {main}"));
     let after = stays(&bench);
@@ -111,7 +112,8 @@ fn a_batch_is_measured_from_the_page_with_the_dialog_of_lots() {
     let mut bench = page(measured([0.50, 0.51, 0.52]));
     let main = {
         let made = &bench.session().document().preparations[&PreparationId::from(SEEDS)];
-        made.main_output().expect("an output").0.to_owned()
+        let (_, row) = made.main_output().expect("an output");
+        bench.session().document().ingredients[row].name.clone()
     };
     let lots = bench.session().document().lots.len();
     bench.button(&format!("Measure a lot of {main}"));
