@@ -11,6 +11,7 @@ mod files;
 mod flavours;
 mod house;
 mod house_lots;
+mod house_typing;
 mod jiggers;
 mod keys;
 mod larder;
