@@ -185,8 +185,10 @@ fn editor(
             let open = draft.session.read_only().is_none();
             ui.visuals_mut().disabled_alpha = 0.85;
             ui.add_enabled_ui(open, |ui| {
-                let naming =
-                    std::mem::take(&mut page.naming) && draft.session.read_only().is_none();
+                // In the frame of the click the old one is still on screen.
+                let naming = page.wanted.is_none()
+                    && std::mem::take(&mut page.naming)
+                    && draft.session.read_only().is_none();
                 house_list::name_and_note(ui, naming, draft);
                 house_inputs::ui(ui, view, draft, outbox);
                 ui.separator();
