@@ -2,7 +2,7 @@
 
 use crate::session::{HouseView, OutputFigures, Span};
 use crate::units::number;
-use eframe::egui::{Grid, RichText, Ui};
+use eframe::egui::{Grid, RichText, TextWrapMode, Ui};
 
 /// Heads of the table, with units.
 const HEADS: [&str; 9] = [
@@ -32,6 +32,8 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
         return;
     }
     Grid::new("output figures").striped(true).show(ui, |ui| {
+        // A figure is never broken over two lines; the tab scrolls sideways instead.
+        ui.style_mut().wrap_mode = Some(TextWrapMode::Extend);
         for head in HEADS {
             ui.label(RichText::new(head).small().weak());
         }
