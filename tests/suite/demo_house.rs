@@ -3,8 +3,8 @@
 use crate::sample_drinks::builtin;
 use equipour::kitchen::{made, making_order};
 use equipour::model::{
-    Added, Amount, Dilution, Document, Glass, IngredientId, Method, Pour, PreparationId, Price,
-    Role, Source, Spec, SpecId, Technique, Trial, TrialId, TrialState, check,
+    Added, Amount, Dilution, Document, Glass, Ingredient, IngredientId, Method, Pour,
+    PreparationId, Price, Role, Source, Spec, SpecId, Technique, Trial, TrialId, TrialState, check,
 };
 use equipour::session::blank_spec;
 use equipour::store::{DEMO, document_text, read_text, starter_preparations};
@@ -270,4 +270,22 @@ fn write_the_demo() {
     check(&document).expect("it is sound");
     let text = document_text(&document).expect("it can be written");
     std::fs::write(PATH, text).expect("it can be written");
+}
+
+#[test]
+fn the_demo_holds_the_newest_figures_of_the_larder() {
+    let document = demo();
+    let held = |id: &IngredientId| builtin().larder.get(id);
+    for (id, item) in document.ingredients.iter() {
+        let Some(newest) = held(id) else {
+            continue;
+        };
+        let own = Ingredient {
+            price: newest.price.clone(),
+            origin: newest.origin.clone(),
+            place: newest.place,
+            ..item.as_ref().clone()
+        };
+        assert_eq!(&own, newest.as_ref(), "{id}");
+    }
 }
