@@ -22,7 +22,7 @@ pub(super) fn ui(
         ui.heading("Steps");
         let mut added = None;
         let menu = ui.menu_button("Add a step", |ui| added = process_menu(ui));
-        let teach = "What is done next: it takes what was made last and names what it makes";
+        let teach = "What is done next: it takes what was made last and names what it makes. Fermenting is not planned here.";
         named(menu.response, "Add a step", teach);
         if let Some(usual) = added {
             add_step(&mut draft.made, &usual);
