@@ -2,19 +2,16 @@
 
 use super::intent::{Intent, Outbox, PickFor};
 use super::naming::named;
+use super::new_pour::new_pour;
 use crate::model::{
-    Added, Amount, Confidence, Ingredient, IngredientId, Pour, Preparation, PreparationId,
-    Quantity, Role, Source, batch_rows,
+    Confidence, Ingredient, IngredientId, Preparation, PreparationId, Quantity, Role, Source,
+    batch_rows,
 };
-use crate::session::{Edit, HouseEdit, Session, add_input, starts_locked};
-use crate::units::{Measures, Unit, trimmed};
+use crate::session::{Edit, HouseEdit, Session, add_input};
+use crate::units::{Unit, trimmed};
 use eframe::egui::{ComboBox, Key, Label, RichText, ScrollArea, Sense, TextEdit, Ui};
 use std::sync::Arc;
 
-/// Amount of a new pour, ml.
-const NEW_POUR_ML: f64 = 15.0;
-/// A new pour of bitters, ml: two dashes.
-const NEW_DASHES: f64 = 2.0;
 /// A new input of a preparation, g.
 const NEW_INPUT_G: f64 = 100.0;
 
@@ -333,37 +330,6 @@ fn input_edit(
         label,
         gesture: None,
     }))
-}
-
-/// A pour as it usually begins: bitters by the dash and locked, solids by weight, length on top.
-fn new_pour(source: Source, item: &Ingredient, (unit, measures): (Unit, &Measures)) -> Pour {
-    // On a notch of the unit in use.
-    let step = unit.default_step(measures);
-    let usual = (NEW_POUR_ML / step).round() * step;
-    let mut pour = Pour::of(&IngredientId::from(""), usual, item.role);
-    pour.source = source;
-    pour.unit = unit;
-    pour.locked = starts_locked(item);
-    if item.piece_g.is_some() {
-        pour.unit = Unit::Piece;
-        pour.amount = Amount::Pieces(1.0);
-        return pour;
-    }
-    match item.kind.trim().to_lowercase().as_str() {
-        "bitters" => {
-            pour.unit = Unit::Dash;
-            pour.amount = Amount::Ml(NEW_DASHES * 0.92);
-            pour.locked = true;
-        }
-        "sugar" | "acid powder" | "hydrocolloid" | "nut" | "grain" | "spice" | "herb" | "fruit"
-        | "dairy solid" => {
-            pour.unit = Unit::Gram;
-            pour.amount = Amount::Grams(2.0);
-        }
-        "soda" => pour.added = Added::After,
-        _ => {}
-    }
-    pour
 }
 
 fn row(ui: &mut Ui, offer: &Offer, teach: &str) -> bool {

@@ -64,6 +64,7 @@ mod lot_dialog;
 mod map;
 mod naming;
 mod nearest;
+mod new_pour;
 mod notices;
 mod overlays;
 mod page;

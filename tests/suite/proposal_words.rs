@@ -104,11 +104,11 @@ fn a_gap_is_told_in_what_the_kind_counts() {
     );
     assert_eq!(
         said(Kind::SmallestChange, 2.0, 0.9),
-        "stopped early: at most 2 notches less change exists"
+        "stopped early: at most 2 notches less change, as it is weighed, exists"
     );
     assert_eq!(
         said(Kind::TradeOff, 1.0, 0.9),
-        "stopped early: at most 1 notch less change exists"
+        "stopped early: at most 1 notch less change, as it is weighed, exists"
     );
     assert_eq!(
         said(Kind::EasiestToMeasure, 1.0, 0.9),
