@@ -22,21 +22,18 @@ impl Kink {
             .min_by(|one, other| one.1.total_cmp(other.1))
             .map_or(0, |(place, _)| place);
         let (at, least) = (values[lowest], costs[lowest]);
-        let last = values.len() - 1;
-        let slope = |place: usize| {
-            let run = (values[place] - at).abs();
-            if run > 0.0 {
-                (costs[place] - least) / run
-            } else {
-                0.0
-            }
+        // The least slope on either side: what change costs at first, for costs that grow faster.
+        let slope = |places: core::ops::Range<usize>| {
+            let each = places.map(|place| (costs[place] - least) / (values[place] - at).abs());
+            let found = each.fold(f64::INFINITY, lesser);
+            if found.is_finite() { found } else { 0.0 }
         };
         Self {
             at,
             place: lowest,
             least,
-            below: slope(0),
-            above: slope(last),
+            below: slope(0..lowest),
+            above: slope(lowest + 1..values.len()),
         }
     }
 
