@@ -3,15 +3,72 @@
 use super::grid_problem::GridProblem;
 use super::relax::PULL;
 
-/// A cost as it looks from afar: one slope on either side of its lowest value.
+/// What a cost does on one side of its lowest value: it rises, and from some way off more steeply.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Side {
+    /// Rise per unit at first.
+    slope: f64,
+    /// How far off it turns steeper.
+    turn: f64,
+    /// Rise per unit from there on.
+    steeper: f64,
+}
+
+impl Side {
+    /// Of values that lie so far off, each with what it costs more; the farthest one last.
+    ///
+    /// The turn is where the costs lie farthest below the line to the end.
+    fn of(points: impl Iterator<Item = (f64, f64)> + Clone) -> Self {
+        let (far, dear) = points.clone().last().unwrap_or((1.0, 0.0));
+        let below = |(run, cost): (f64, f64)| dear / far * run - cost;
+        let turn = points.max_by(|one, other| below(*one).total_cmp(&below(*other)));
+        match turn {
+            Some((run, cost)) if run < far => Self {
+                slope: cost / run,
+                turn: run,
+                steeper: (dear - cost) / (far - run),
+            },
+            _ => Self {
+                slope: dear / far,
+                turn: f64::INFINITY,
+                steeper: 0.0,
+            },
+        }
+    }
+
+    fn cost(&self, off: f64) -> f64 {
+        if off > self.turn {
+            self.slope * self.turn + self.steeper * (off - self.turn)
+        } else {
+            self.slope * off
+        }
+    }
+
+    /// How far off x lies that makes cost + pull·off + ½·off²/soft least, and whether it may move
+    /// either way; `None` where that is on the other side.
+    #[inline]
+    fn settled(&self, pull: f64, soft: f64) -> Option<(f64, bool)> {
+        let near = (pull - self.slope) * soft;
+        if near <= 0.0 {
+            return None;
+        }
+        if near <= self.turn {
+            return Some((near, true));
+        }
+        let far = (pull - self.steeper) * soft;
+        Some((far.max(self.turn), far > self.turn))
+    }
+}
+
+/// A cost as it looks from afar: convex, with its lowest value and a turn on either side.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Kink {
     pub(super) at: f64,
     /// Place of the lowest cost.
     place: usize,
     pub(super) least: f64,
-    pub(super) below: f64,
-    pub(super) above: f64,
+    below: Side,
+    above: Side,
 }
 
 impl Kink {
@@ -22,18 +79,13 @@ impl Kink {
             .min_by(|one, other| one.1.total_cmp(other.1))
             .map_or(0, |(place, _)| place);
         let (at, least) = (values[lowest], costs[lowest]);
-        // The least slope on either side: what change costs at first, for costs that grow faster.
-        let slope = |places: core::ops::Range<usize>| {
-            let each = places.map(|place| (costs[place] - least) / (values[place] - at).abs());
-            let found = each.fold(f64::INFINITY, lesser);
-            if found.is_finite() { found } else { 0.0 }
-        };
+        let point = |place: usize| ((values[place] - at).abs(), costs[place] - least);
         Self {
             at,
             place: lowest,
             least,
-            below: slope(0..lowest),
-            above: slope(lowest + 1..values.len()),
+            below: Side::of((0..lowest).rev().map(point)),
+            above: Side::of((lowest + 1..values.len()).map(point)),
         }
     }
 
@@ -42,10 +94,40 @@ impl Kink {
         let off = x - self.at;
         self.least
             + if off > 0.0 {
-                self.above * off
+                self.above.cost(off)
             } else {
-                -self.below * off
+                self.below.cost(-off)
             }
+    }
+
+    /// What one unit more costs at a value.
+    pub(super) fn slope(&self, x: f64) -> f64 {
+        let side = |side: &Side, off: f64| {
+            if off > side.turn {
+                side.steeper
+            } else {
+                side.slope
+            }
+        };
+        if x > self.at {
+            side(&self.above, x - self.at)
+        } else {
+            -side(&self.below, self.at - x)
+        }
+    }
+
+    /// The value that makes cost + slope·x + ½·(x − centre)²/soft least, and whether it may move
+    /// either way.
+    #[inline]
+    pub(super) fn settled(&self, slope: f64, soft: f64, centre: f64) -> (f64, bool) {
+        let pull = (centre - self.at) / soft - slope;
+        if let Some((off, free)) = self.above.settled(pull, soft) {
+            (self.at + off, free)
+        } else if let Some((off, free)) = self.below.settled(-pull, soft) {
+            (self.at - off, free)
+        } else {
+            (self.at, false)
+        }
     }
 }
 

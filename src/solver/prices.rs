@@ -84,12 +84,7 @@ fn priced<const M: usize>(problem: &GridProblem, start: &[f64]) -> Option<Prices
     let relaxation = &bounder.relaxation;
     let slope = |i: usize| {
         let column = relaxation.columns[i].iter().zip(&relaxation.prices);
-        let kink = &tables.kinks[i];
-        let own = if x[i] > kink.at {
-            kink.above
-        } else {
-            -kink.below
-        };
+        let own = tables.kinks[i].slope(x[i]);
         column.map(|(a, y)| a * y).sum::<f64>() + own
     };
     let at_end = |i: usize| {

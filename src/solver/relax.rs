@@ -1,6 +1,6 @@
 //! Prices for the proof: the dual of a node's linearised problem.
 //!
-//! In a box the residuals are taken as linear and the costs as a kink with one slope on either
+//! In a box the residuals are taken as linear and the costs as a kink with two slopes on either
 //! side. With a weak pull to a centre the least x for given prices y has a closed form, and the
 //! best prices are found by Newton steps in as many dimensions as there are axes and limits
 //! (three to six), whatever the number of unknowns. Any prices give a valid bound; good ones make
@@ -178,15 +178,7 @@ impl<const M: usize> Relaxation<M> {
         for (i, column) in self.columns.iter().enumerate() {
             let slope: f64 = column.iter().zip(&prices).map(|(a, y)| a * y).sum();
             let (kink, stiff, centre) = (&tables.kinks[i], tables.stiffness[i], self.centre[i]);
-            let above = centre - (slope + kink.above) * tables.softness[i];
-            let below = centre - (slope - kink.below) * tables.softness[i];
-            let (mut x, mut free) = if above > kink.at {
-                (above, true)
-            } else if below < kink.at {
-                (below, true)
-            } else {
-                (kink.at, false)
-            };
+            let (mut x, mut free) = kink.settled(slope, tables.softness[i], centre);
             if x <= lower[i] {
                 (x, free) = (lower[i], false);
             } else if x >= upper[i] {
