@@ -103,6 +103,11 @@ impl Default for Weights {
 }
 
 impl Weights {
+    /// No axis counts.
+    pub fn count_nothing(&self) -> bool {
+        self.sweet + self.sour + self.strength <= 0.0
+    }
+
     /// Weight of an axis; bitterness has no threshold and never counts.
     pub const fn on(&self, axis: Axis) -> f64 {
         match axis {

@@ -1,4 +1,5 @@
-//! From a target to changed pours: the continuous layer, rounded to the pour steps.
+//! From a target to changed pours: the continuous answer, then the best amounts on the pour steps
+//! with their proof.
 
 mod aim;
 mod binding;
@@ -35,7 +36,7 @@ pub use aim::{
 pub use binding::{Binding, Limit};
 pub use conflict::Conflict;
 pub use continuous::continuous;
-pub use obstacle::{Obstacle, Verdict, without_notches};
+pub use obstacle::{Obstacle, Verdict};
 pub use proposal::{Change, Evidence, Kind, Proposal};
 pub use propose::{Answer, SolveError, front, nearest, propose};
 pub use question::{Question, QuestionError, Unknown, UnknownError};

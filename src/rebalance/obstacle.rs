@@ -108,13 +108,6 @@ pub(crate) fn verdict(question: &Question, on_grid: f64) -> Result<(Verdict, f64
     Ok((Verdict::OutOfReach { nearest, obstacle }, nearest))
 }
 
-/// The least distance before anything is rounded to the pour steps, with all limits, in noticeable
-/// steps; `None` where the question has no such answer.
-pub fn without_notches(question: &Question) -> Option<f64> {
-    let (nearest, _) = nearest_distance(question).ok()?;
-    nearest.is_finite().then_some(nearest)
-}
-
 /// The least distance on the continuum with all limits, and where it is.
 fn nearest_distance(question: &Question) -> Result<(f64, Vec<f64>), ProblemError> {
     let blend = Blend::new(question);

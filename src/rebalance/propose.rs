@@ -33,6 +33,9 @@ pub struct Answer {
     pub verdict: Verdict,
     /// Distance of the drink as it is.
     pub distance_now: f64,
+    /// Distance of the nearest point before anything is rounded to the pour steps, with all limits;
+    /// infinite where that is not known.
+    pub least: f64,
 }
 
 /// A question that could not be put to the solver.
@@ -61,6 +64,7 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
             proposals,
             verdict: Verdict::Contradiction(conflict(&search.field)),
             distance_now: search.distance_now,
+            least: f64::INFINITY,
         });
     }
     let on_grid = nearest
@@ -107,10 +111,11 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
         verdict,
         proposals,
         distance_now: search.distance_now,
+        least,
     })
 }
 
-/// The proposal nearest to the target alone; it may change nothing. `None` when nothing keeps the
+/// The best balance alone; it may change nothing. `None` when nothing keeps the
 /// limits.
 pub fn nearest(question: &Question) -> Result<Option<Proposal>, SolveError> {
     let blend = Blend::new(question);
@@ -131,11 +136,17 @@ pub fn front(question: &Question) -> Result<Vec<Proposal>, SolveError> {
     for _ in 0..MOST_ON_FRONT {
         reach *= NEARER;
         let solution = search.smallest_within(reach)?;
-        let Some(next) = search.describe(&solution, Kind::TradeOff) else {
+        let next = search.describe(&solution, Kind::TradeOff);
+        let Some(next) = next.filter(|next| !next.changes.is_empty()) else {
             break;
         };
         reach = next.distance.min(reach);
+        // A search that was cut short may have missed what changes less.
+        found.retain(|before| before.change_steps < next.change_steps);
         found.push(next);
+        if reach <= 0.0 {
+            break;
+        }
     }
     Ok(found)
 }
@@ -204,13 +215,11 @@ impl<'a> Search<'a> {
             })
     }
 
-    /// The smallest change that lands within a distance.
+    /// The smallest change, in plain notches, that lands within a distance; of equals the nearest.
     fn smallest_within(&self, distance: f64) -> Result<GridSolution, GridProblemError> {
-        let (change, effort) = (&self.field.change, &self.field.effort);
+        let change = &self.field.change;
         let reach = Some(distance * distance);
-        let problem = self.field.problem(TIE, reach, |i, place| {
-            change[i][place] + TIE * effort[i][place]
-        });
+        let problem = self.field.problem(TIE, reach, |i, place| change[i][place]);
         self.solve(&problem, None)
     }
 

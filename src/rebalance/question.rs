@@ -5,7 +5,7 @@ use crate::balance::{
 };
 use crate::model::{
     Amount, Balancing, Bounds, Document, Point, Pour, Precision, Role, ScaleRule, Senses, Spec,
-    Trial, Weights,
+    Trial,
 };
 use crate::units::{Measures, Unit};
 
@@ -105,12 +105,7 @@ impl Question {
         drink: Drink,
     ) -> Result<Self, QuestionError> {
         let target = spec.target.as_ref().ok_or(QuestionError::NoTarget)?;
-        let Weights {
-            sweet,
-            sour,
-            strength,
-        } = spec.balancing.weights;
-        if sweet + sour + strength <= 0.0 {
+        if spec.balancing.weights.count_nothing() {
             return Err(QuestionError::NoAxis);
         }
         // A drink that cannot be served cannot be improved either.

@@ -11,7 +11,7 @@ use crate::solver::{GridSettings, search_grid};
 
 /// Cost of a step of change in squared noticeable steps: the distance alone decides, and the answer
 /// stays unique. A hundred steps come to 0.1, a third of a noticeable difference at the target.
-const NEXT_TO_NO_PULL: f64 = 1.0e-3;
+const LITTLE_PULL: f64 = 1.0e-3;
 /// Most boxes of one remedy: several are looked for while a slider moves, and each is compared with
 /// the drink as it is by the same search.
 const NODES: usize = 60;
@@ -24,8 +24,8 @@ pub(super) fn on_the_continuum(
 ) -> Option<(f64, Vec<f64>)> {
     let blend = Blend::new(question);
     let found = match start {
-        Some(start) => solve_from(&blend, question, NEXT_TO_NO_PULL, start),
-        None => solve(&blend, question, NEXT_TO_NO_PULL),
+        Some(start) => solve_from(&blend, question, LITTLE_PULL, start),
+        None => solve(&blend, question, LITTLE_PULL),
     };
     let x = found.ok()?.x;
     Some((distance(&blend, question, &x), x))
@@ -40,7 +40,7 @@ pub(super) fn on_the_steps(
     let blend = Blend::new(question);
     let field = Field::of(question, &blend).ok_or(SolveError::NoGrid)?;
     let problem = field.problem(1.0, None, |i, place| {
-        NEXT_TO_NO_PULL * field.change[i][place] + FILLING * field.effort[i][place]
+        LITTLE_PULL * field.change[i][place] + FILLING * field.effort[i][place]
     });
     let settings = GridSettings {
         max_nodes: NODES,

@@ -3,6 +3,7 @@
 
 use super::blend::Blend;
 use super::continuous::{distance, solve};
+use super::field::NEXT_TO_NO_PULL;
 use super::question::{Question, QuestionError};
 use crate::balance::{Drink, Pantry};
 use crate::kitchen::dissolved_brix;
@@ -13,8 +14,6 @@ use crate::physics::Composition;
 use crate::solver::ProblemError;
 use std::sync::Arc;
 
-/// Reluctance that leaves the distance alone to decide, yet keeps the answer unique.
-const NEXT_TO_NONE: f64 = 1.0e-4;
 /// Less of the ingredient than this share of the amount is none of it.
 const LEAST_SHARE: f64 = 1.0e-3;
 
@@ -109,7 +108,7 @@ pub fn wanted_stock(
     }
     let mut spec = spec.clone();
     spec.balancing.scale_rule = ScaleRule::PouredTotal;
-    (spec.bounds, spec.balancing.reluctance) = (Bounds::default(), NEXT_TO_NONE);
+    (spec.bounds, spec.balancing.reluctance) = (Bounds::default(), NEXT_TO_NO_PULL);
     let drink = Drink::of_trial(&document, &trial, pantry).map_err(QuestionError::from)?;
     let question = Question::of_trial(&document, &spec, &trial, drink)?;
     answer(&question, pour)
@@ -124,7 +123,7 @@ fn answer(question: &Question, pour: usize) -> Result<WantedStock, StockError> {
         return Err(StockError::NotPoured);
     }
     let blend = Blend::new(question);
-    let found = solve(&blend, question, NEXT_TO_NONE)?;
+    let found = solve(&blend, question, NEXT_TO_NO_PULL)?;
     if found.x[stock] < LEAST_SHARE * unknown.present {
         return Err(StockError::Without);
     }

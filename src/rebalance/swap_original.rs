@@ -5,7 +5,7 @@ use super::question::{Question, QuestionError};
 use super::swap_difference::Side;
 use crate::balance::{Drink, DrinkError, Pantry, figures};
 use crate::kitchen::ContentsError;
-use crate::model::{Document, Point, ScaleRule, Spec, Target, Trial, TrialState, Weights};
+use crate::model::{Document, Point, ScaleRule, Spec, Target, Trial, TrialState};
 
 /// The balance that a swap is meant to give back.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -119,12 +119,7 @@ impl<'a> Original<'a> {
             SwapAim::Parent => parent_point(document, spec, trial, pantry)?,
             SwapAim::Target => spec.target.as_ref().ok_or(QuestionError::NoTarget)?.point,
         };
-        let Weights {
-            sweet,
-            sour,
-            strength,
-        } = spec.balancing.weights;
-        if sweet + sour + strength <= 0.0 {
+        if spec.balancing.weights.count_nothing() {
             return Err(QuestionError::NoAxis.into());
         }
         let side = Side::of(document, trial, &as_it_is)?.with_ph(found.ph);

@@ -24,12 +24,12 @@ impl Search<'_> {
         kind: Kind,
         nearest: &GridSolution,
     ) -> Result<Option<GridSolution>, GridProblemError> {
-        let (change, effort) = (&self.field.strain, &self.field.effort);
+        let (strain, effort) = (&self.field.strain, &self.field.effort);
         let reach = Some(NOTICEABLE * NOTICEABLE);
         let problem = match kind {
             Kind::SmallestChange | Kind::FewestPours if self.distance_now > NOTICEABLE => {
                 self.field.problem(TIE, reach, |i, place| {
-                    change[i][place] + TIE * effort[i][place]
+                    strain[i][place] + TIE * effort[i][place]
                 })
             }
             Kind::MostRobust if self.field.has_size() && self.is_worth_pouring(nearest) => {
@@ -37,7 +37,7 @@ impl Search<'_> {
             }
             Kind::EasiestToMeasure if self.question.unknowns.iter().any(|u| u.by_jigger) => {
                 self.field.problem(TIE, reach, |i, place| {
-                    effort[i][place] + TIE * change[i][place]
+                    effort[i][place] + TIE * strain[i][place]
                 })
             }
             Kind::Cheapest if self.field.has_size() => {
@@ -45,7 +45,7 @@ impl Search<'_> {
                     return Ok(None);
                 };
                 self.field.problem(TIE * scale, reach, move |i, place| {
-                    prices[i] * self.field.values[i][place] + TIE * scale * change[i][place]
+                    prices[i] * self.field.values[i][place] + TIE * scale * strain[i][place]
                 })
             }
             _ => return Ok(None),

@@ -9,9 +9,7 @@ use crate::balance::{
 use crate::model::{Document, Point, Spec, Trial, TrialId, TrialState};
 use crate::physics::dilution::MELT_WATER_G_PER_ML;
 use crate::physics::ice::Warm;
-use crate::rebalance::{
-    Answer, Original, Question, Remedies, SwapAim, Verdict, propose, remedies, without_notches,
-};
+use crate::rebalance::{Answer, Original, Question, Remedies, SwapAim, Verdict, propose, remedies};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -77,9 +75,6 @@ pub struct Derived {
     pub nearest: Vec<Near>,
     /// Proposals, or why there are none.
     pub answer: Result<Answer, String>,
-    /// Distance of the nearest drink before anything is rounded to the notches, noticeable steps; only
-    /// where the drink lies out of reach and nothing is proposed.
-    pub without_notches: Option<f64>,
     /// What one change would do when the target is out of reach; `None` when it can be reached.
     pub remedies: Option<Remedies>,
 }
@@ -124,7 +119,7 @@ impl Deriver {
         let path = path_of(served, &on_ice);
         let gentlest = gentlest(served);
         let warm = drink.as_ref().ok().map(Drink::warm);
-        let (answer, without_notches) = self.answer(document, spec, trial, drink);
+        let answer = self.answer(document, spec, trial, drink);
         let mut derived = Derived {
             uncertainty,
             gentlest,
@@ -137,7 +132,6 @@ impl Deriver {
             trail: self.trail(document, spec),
             nearest: near(document, point, references),
             answer,
-            without_notches,
             remedies: None,
             figures: found,
             parent,
@@ -180,17 +174,11 @@ impl Deriver {
         spec: &Spec,
         trial: &Trial,
         drink: Result<Drink, DrinkError>,
-    ) -> (Result<Answer, String>, Option<f64>) {
+    ) -> Result<Answer, String> {
         let assumed = assumed(document, spec, trial);
-        let question = match question_of(document, spec, trial, drink) {
-            Ok(question) => question.with_errors(&assumed, &mut self.pantry),
-            Err(reason) => return (Err(reason), None),
-        };
-        let answer = propose(&question).map_err(|error| error.to_string());
-        let stuck = |answer: &Answer| answer.proposals.is_empty() && answer.distance_now > 1.0;
-        let is_stuck = answer.as_ref().is_ok_and(stuck);
-        let without = is_stuck.then(|| without_notches(&question)).flatten();
-        (answer, without)
+        let question = question_of(document, spec, trial, drink)?;
+        let question = question.with_errors(&assumed, &mut self.pantry);
+        propose(&question).map_err(|error| error.to_string())
     }
 
     /// What would help a trial that cannot reach its target.

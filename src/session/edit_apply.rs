@@ -169,7 +169,9 @@ fn apply_to_spec(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
             from,
             reason,
             changes,
-        } => grow(document, *from, reason, changes)?,
+        } => {
+            grow(document, *from, reason, changes)?;
+        }
         Edit::AddSpec { spec, ingredients } => add_spec(document, spec, ingredients),
         Edit::RemoveSpec { spec } => {
             let before = document.specs.len();
@@ -289,7 +291,7 @@ pub(super) fn grow(
     from: TrialId,
     reason: &str,
     changes: &[Change],
-) -> Result<(), EditError> {
+) -> Result<TrialId, EditError> {
     let Some((spec, parent)) = document.trial(from) else {
         return gone("the trial");
     };
@@ -304,9 +306,10 @@ pub(super) fn grow(
     child.frozen.clear();
     child.own_dilution = None;
     take_changes(&mut child, changes)?;
-    child.id = TrialId(document.take_number());
+    let id = TrialId(document.take_number());
+    child.id = id;
     spec_of(document, spec_id)?.trials.push(Arc::new(child));
-    Ok(())
+    Ok(id)
 }
 
 fn add_spec(document: &mut Document, spec: &Spec, ingredients: &[(IngredientId, Arc<Ingredient>)]) {

@@ -86,11 +86,18 @@ pub fn rename_stream(made: &mut Preparation, from: &str, to: &str) -> Result<(),
         step.from.iter_mut().for_each(rename);
         step.to.iter_mut().for_each(rename);
     }
-    rename(&mut made.main);
+    rename_output(made, from, to);
+    Ok(())
+}
+
+/// Gives an output the name of another stream, with all that is said of it.
+fn rename_output(made: &mut Preparation, from: &str, to: &str) {
+    if made.main == from {
+        to.clone_into(&mut made.main);
+    }
     rename_key(&mut made.outputs, from, to);
     rename_key(&mut made.keeps_days, from, to);
     rename_key(&mut made.garnishes, from, to);
-    Ok(())
 }
 
 fn rename_key<V>(map: &mut std::collections::BTreeMap<String, V>, from: &str, to: &str) {
@@ -170,7 +177,7 @@ pub fn add_step(made: &mut Preparation, usual: &Step) {
 }
 
 /// Lets an output whose stream is worked on further stand for what that step makes first.
-pub fn follow_outputs(made: &mut Preparation) {
+pub(super) fn follow_outputs(made: &mut Preparation) {
     for place in 0..made.steps.len() {
         let step = &made.steps[place];
         let Some(to) = step.to.first().cloned() else {
@@ -183,12 +190,7 @@ pub fn follow_outputs(made: &mut Preparation) {
         if made.outputs.contains_key(&to) {
             continue;
         }
-        if made.main == from {
-            made.main.clone_from(&to);
-        }
-        rename_key(&mut made.outputs, &from, &to);
-        rename_key(&mut made.keeps_days, &from, &to);
-        rename_key(&mut made.garnishes, &from, &to);
+        rename_output(made, &from, &to);
     }
 }
 
@@ -254,12 +256,7 @@ pub fn remove_step(made: &mut Preparation, place: usize) {
         && !made.outputs.contains_key(worked_on)
         && open_streams(made).contains(&worked_on.as_str())
     {
-        if made.main == *first {
-            made.main.clone_from(worked_on);
-        }
-        rename_key(&mut made.outputs, first, worked_on);
-        rename_key(&mut made.keeps_days, first, worked_on);
-        rename_key(&mut made.garnishes, first, worked_on);
+        rename_output(made, first, worked_on);
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::edit::EditError;
 use super::edit_apply::{gone, own};
+use super::house_build::follow_outputs;
 use super::house_outdated::outdated_rows;
 use super::larder_edit::{User, poured_by, users_of};
 use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Trial};
@@ -81,9 +82,12 @@ pub(super) fn apply(document: &mut Document, edit: &HouseEdit) -> Result<(), Edi
 }
 
 fn set(document: &mut Document, id: &PreparationId, to: &Preparation) -> Result<(), EditError> {
+    let mut to = to.clone();
+    follow_outputs(&mut to);
+    let to = Arc::new(to);
     let was = document.preparations.get(id).cloned();
-    check_rows(document, id, to, was.as_deref())?;
-    begin_rows(document, to);
+    check_rows(document, id, &to, was.as_deref())?;
+    begin_rows(document, &to);
     let old: BTreeMap<String, IngredientId> = was.map_or_else(BTreeMap::new, |was| {
         was.outputs.clone().into_iter().collect()
     });
@@ -100,7 +104,7 @@ fn set(document: &mut Document, id: &PreparationId, to: &Preparation) -> Result<
         .filter_map(|(name, row)| Some((name.as_str(), kept(row)?.0.as_str())))
         .filter(|(name, now)| name != now)
         .collect();
-    Arc::make_mut(&mut document.preparations).insert(id.clone(), Arc::new(to.clone()));
+    Arc::make_mut(&mut document.preparations).insert(id.clone(), Arc::clone(&to));
     if !renamed.is_empty() {
         rename(document, id, &renamed);
     }

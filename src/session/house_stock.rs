@@ -1,6 +1,6 @@
 //! What a preparation would have to be for the drink on screen to balance.
 
-use super::house_build::{add_input, follow_outputs, free_stream};
+use super::house_build::{add_input, free_stream};
 use super::house_view::HouseView;
 use super::open_document::Session;
 use crate::balance::Pantry;
@@ -109,6 +109,5 @@ pub fn take_stock(
         equipment: vec!["scale".to_owned()],
         note: String::new(),
     });
-    follow_outputs(made);
     Some(needed)
 }

@@ -64,9 +64,9 @@ pub use edit::{Edit, EditError, MergeKey};
 pub use history::{History, UndoStep};
 pub use house_amounts::same_amounts;
 pub use house_build::{
-    StreamNameError, add_input, add_output, add_step, follow_outputs, free_stream, move_step,
-    open_before, open_streams, remove_input, remove_output, remove_step, rename_stream,
-    set_process, stream_names,
+    StreamNameError, add_input, add_output, add_step, free_stream, move_step, open_before,
+    open_streams, remove_input, remove_output, remove_step, rename_stream, set_process,
+    stream_names,
 };
 pub use house_copy::{HouseStart, copy_of};
 pub use house_edit::{HOUSE_MADE, HouseEdit, users_of_output};

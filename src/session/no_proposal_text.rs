@@ -15,6 +15,7 @@ pub fn no_proposal_text(derived: &Derived, held: ScaleRule) -> String {
         proposals,
         verdict,
         distance_now,
+        least,
     }) = &derived.answer
     else {
         return String::new();
@@ -27,17 +28,14 @@ pub fn no_proposal_text(derived: &Derived, held: ScaleRule) -> String {
         return "On target.".to_owned();
     }
     if now <= 1.0 {
-        return "Nothing to change: no other amounts on these notches come nearer for the change they cost."
+        return "Near enough: hardly anyone would notice what is left, so it is left alone."
             .to_owned();
     }
     let stays = format!(
         "No amounts on these notches come nearer than {} for the change they cost",
         steps(now)
     );
-    match derived
-        .without_notches
-        .filter(|nearest| *nearest < now - ON_TARGET)
-    {
+    match Some(*least).filter(|nearest| *nearest < now - ON_TARGET) {
         Some(nearest) => format!(
             "{stays}; without notches {}: choose a smaller notch{}.",
             steps(nearest),

@@ -8,7 +8,7 @@ use crate::units::{money, number, steps, trimmed};
 /// What a proof says that looked at every other set of amounts.
 const PROVED: &str = "proved best on your notches";
 
-/// "Nearest", "Nearest and cheapest", "Nearest · also smallest change, cheapest": kinds that came
+/// "Best balance", "Best balance and cheapest", "Best balance · also cheapest, …": kinds that came
 /// out alike are one proposal.
 pub fn proposal_title(kinds: &[Kind]) -> String {
     match kinds {
@@ -31,7 +31,7 @@ pub fn also_text(kinds: &[Kind]) -> Option<String> {
     Some(format!("also {}", names.join(", ")))
 }
 
-/// "Nearest, 2 of 4 pours"; the whole title when every pour of the proposal is taken.
+/// "Best balance, 2 of 4 pours"; the whole title when every pour of the proposal is taken.
 ///
 /// A part is named after the first kind alone: what the others stand for holds of the whole.
 pub fn part_title(proposal: &Proposal, taken: usize) -> String {
@@ -97,14 +97,19 @@ pub fn evidence_text(evidence: &Evidence, distance: f64, currency: &str) -> Stri
         .to_owned();
     }
     let better = match evidence.kind {
-        // The gap counts squared steps.
+        // The gap counts squared steps and the cost of change: all of it may be distance.
         Kind::Nearest => {
             let better = distance - (distance * distance - gap).max(0.0).sqrt();
-            format!("at most {} better exists", steps(raised(better, 1)))
+            let better = steps(raised(better, 1));
+            format!("at most {better} better, change weighed in, exists")
         }
-        Kind::SmallestChange | Kind::TradeOff if gap.is_finite() => {
+        Kind::SmallestChange if gap.is_finite() => {
             let less = counted(raised(gap, 1), "notch");
             format!("at most {less} less change, as it is weighed, exists")
+        }
+        Kind::TradeOff if gap.is_finite() => {
+            let less = counted(raised(gap, 1), "notch");
+            format!("at most {less} less change exists")
         }
         Kind::EasiestToMeasure if gap.is_finite() => {
             let fewer = counted(raised(gap, 0), "filling");

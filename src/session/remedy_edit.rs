@@ -43,12 +43,7 @@ pub(super) fn apply(document: &mut Document, edit: &RemedyEdit) -> Result<(), Ed
     }
     let mut id = edit.trial;
     if let Some(reason) = &edit.grow {
-        grow(document, id, reason, &[])?;
-        let latest = document.trial(id).and_then(|(spec, _)| spec.latest());
-        let Some(child) = latest.map(|trial| trial.id) else {
-            return gone("the trial");
-        };
-        id = child;
+        id = grow(document, id, reason, &[])?;
     }
     let trial = open_trial(document, id)?;
     trial.technique = edit.technique;

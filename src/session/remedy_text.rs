@@ -6,7 +6,7 @@ use super::remedy_edit::RemedyEdit;
 use super::text::pour_name;
 use crate::model::{Bound, Bounded, Document, Method, Trial, TrialId};
 use crate::rebalance::{Chilled, LarderItem, Remedy, RemedyKind, SwappedPour};
-use crate::units::{celsius, number, percent, steps};
+use crate::units::{capital, celsius, number, percent, steps};
 
 /// "Unlock lemon juice", "Stir instead of shake", "Add 7.5 ml of lime juice".
 pub fn remedy_text(document: &Document, trial: &Trial, remedy: &Remedy) -> String {
@@ -121,13 +121,6 @@ const fn doing(method: Method) -> &'static str {
         Method::Bottled => "bottle",
         Method::NoIce => "serve without ice",
     }
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }
 
 /// The edit that takes a remedy over in its trial.

@@ -1,10 +1,10 @@
 //! Undoable swaps: new pours in this trial, or in a new one grown from it.
 
 use super::edit::{Edit, EditError};
-use super::edit_apply::{gone, grow, open_trial, own};
+use super::edit_apply::{grow, open_trial, own};
 use crate::model::{Document, Pour, TrialId};
 use crate::rebalance::{LarderItem, Swap, SwapAim, SwappedPour};
-use crate::units::steps;
+use crate::units::{capital, steps};
 
 /// A swap that is taken over, in one step whatever it replaces.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,11 +62,7 @@ pub(super) fn apply(document: &mut Document, edit: &SwapEdit) -> Result<(), Edit
             reason,
         } => {
             own_all(document, ingredients);
-            grow(document, *from, reason, &[])?;
-            let latest = document.trial(*from).and_then(|(spec, _)| spec.latest());
-            let Some(child) = latest.map(|trial| trial.id) else {
-                return gone("the trial");
-            };
+            let child = grow(document, *from, reason, &[])?;
             open_trial(document, child)?.pours = quantised(pours);
         }
     }
@@ -87,13 +83,6 @@ fn quantised(pours: &[Pour]) -> Vec<Pour> {
             ..pour
         })
         .collect()
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }
 
 /// The edit that takes a swap over in its trial.

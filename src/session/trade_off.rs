@@ -63,16 +63,6 @@ impl Session {
         let nearest = self.nearest_card();
         let work = move || {
             let mut points = front(&question).map_err(|error| error.to_string())?;
-            points.retain(|point| !point.changes.is_empty());
-            points.dedup_by(|next, before| next.changes == before.changes);
-            // Of two that change as much only the nearer one is a choice.
-            points.dedup_by(|next, before| {
-                let same = next.change_steps <= before.change_steps;
-                if same {
-                    std::mem::swap(next, before);
-                }
-                same
-            });
             if let Some(nearest) = nearest.filter(|card| card.distance < distance_now) {
                 end_with(&mut points, nearest);
             }

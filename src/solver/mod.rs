@@ -2,8 +2,9 @@
 //!
 //! The layer sees vectors only. [`Problem`] states the question, [`Settings`]
 //! when to stop, [`Status`] how it stopped, [`Solution`] the answer with its
-//! report. [`minimise`] answers on the continuum, [`round_to_grid`] turns such an
-//! answer into multiples of a step.
+//! report. [`minimise`] answers on the continuum, [`search_grid`] finds the best
+//! point of a grid with its proof. [`round_to_grid`] is what the proof is measured
+//! against: the program does not use it.
 //!
 //! The continuous method is Levenberg–Marquardt whose step solves, exactly and
 //! within the bounds, the problem "linearised residuals plus the pull as it is".

@@ -3,7 +3,7 @@
 use super::intent::Outbox;
 use super::theme::Tokens;
 use crate::model::{Ingredient, IngredientId, Preparation, PreparationId};
-use crate::session::{At, Edit, FlowError, HouseEdit, Session, follow_outputs};
+use crate::session::{At, Edit, FlowError, HouseEdit, Session};
 use eframe::egui::{RichText, Ui};
 use std::sync::Arc;
 
@@ -56,8 +56,7 @@ impl<'a> HouseDraft<'a> {
     }
 
     /// Asks for the edit, if anything changed.
-    pub(super) fn push(mut self, outbox: &mut Outbox) {
-        follow_outputs(&mut self.made);
+    pub(super) fn push(self, outbox: &mut Outbox) {
         if self.made == *self.was {
             return;
         }

@@ -10,7 +10,7 @@ use crate::session::{
     Derived, Edit, Session, as_most, binding_text, bounded_text, bounded_value, breach,
     breach_text, cost_text, glass_fill, held_text, limits_on, pour_breach_text, pour_limits_text,
 };
-use crate::units::number;
+use crate::units::{capital, number};
 use eframe::egui::{Align, CollapsingHeader, Id, Label, Layout, RichText, Ui};
 
 /// Width of a field for one limit, points.
@@ -269,12 +269,6 @@ const fn entered(bound: Bound, end: End, value: Option<f64>) -> Bound {
     let is_blank = new.least.is_none() && new.most.is_none();
     new.on = (bound.on || was_blank) && !is_blank;
     new
-}
-
-fn capital(name: &str) -> String {
-    let mut letters = name.chars();
-    let first = letters.next().map(char::to_uppercase);
-    first.into_iter().flatten().chain(letters).collect()
 }
 
 fn now_text(text: &str) -> String {

@@ -20,7 +20,7 @@ impl Taking<'_> {
         self.taken.len() == self.proposal.changes.len()
     }
 
-    /// "Nearest, 2 of 4 pours".
+    /// "Best balance, 2 of 4 pours".
     pub(super) fn title(&self) -> String {
         part_title(self.proposal, self.taken.len())
     }

@@ -118,3 +118,11 @@ fn is_singular(bare: &str) -> bool {
     let part_of_one = digits.starts_with("0.") || QUARTERS.iter().any(|(_, mark)| *mark == digits);
     digits == "1" || part_of_one
 }
+
+/// The words with a capital at the start.
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}

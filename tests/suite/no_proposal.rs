@@ -3,7 +3,7 @@
 use crate::rebalance::question;
 use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, locked, ml, point, sour};
 use equipour::model::{Document, Pour, ScaleRule};
-use equipour::rebalance::{Limit, propose, without_notches};
+use equipour::rebalance::{Limit, propose};
 use equipour::session::{Edit, Session, no_proposal_text};
 use equipour::units::{Unit, steps};
 use std::sync::Arc;
@@ -30,7 +30,7 @@ fn said(session: &Session, held: ScaleRule) -> String {
 #[test]
 fn notches_that_are_too_coarse_are_told_with_both_distances() {
     let document = coarse();
-    let exact = without_notches(&question(&document)).expect("it is served");
+    let exact = propose(&question(&document)).expect("it is sound").least;
     assert!(exact < 0.5, "more lime brings it there: {exact}");
     let session = session(document);
     let now = session.derived().expect("derived").distance;

@@ -95,12 +95,12 @@ fn a_gap_is_told_in_what_the_kind_counts() {
     // From 0.5 squared steps down to 0.25 − 0.16 = 0.09: from 0.5 to 0.3 steps.
     assert_eq!(
         said(Kind::Nearest, 0.16, 0.5),
-        "stopped early: at most 0.2 steps better exists"
+        "stopped early: at most 0.2 steps better, change weighed in, exists"
     );
     // Nothing lies nearer than the target itself.
     assert_eq!(
         said(Kind::Nearest, 9.0, 0.5),
-        "stopped early: at most 0.5 steps better exists"
+        "stopped early: at most 0.5 steps better, change weighed in, exists"
     );
     assert_eq!(
         said(Kind::SmallestChange, 2.0, 0.9),
@@ -108,7 +108,7 @@ fn a_gap_is_told_in_what_the_kind_counts() {
     );
     assert_eq!(
         said(Kind::TradeOff, 1.0, 0.9),
-        "stopped early: at most 1 notch less change, as it is weighed, exists"
+        "stopped early: at most 1 notch less change exists"
     );
     assert_eq!(
         said(Kind::EasiestToMeasure, 1.0, 0.9),
@@ -151,7 +151,7 @@ fn one_line_of_proof_stands_for_all_kinds() {
     half.evidence[0] = evidence(Kind::Nearest, 0.16);
     assert_eq!(
         proof_text(&half, "EUR"),
-        "Best balance: stopped early: at most 0.2 steps better exists"
+        "Best balance: stopped early: at most 0.2 steps better, change weighed in, exists"
     );
 }
 

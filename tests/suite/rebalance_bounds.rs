@@ -1,9 +1,13 @@
 //! Limits of the whole drink: kept, named, priced.
 
 use crate::rebalance::{poured, question};
-use crate::sample_drinks::{SHAKEN, document, ml, point, sour};
-use equipour::model::{Bound, Bounded, Document, ScaleRule};
-use equipour::rebalance::{Answer, Conflict, Limit, Obstacle, Verdict, propose};
+use crate::sample_drinks::{SHAKEN, document, locked, ml, point, sour};
+use equipour::balance::{Drink, Pantry};
+use equipour::model::{Bound, Bounded, Document, IngredientId, Price, ScaleRule};
+use equipour::rebalance::{
+    Answer, Conflict, Limit, Obstacle, Question, SolveError, Verdict, propose,
+};
+use std::sync::Arc;
 
 fn at_most(value: f64) -> Bound {
     Bound {
@@ -30,11 +34,49 @@ fn towards_strong() -> Document {
     ];
     let mut document = document(sour(), SHAKEN, Some(point(&strong, SHAKEN)));
     document.specs[0].balancing.scale_rule = ScaleRule::PouredTotal;
+    for (id, pack_price) in [
+        ("gin-london-dry", 25.0),
+        ("lime-juice", 4.0),
+        ("sugar-syrup-1-1", 2.0),
+    ] {
+        let items = Arc::make_mut(&mut document.ingredients);
+        let item = items
+            .get_mut(&IngredientId::from(id))
+            .expect("it is poured");
+        Arc::make_mut(item).price = Some(Price {
+            pack_price,
+            pack_size: 700.0,
+            pack_is_mass: false,
+        });
+    }
+    document
+}
+
+/// A sour whose gin stays and that aims at a weaker one: it has to grow.
+fn towards_long() -> Document {
+    let long = [
+        ml("gin-london-dry", 30.0),
+        ml("lime-juice", 40.0),
+        ml("sugar-syrup-1-1", 40.0),
+    ];
+    let mut pours = sour();
+    pours[0] = locked(pours[0].clone());
+    let mut document = document(pours, SHAKEN, Some(point(&long, SHAKEN)));
+    document.specs[0].balancing.scale_rule = ScaleRule::None;
     document
 }
 
 fn answer(document: &Document) -> Answer {
-    propose(&question(document)).expect("the question is sound")
+    propose(&asked(document)).expect("the question is sound")
+}
+
+/// The question that the only trial asks, with the prices of its own ingredients.
+fn asked(document: &Document) -> Question {
+    let (spec, trial) = document
+        .trial(crate::sample_drinks::TRIAL)
+        .expect("it is there");
+    let drink = Drink::of_trial(document, trial, &mut Pantry::default()).expect("it resolves");
+    Question::of_trial(document, spec, trial, drink).expect("it can be asked")
 }
 
 #[test]
@@ -82,14 +124,21 @@ fn nearest(document: &Document) -> f64 {
 
 #[test]
 fn multipliers_agree_with_differences() {
-    let limits: [(Limit, f64); 3] = [
+    let limits: [(Limit, f64); 6] = [
         (Limit::Most(Bounded::Strength), 17.0),
         (Limit::Most(Bounded::Alcohol), 22.0),
+        (Limit::Most(Bounded::Cost), 2.4),
+        (Limit::Most(Bounded::ServedVolume), 190.0),
         (Limit::AtMost(0), 67.0),
+        (Limit::AtLeast(1), 20.0),
     ];
     for (limit, value) in limits {
         let with = |value: f64| {
-            let mut document = towards_strong();
+            let mut document = if limit == Limit::Most(Bounded::ServedVolume) {
+                towards_long()
+            } else {
+                towards_strong()
+            };
             match limit {
                 Limit::Most(figure) => {
                     *document.specs[0].bounds.of_mut(figure) = at_most(value);
@@ -100,14 +149,25 @@ fn multipliers_agree_with_differences() {
                     // Bounds make the solver look at the limits on the continuum.
                     document.specs[0].bounds.served_ml = at_most(900.0);
                 }
+                Limit::AtLeast(pour) => {
+                    let trial = document.trial_mut(crate::sample_drinks::TRIAL);
+                    trial.expect("it is there").pours[pour].minimum = Some(value);
+                    document.specs[0].bounds.served_ml = at_most(900.0);
+                }
                 _ => unreachable!("not asked here"),
             }
             document
         };
         let stated = gain(&with(value), limit);
         let step = 0.02;
+        // A least gains by going down.
+        let sign = if limit == Limit::AtLeast(1) {
+            -1.0
+        } else {
+            1.0
+        };
         let difference =
-            (nearest(&with(value - step)) - nearest(&with(value + step))) / (2.0 * step);
+            sign * (nearest(&with(value - step)) - nearest(&with(value + step))) / (2.0 * step);
         assert!(
             (stated - difference).abs() < 0.02 * difference.abs() && difference > 0.0,
             "{limit:?}: stated {stated}, by difference {difference}"
@@ -171,4 +231,27 @@ fn a_glass_and_a_number_of_pours_are_kept() {
         let poured = amounts.iter().filter(|amount| **amount > 0.0).count();
         assert!(poured <= 2, "{amounts:?}");
     }
+}
+
+#[test]
+fn a_notch_that_fits_no_limit_of_its_pour_is_refused_or_leaves_the_pour_alone() {
+    let mut document = towards_strong();
+    let trial = document
+        .trial_mut(crate::sample_drinks::TRIAL)
+        .expect("it is there");
+    // No multiple of 40 ml lies between 21 and 30: the pour stays, the others may move.
+    trial.pours[1].step = Some(40.0);
+    (trial.pours[1].minimum, trial.pours[1].maximum) = (Some(21.0), Some(30.0));
+    for proposal in answer(&document).proposals {
+        assert!(
+            proposal.changes.iter().all(|change| change.pour != 1),
+            "{proposal:?}"
+        );
+    }
+    let trial = document
+        .trial_mut(crate::sample_drinks::TRIAL)
+        .expect("it is there");
+    trial.pours[1].step = Some(1.0e-9);
+    let refused = propose(&asked(&document));
+    assert_eq!(refused.err(), Some(SolveError::NoGrid));
 }
