@@ -1,8 +1,9 @@
 //! Seeded questions and documents to measure.
 
-use equipour::balance::{Drink, Pantry};
+use equipour::balance::{Assumed, Drink, Pantry};
 use equipour::model::{
-    Document, Ingredient, IngredientId, Point, Pour, Role, ScaleRule, Spec, Target, Trial, TrialId,
+    Document, Ingredient, IngredientId, Point, Pour, Price, Role, ScaleRule, Spec, Target, Trial,
+    TrialId,
 };
 use equipour::rebalance::Question;
 use equipour::session::{Edit, Session, blank_spec};
@@ -74,15 +75,37 @@ pub(crate) fn question(seeds: &mut Seeds, unlocked: usize) -> Question {
     stepped(seeds, unlocked, None)
 }
 
+/// The same as the window asks it: with prices, and with the errors of figures and of pouring.
+pub(crate) fn as_on_screen(seeds: &mut Seeds, unlocked: usize) -> Question {
+    asked(seeds, unlocked, None, true)
+}
+
 /// The same in steps of so many ml.
 pub(crate) fn stepped(seeds: &mut Seeds, unlocked: usize, step: Option<f64>) -> Question {
-    let (document, mut spec, mut trial) = document_of(unlocked, |ml| {
+    asked(seeds, unlocked, step, false)
+}
+
+fn asked(seeds: &mut Seeds, unlocked: usize, step: Option<f64>, whole: bool) -> Question {
+    let (mut document, mut spec, mut trial) = document_of(unlocked, |ml| {
         (ml * (0.6 + 0.8 * seeds.next()) / 2.5).round().max(1.0) * 2.5
     });
     for pour in &mut trial.pours {
         pour.step = step;
     }
-    let drink = Drink::of_trial(&document, &trial, &mut Pantry::default()).expect("it resolves");
+    if whole {
+        for (place, (id, _, _)) in POURED.iter().enumerate() {
+            let items = Arc::make_mut(&mut document.ingredients);
+            if let Some(item) = items.get_mut(&IngredientId::from(*id)) {
+                Arc::make_mut(item).price = Some(Price {
+                    pack_price: 4.0 + 7.0 * ((5 * place) % 4) as f64,
+                    pack_size: 700.0,
+                    pack_is_mass: false,
+                });
+            }
+        }
+    }
+    let mut pantry = Pantry::default();
+    let drink = Drink::of_trial(&document, &trial, &mut pantry).expect("it resolves");
     let here = Point::from(&drink.served().expect("it is served"));
     let mut off = |value: f64| value * (0.8 * seeds.next() - 0.4).exp();
     spec.target = Some(Target {
@@ -96,7 +119,19 @@ pub(crate) fn stepped(seeds: &mut Seeds, unlocked: usize, step: Option<f64>) -> 
         parts: Vec::new(),
     });
     spec.balancing.scale_rule = ScaleRule::PouredTotal;
-    Question::of_trial(&document, &spec, &trial, drink).expect("it is a sound question")
+    let question = Question::of_trial(&document, &spec, &trial, drink);
+    let question = question.expect("it is a sound question");
+    if !whole {
+        return question;
+    }
+    let assumed = Assumed {
+        pours: &trial.pours,
+        precision: &document.precision,
+        weighings: &document.weighings,
+        senses: &document.senses,
+        weights: &spec.balancing.weights,
+    };
+    question.with_errors(&assumed, &mut pantry)
 }
 
 /// The demo with 300 trials and 2000 ingredients.
