@@ -131,7 +131,7 @@ fn parting() -> Vec<Process> {
         // Share of whole fruit by the weight tables of SR27: grapefruit 0.41, lemon 0.44, orange 0.48,
         // lime 0.55.
         Process::Juice {
-            yielded: range(0.41, 0.47, 0.55),
+            yielded: range(0.4, 0.47, 0.56),
             release: JUICED,
             like: None,
         },
