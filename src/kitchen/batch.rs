@@ -30,7 +30,19 @@ pub(super) fn batch<'a>(
     document: &'a Document,
     id: &PreparationId,
 ) -> Result<Batch<'a>, FlowError> {
-    let preparation = known(document, id)?;
+    with_supplies(document, known(document, id)?)
+}
+
+/// Works a preparation through with what the document says of its inputs; the document need not hold
+/// it. Fails as the flow does.
+pub fn worked(document: &Document, preparation: &Preparation) -> Result<Flow, FlowError> {
+    with_supplies(document, preparation).map(|batch| batch.flow)
+}
+
+fn with_supplies<'a>(
+    document: &Document,
+    preparation: &'a Preparation,
+) -> Result<Batch<'a>, FlowError> {
     let supplies = Supplies::of(document, preparation)?;
     let flow = flow(preparation, &supplies)?;
     Ok(Batch {

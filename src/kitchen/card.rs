@@ -3,8 +3,9 @@
 use super::batch::{Batch, batch};
 use super::carried::allergens;
 use super::caution::{Caution, cautions};
-use super::dissolved::dissolved_brix;
+use super::dissolved::readable_brix;
 use super::flow_error::FlowError;
+use super::garnish::{garnish_words, pieces_in};
 use super::keeping::{Keeping, keeping};
 use super::kinds::is_weighed;
 use super::row::believed_ph;
@@ -140,19 +141,20 @@ fn output_words(
     let stream = batch.flow.streams.get(name).copied().unwrap_or_default();
     let whole = stream.whole();
     let mut words = vec![amount(&whole, is_liquid(&stream), &document.measures)];
-    let litres = whole.volume_ml() / 1000.0;
-    if litres > 0.0 {
-        if stream.liquid.mass_g() > 0.0 {
-            let brix = dissolved_brix(&stream.liquid);
-            words.push(format!("{} °Bx", number(brix, 1)));
-        }
+    if whole.volume_ml() > 0.0 {
+        let brix = readable_brix(&stream.liquid);
+        words.extend(brix.map(|brix| format!("{} °Bx", number(brix, 1))));
         words.push(percent_vol(whole.percent_vol()));
-        let acid = grams_per_litre(whole.sour_g().max(0.0) / litres);
+        let acid = grams_per_litre(whole.sour_g_per_l());
         words.push(format!("acid {acid} as citric"));
         if let Some(ph) = believed_ph(&whole) {
             words.push(format!("pH {}", number(ph, 2)));
         }
         words.push(format!("{} g/ml", number(whole.density_g_per_ml(), 3)));
+    }
+    if let Some(garnish) = batch.preparation.garnishes.get(name) {
+        let pieces = pieces_in(document, batch.preparation, name, &stream);
+        words.extend(garnish_words(garnish, pieces));
     }
     if let Some(kept) = kept {
         words.push(kept.shelf.class.name().to_owned());

@@ -1,7 +1,7 @@
 //! From the figures on a label or in a handbook to grams of every component.
 
 use super::nature::Nature;
-use crate::model::{AcidBasis, Basis, Ingredient, PureAcid, Range, SugarSplit};
+use crate::model::{AcidBasis, Acids, Basis, Ingredient, PureAcid, Range, SugarSplit};
 use crate::physics::acids::{ph as acid_ph, resolve_titrated, strong_cation_mmol};
 use crate::physics::component::Component;
 use crate::physics::composition::Composition;
@@ -141,14 +141,9 @@ fn typical(range: Option<Range>) -> f64 {
     range.map_or(0.0, |range| range.typical)
 }
 
-/// Everything but water and "other"; `per_100_ml` turns figures per 100 ml of liquid into figures
-/// per basis (1 for a basis of 100 ml, 1/ρ for one of 100 g).
-fn parts(item: &Ingredient, per_100_ml: f64) -> Composition {
-    let mut parts = Composition::ZERO;
-    parts[Component::Ethanol] = typical(item.strength_pct_vol) * ETHANOL_G_PER_ML * per_100_ml;
-    put_sugars(&mut parts, typical(item.sugar_g), &item.split);
-    let acids = &item.acids;
-    for (component, figure) in [
+/// The figure of every acid, g per 100 ml of liquid, with its component.
+pub const fn acid_figures(acids: &Acids) -> [(Component, Option<Range>); Component::ACIDS.len()] {
+    [
         (Component::Citric, acids.citric),
         (Component::Malic, acids.malic),
         (Component::Tartaric, acids.tartaric),
@@ -157,7 +152,16 @@ fn parts(item: &Ingredient, per_100_ml: f64) -> Composition {
         (Component::Phosphoric, acids.phosphoric),
         (Component::Ascorbic, acids.ascorbic),
         (Component::Succinic, acids.succinic),
-    ] {
+    ]
+}
+
+/// Everything but water and "other"; `per_100_ml` turns figures per 100 ml of liquid into figures
+/// per basis (1 for a basis of 100 ml, 1/ρ for one of 100 g).
+fn parts(item: &Ingredient, per_100_ml: f64) -> Composition {
+    let mut parts = Composition::ZERO;
+    parts[Component::Ethanol] = typical(item.strength_pct_vol) * ETHANOL_G_PER_ML * per_100_ml;
+    put_sugars(&mut parts, typical(item.sugar_g), &item.split);
+    for (component, figure) in acid_figures(&item.acids) {
         parts[component] = typical(figure) * per_100_ml;
     }
     parts[Component::Fat] = item.fat_g.unwrap_or(0.0);

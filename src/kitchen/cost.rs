@@ -2,9 +2,11 @@
 
 use super::batch::{Batch, batch};
 use super::flow_error::FlowError;
+use super::garnish::pieces_in;
 use super::stream::Stream;
 use crate::model::{Document, PreparationId};
 use crate::physics::Component;
+use std::collections::BTreeMap;
 
 /// With less than this share of anything but water an ingredient is water, which is free.
 const ONLY_WATER: f64 = 1.0e-3;
@@ -25,6 +27,9 @@ pub struct Cost {
     pub per_kg: Option<f64>,
     /// Per litre of the main output; `None` without one.
     pub per_litre: Option<f64>,
+    /// Per piece of every output that is a garnish, by the name of its stream; 0 for a by-product.
+    /// None is here of which nobody says how many pieces there are.
+    pub per_piece: BTreeMap<String, f64>,
     /// Mass that goes in, g.
     pub in_g: f64,
     /// Mass that leaves unused or stays in vessels, g; vapour is not counted.
@@ -86,5 +91,25 @@ pub(super) fn cost_of(document: &Document, batch: &Batch<'_>) -> Cost {
         cost.per_kg = per(main.mass_g());
         cost.per_litre = per(main.volume_ml());
     }
+    cost.per_piece = per_piece(document, batch, cost.known);
     cost
+}
+
+/// Cost of a piece of every garnish, by the name of its stream.
+fn per_piece(document: &Document, batch: &Batch<'_>, known: f64) -> BTreeMap<String, f64> {
+    let preparation = batch.preparation;
+    let main = preparation.main_output().map(|(name, _)| name);
+    let garnishes = batch.flow.outputs.iter();
+    let garnishes = garnishes.filter(|name| preparation.garnishes.contains_key(*name));
+    let cost = garnishes.filter_map(|name| {
+        let stream = batch.flow.streams.get(name)?;
+        let pieces = pieces_in(document, preparation, name, stream)?;
+        let carried = if main == Some(name.as_str()) {
+            known
+        } else {
+            0.0
+        };
+        (pieces > 0.0).then(|| (name.clone(), carried / pieces))
+    });
+    cost.collect()
 }

@@ -3,6 +3,10 @@
 use crate::physics::component::Component;
 use crate::physics::composition::Composition;
 
+/// With less water than this share a liquid is paste or powder (our convention, no source); honey
+/// has 0.17.
+const WET: f64 = 0.15;
+
 /// What is dissolved in a liquid, and what it is dissolved in.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Dissolved {
@@ -50,4 +54,11 @@ impl Dissolved {
 /// alcohol, so it shows more for a spirit.
 pub fn dissolved_brix(liquid: &Composition) -> f64 {
     Dissolved::of(liquid).brix()
+}
+
+/// Dissolved solids that a refractometer could show, °Bx: `None` for what is all but dry, which shows
+/// nothing.
+pub fn readable_brix(liquid: &Composition) -> Option<f64> {
+    let is_wet = liquid[Component::Water] > WET * liquid.mass_g();
+    is_wet.then(|| dissolved_brix(liquid))
 }

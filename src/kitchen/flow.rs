@@ -71,15 +71,11 @@ pub fn flow(preparation: &Preparation, supplies: &Supplies) -> Result<Flow, Flow
 fn grams(input: &Input, supply: &Supply) -> Result<Option<f64>, FlowError> {
     let refuse =
         |reason: &str| FlowError::new(At::Input(input.name.clone()), "amount", reason.to_owned());
-    let grams = match input.quantity {
-        Quantity::AsNeeded => return Ok(None),
-        Quantity::Grams(grams) => grams,
-        Quantity::Ml(ml) => ml * supply.contents.density_g_per_ml,
-        Quantity::Pieces(pieces) => {
-            let piece = supply.piece_g;
-            pieces * piece.ok_or_else(|| refuse("the weight of one piece is not known"))?
-        }
-    };
+    if input.quantity == Quantity::AsNeeded {
+        return Ok(None);
+    }
+    let grams = supply.grams(input.quantity);
+    let grams = grams.ok_or_else(|| refuse("the weight of one piece is not known"))?;
     if grams.is_finite() && grams >= 0.0 {
         Ok(Some(grams))
     } else {

@@ -167,7 +167,7 @@ pub(super) fn guides_of(
 }
 
 /// Whether it was dried and nothing added to it since.
-fn is_dried(upstream: &Upstream<'_>) -> bool {
+pub(super) fn is_dried(upstream: &Upstream<'_>) -> bool {
     // The last step upstream is the one that made it; one stream alone leads back from each.
     for (_, step) in upstream.steps.iter().rev() {
         if matches!(step.does, Process::Dehydrate { .. }) {

@@ -2,9 +2,10 @@
 
 use super::carried::allergens;
 use super::flow_error::{At, FlowError};
+use super::garnish::{garnish_words, pieces_in};
 use super::keeping::{Keeping, keeping};
 use super::kinds::is_whole;
-use super::made::made;
+use super::made::{Made, made};
 use super::shelf::ShelfClass;
 use super::unstated::unstated;
 use crate::model::{Document, Ingredient, PreparationId, is_day};
@@ -14,7 +15,7 @@ use crate::units::percent_vol;
 const STATED_PCT_VOL: f64 = 1.2;
 
 /// The label of an output that is made on a day such as `2026-05-04`: name, days, allergens in the
-/// words of EU 1169/2011 Annex II, strength above 1.2 % vol and how to keep it.
+/// words of EU 1169/2011 Annex II, strength above 1.2 % vol, pieces of a garnish and how to keep it.
 ///
 /// Fails as the flow does, for an output that does not leave and for what is no day. A kitchen's
 /// label, not one for sale.
@@ -43,9 +44,29 @@ pub fn label(
     if strength > STATED_PCT_VOL {
         lines.push(format!("Alcohol {}", percent_vol(strength)));
     }
+    lines.extend(garnish_line(document, id, output, &made));
     lines.push(where_kept(row, kept).to_owned());
     lines.push("Follow the local food code.".to_owned());
     Ok(lines.join("\n") + "\n")
+}
+
+/// Pieces of a batch and how they are used, where it is a garnish.
+fn garnish_line(
+    document: &Document,
+    id: &PreparationId,
+    output: &str,
+    made: &Made,
+) -> Option<String> {
+    let preparation = document.preparations.get(id)?;
+    let garnish = preparation.garnishes.get(output)?;
+    // Without steps no stream says how much there is.
+    let stream = made.flow.streams.get(output);
+    let pieces = stream.map_or(
+        Some(garnish.pieces).filter(|pieces| *pieces > 0.0),
+        |stream| pieces_in(document, preparation, output, stream),
+    );
+    let words = garnish_words(garnish, pieces);
+    (!words.is_empty()).then(|| format!("Garnish: {}", words.join("; ")))
 }
 
 /// What it holds for certain, and what it may hold.

@@ -38,18 +38,14 @@ pub(super) fn carbonate(
     Ok(Worked {
         taken,
         made: vec![made],
-        remarks: cautions(bar, celsius),
+        remarks: remarks(bar, celsius),
         ..Worked::default()
     })
 }
 
-/// What to say of pressure and temperature.
-fn cautions(bar: f64, celsius: f64) -> Vec<String> {
-    let mut said = vec![
-        "Use only a vessel rated for the pressure, never ordinary glass, and let it off before \
-         opening."
-            .to_owned(),
-    ];
+/// What to say of this pressure and temperature; cautions say what holds for every vessel.
+fn remarks(bar: f64, celsius: f64) -> Vec<String> {
+    let mut said = Vec::new();
     if celsius > WARM_CELSIUS {
         let shown = degrees(celsius);
         said.push(format!(
@@ -93,12 +89,9 @@ pub(super) fn aerate(overrun: &Range, taken: Vec<Stream>) -> Result<Worked, Wron
         return Err((TAKES, "there is no liquid to foam".to_owned()));
     }
     made.liquid.excess_ml += overrun * made.liquid.volume_ml();
-    let caution = "Strain it before filling, charge a siphon only as its maker says, and let the \
-                   pressure off before opening.";
     Ok(Worked {
         taken,
         made: vec![made],
-        remarks: vec![caution.to_owned()],
         ..Worked::default()
     })
 }

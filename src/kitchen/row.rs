@@ -64,8 +64,9 @@ pub fn described(row: &Ingredient, whole: &Composition) -> Option<Ingredient> {
     Some(described)
 }
 
-/// The pH that the acids give, if there are any and it is one of a drink.
-pub(super) fn believed_ph(whole: &Composition) -> Option<f64> {
+/// The pH at 25 °C that the acids give; `None` without acid, whose balance of charges is that of
+/// water, which no meter shows, and for what is no pH of a drink.
+pub fn believed_ph(whole: &Composition) -> Option<f64> {
     if whole.acid_g() <= 0.0 {
         return None;
     }

@@ -7,6 +7,7 @@
 use super::batch::{Batch, batch, known};
 use super::flow::Flow;
 use super::flow_error::{At, FlowError};
+use super::garnish::pieces_in;
 use super::stream::Stream;
 use super::supply::Supplies;
 use crate::model::{
@@ -88,13 +89,10 @@ pub fn scale_to_input(
     let supply = supplies.inputs.get(input);
     let supply = supply.ok_or_else(|| refuse("is not known"))?;
     let grams = |quantity| match quantity {
-        Quantity::Grams(grams) => Ok(grams),
-        Quantity::Ml(ml) => Ok(ml * supply.contents.density_g_per_ml),
-        Quantity::Pieces(pieces) => supply
-            .piece_g
-            .map(|piece| pieces * piece)
-            .ok_or_else(|| refuse("the weight of one piece is not known")),
         Quantity::AsNeeded => Err(refuse("is worked out from the others, not chosen")),
+        known => supply
+            .grams(known)
+            .ok_or_else(|| refuse("the weight of one piece is not known")),
     };
     by_ratio(
         preparation,
@@ -161,21 +159,6 @@ fn grams_in_a_drink(
     } else {
         Err("the drink pours none of it".to_owned())
     }
-}
-
-/// Pieces that a batch gives of an output.
-fn pieces_in(
-    document: &Document,
-    preparation: &Preparation,
-    output: &str,
-    stream: &Stream,
-) -> Option<f64> {
-    let row = preparation.outputs.get(output);
-    let row = row.and_then(|row| document.ingredients.get(row));
-    let piece_g = row.and_then(|row| row.piece_g).filter(|piece| *piece > 0.0);
-    let cut = preparation.garnishes.get(output);
-    let cut = cut.map(|cut| cut.pieces).filter(|pieces| *pieces > 0.0);
-    piece_g.map(|piece| stream.mass_g() / piece).or(cut)
 }
 
 fn by_ratio(

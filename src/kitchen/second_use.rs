@@ -2,10 +2,11 @@
 
 use super::batch::batch;
 use super::flow_error::FlowError;
+use super::keeping_guides::is_dried;
 use super::kinds::is_kind;
 use super::upstream::Upstream;
 use super::words::has_word;
-use crate::model::{Clarifier, Document, Ingredient, PreparationId, Process};
+use crate::model::{Clarifier, Document, Ingredient, Preparation, PreparationId, Process};
 use crate::physics::{Component, Composition};
 
 /// A use for something that is left over; all of them are common practice, no source.
@@ -26,8 +27,8 @@ const SOUR: f64 = 0.003;
 
 /// What could be made of the waste and the by-products of a preparation, in the order of their names.
 ///
-/// One line for each stream that simple facts speak of: what it holds and what was done. Fails as
-/// the flow does.
+/// One line for each stream that simple facts speak of: what it holds and what was done. What is
+/// dried or a garnish already has its use. Fails as the flow does.
 pub fn second_uses(document: &Document, id: &PreparationId) -> Result<Vec<SecondUse>, FlowError> {
     let batch = batch(document, id)?;
     let main = batch.preparation.main_output().map(|(name, _)| name);
@@ -41,6 +42,9 @@ pub fn second_uses(document: &Document, id: &PreparationId) -> Result<Vec<Second
             continue;
         };
         let upstream = Upstream::of(document, &batch, name);
+        if is_dried(&upstream) || is_garnish(document, batch.preparation, name) {
+            continue;
+        }
         let is_solid = stream.solid.mass_g() > 0.0;
         if let Some(text) = idea(&upstream, name, &stream.whole(), is_solid) {
             all.push(SecondUse {
@@ -50,6 +54,13 @@ pub fn second_uses(document: &Document, id: &PreparationId) -> Result<Vec<Second
         }
     }
     Ok(all)
+}
+
+/// Whether an output is cut to lie on a drink, or its row is of that kind.
+fn is_garnish(document: &Document, preparation: &Preparation, output: &str) -> bool {
+    let row = preparation.outputs.get(output);
+    let row = row.and_then(|row| document.ingredients.get(row));
+    preparation.garnishes.contains_key(output) || row.is_some_and(|row| is_kind(row, "garnish"))
 }
 
 fn idea(

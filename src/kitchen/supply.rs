@@ -4,7 +4,7 @@ use super::contents::{Contents, contents};
 use super::flow_error::{At, FlowError};
 use super::kinds::is_whole;
 use super::stream::Stream;
-use crate::model::{Document, IngredientId, Input, Preparation, Process, Source};
+use crate::model::{Document, IngredientId, Input, Preparation, Process, Quantity, Source};
 use crate::physics::composition::Composition;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -21,6 +21,17 @@ pub struct Supply {
 }
 
 impl Supply {
+    /// What a quantity of it weighs, g; `None` for as much as is needed, and for pieces of which nobody
+    /// says what one weighs.
+    pub fn grams(&self, quantity: Quantity) -> Option<f64> {
+        match quantity {
+            Quantity::Grams(grams) => Some(grams),
+            Quantity::Ml(ml) => Some(ml * self.contents.density_g_per_ml),
+            Quantity::Pieces(pieces) => self.piece_g.map(|piece| pieces * piece),
+            Quantity::AsNeeded => None,
+        }
+    }
+
     /// So many grams of it: liquid, or solids where it is whole.
     pub fn poured(&self, grams: f64) -> Stream {
         let amount = self.contents.per_gram.scaled(grams);

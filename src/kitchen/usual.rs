@@ -17,9 +17,9 @@ struct Usual {
 
 /// One step for every process, in the order of the menu, without streams to take.
 ///
-/// Figures, minutes and temperatures are usual ones, to be changed: times in ranges are those of our
-/// process table (published recipes), the rest is common practice, no source. The names of what it
-/// makes may be taken already in a preparation.
+/// Figures, minutes and temperatures are usual ones, to be changed: times in ranges have their source
+/// beside them, the rest is common practice, no source. The names of what it makes may be taken
+/// already in a preparation.
 pub fn usual_steps() -> Vec<Step> {
     usual_processes().into_iter().map(step).collect()
 }
@@ -75,7 +75,7 @@ fn usual(process: &Process) -> Usual {
     match process {
         P::Combine => usual_of(&["mix"], 2.0, NO_WAIT, None, &["scale"]),
         P::Dissolve => usual_of(&["syrup"], 5.0, NO_WAIT, None, &["scale", "whisk"]),
-        // Nuts 8 to 24 h, rice 3 to 12 h (process table).
+        // Nuts 8 to 24 h, rice 3 to 12 h (six kitchen pages each, read).
         P::Soak { .. } => usual_of(&["soaked", "soaking liquid"], 5.0, (8.0 * HOUR, 24.0 * HOUR), FRIDGE, &["bowl"]),
         // Fresh fruit in spirit 1 to 14 days, dried herbs far less (common practice, no source).
         P::Infuse { .. } => usual_of(&["infusion"], 10.0, (DAY, 14.0 * DAY), Some(20.0), &["jar"]),
@@ -88,12 +88,13 @@ fn usual(process: &Process) -> Usual {
         P::Juice { .. } => usual_of(&["juice", "pulp"], 10.0, NO_WAIT, None, &["juicer"]),
         // About half an hour to an hour for the quick method (published method of 2010).
         P::Clarify { .. } => usual_of(&["clear", "raft"], 20.0, (0.5 * HOUR, HOUR), None, &["scale", "pan", "sieve", "cloth"]),
-        // Contact 3 to 24 h and freezing 6 to 24 h (process table).
+        // Contact 3 to 24 h and freezing 6 to 24 h (five recipe pages, read).
         P::FatWash { .. } => usual_of(&["washed spirit", "fat"], 15.0, (9.0 * HOUR, 48.0 * HOUR), FREEZER, &["pan", "freezer", "sieve", "paper filter"]),
         P::Divide { .. } => usual_of(&["part", "rest"], 2.0, NO_WAIT, None, &["scale"]),
         P::Heat { .. } => usual_of(&["heated"], 10.0, (0.0, 10.0), Some(90.0), &["pan", "thermometer"]),
         P::Reduce { .. } => usual_of(&["reduction"], 5.0, (20.0, HOUR), Some(100.0), &["pan", "scale"]),
-        // Fruit leather 4 to 10 h at 57 to 63 °C (process table).
+        // Fruit leather 4 to 10 h at 57 to 63 °C (an extension service's recipe and two appliance
+        // manuals, read).
         P::Dehydrate { .. } => usual_of(&["dried"], 15.0, (4.0 * HOUR, 10.0 * HOUR), Some(60.0), &["dehydrator", "tray"]),
         P::Carbonate { .. } => usual_of(&["sparkling"], 5.0, (10.0, 2.0 * HOUR), Some(2.0), &["carbonation rig", "pressure-rated bottle"]),
         P::Aerate { .. } => usual_of(&["foam"], 5.0, (0.0, HOUR), FRIDGE, &["siphon", "charger"]),

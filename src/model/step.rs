@@ -287,6 +287,25 @@ impl Process {
         }
     }
 
+    /// Whether it brings several streams together.
+    pub const fn takes_many(&self) -> bool {
+        matches!(
+            self,
+            Self::Combine
+                | Self::Soak { .. }
+                | Self::Infuse { .. }
+                | Self::Blend { .. }
+                | Self::Dissolve
+                | Self::Clarify { .. }
+                | Self::AdjustAcid { .. }
+                | Self::SweetenTo { .. }
+                | Self::Dilute { .. }
+                | Self::SugarOnPeel { .. }
+                | Self::FatWash { .. }
+                | Self::Stock { .. }
+        )
+    }
+
     /// The trade's word for it.
     pub const fn name(&self) -> &'static str {
         match self {

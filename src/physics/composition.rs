@@ -120,6 +120,11 @@ impl Composition {
         CITRIC_EQUIVALENT_G * (self.acid_protons_mmol() - self.cation_mmol) / 1000.0
     }
 
+    /// Titratable acid as citric acid, g/L; 0 for nothing and where cations exceed the acids.
+    pub fn sour_g_per_l(&self) -> f64 {
+        1000.0 * ratio_or_zero(self.sour_g().max(0.0), self.volume_ml())
+    }
+
     /// Body, g: fat, protein, starch, gum and other dissolved solids.
     pub fn body_g(&self) -> f64 {
         self.total_g(&Component::BODY)

@@ -160,6 +160,6 @@ fn answer(question: &Question, pour: usize) -> Result<WantedStock, StockError> {
 fn strength(liquid: &Composition) -> Strength {
     Strength {
         brix: dissolved_brix(liquid),
-        acid_g_per_l: (1000.0 * liquid.sour_g() / liquid.volume_ml()).max(0.0),
+        acid_g_per_l: liquid.sour_g_per_l(),
     }
 }

@@ -3,7 +3,7 @@
 use super::house_edit::row_name;
 use super::larder_import::is_taken;
 use super::open_document::Session;
-use crate::model::{IngredientId, Input, Preparation, Process, Quantity, Source, Step, free_name};
+use crate::model::{IngredientId, Input, Preparation, Quantity, Source, Step, free_name};
 
 /// Longest name of a stream, in characters.
 const LONGEST_NAME: usize = 60;
@@ -128,25 +128,6 @@ pub fn remove_input(made: &mut Preparation, place: usize) {
     }
 }
 
-/// Whether a process brings several streams together.
-const fn takes_many(does: &Process) -> bool {
-    matches!(
-        does,
-        Process::Combine
-            | Process::Soak { .. }
-            | Process::Infuse { .. }
-            | Process::Blend { .. }
-            | Process::Dissolve
-            | Process::Clarify { .. }
-            | Process::AdjustAcid { .. }
-            | Process::SweetenTo { .. }
-            | Process::Dilute { .. }
-            | Process::SugarOnPeel { .. }
-            | Process::FatWash { .. }
-            | Process::Stock { .. }
-    )
-}
-
 /// Adds a step at the end: it works on the stream made last, together with inputs that nothing has taken
 /// where the process brings several together.
 pub fn add_step(made: &mut Preparation, usual: &Step) {
@@ -159,7 +140,7 @@ pub fn add_step(made: &mut Preparation, usual: &Step) {
         let open = |name: &&str| open.contains(name);
         to.clone().find(unused).or_else(|| to.find(open))
     });
-    let from: Vec<&str> = if takes_many(&usual.does) {
+    let from: Vec<&str> = if usual.does.takes_many() {
         let inputs = open.iter().copied().filter(|name| is_input(name));
         last.into_iter().chain(inputs).collect()
     } else {

@@ -2,9 +2,7 @@
 
 use super::edit::EditError;
 use super::house_outdated::{same_figures, same_price};
-use crate::kitchen::{
-    Flow, FlowError, Made, Stream, Supplies, described, flow, made, making_order,
-};
+use crate::kitchen::{Flow, FlowError, Made, Stream, described, made, making_order, worked};
 use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId, Source};
 use std::cell::OnceCell;
 use std::collections::BTreeMap;
@@ -108,12 +106,11 @@ struct Then<'a> {
 impl<'a> Then<'a> {
     fn of(document: &'a Document, id: &'a PreparationId) -> Option<Self> {
         let recipe = document.preparations.get(id)?;
-        let supplies = Supplies::of(document, recipe).ok()?;
         Some(Self {
             document,
             id,
             recipe,
-            flow: flow(recipe, &supplies).ok()?,
+            flow: worked(document, recipe).ok()?,
             made: OnceCell::new(),
         })
     }
@@ -164,6 +161,5 @@ pub(super) fn failure(document: &Document, id: &PreparationId) -> Option<FlowErr
     if !recipe.is_worked_out() {
         return None;
     }
-    let supplies = Supplies::of(document, recipe);
-    supplies.and_then(|supplies| flow(recipe, &supplies)).err()
+    worked(document, recipe).err()
 }

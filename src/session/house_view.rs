@@ -1,21 +1,15 @@
 //! Everything worked out for the preparation on screen.
 
-use super::house_spans::{Spans, spans};
 use crate::kitchen::{
-    Caution, Flow, FlowError, Keeping, Made, SecondUse, Stream, Supplies, Timing, YieldSaid, card,
-    cautions, dissolved_brix, flow, keeping, label, made, second_uses, timing, yield_said,
+    Caution, Flow, FlowError, Keeping, Made, SecondUse, Spans, Stream, Timing, YieldSaid,
+    believed_ph, card, cautions, keeping, label, made, readable_brix, second_uses, spans, timing,
+    worked, yield_said,
 };
 use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId};
-use crate::physics::Component;
-use crate::physics::acids::ph;
 use crate::physics::water_activity::water_activity;
 use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::sync::Arc;
-
-/// With less water than this share a liquid is paste or powder (our convention, no source); honey
-/// has 0.17.
-const WET: f64 = 0.15;
 
 /// Figures of an output, as it comes out.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,13 +26,13 @@ pub struct OutputFigures {
     pub ml: f64,
     /// Density at 20 °C, g/ml.
     pub density_g_per_ml: f64,
-    /// Dissolved solids of its liquid, °Bx; `None` without liquid.
+    /// Dissolved solids of its liquid, °Bx; `None` for what is all but dry.
     pub brix: Option<f64>,
     /// Strength, % vol at 20 °C.
     pub strength_pct_vol: f64,
     /// Titratable acid as citric acid, g/L.
     pub acid_g_per_l: f64,
-    /// pH at 25 °C; `None` without acid.
+    /// pH at 25 °C; `None` without acid and for what is no pH of a drink.
     pub ph: Option<f64>,
     /// Water activity; `None` where it cannot be said.
     pub water_activity: Option<f64>,
@@ -157,7 +151,7 @@ impl HouseView {
 /// Works everything out for one preparation; `None` when the document does not hold it.
 pub fn house_view(document: &Arc<Document>, id: &PreparationId) -> Option<HouseView> {
     let recipe = document.preparations.get(id)?;
-    let worked = worked(document, recipe);
+    let worked = worked_or_inputs(document, recipe);
     let made = made(document, id);
     let rows = made.as_ref().map(|made| &made.rows).ok();
     let outputs = worked.as_ref().map_or_else(
@@ -182,18 +176,15 @@ pub fn house_view(document: &Arc<Document>, id: &PreparationId) -> Option<HouseV
 ///
 /// Without steps there is nothing to work through but what goes in: what comes out is described by
 /// rows that a person wrote.
-fn worked(document: &Document, recipe: &Preparation) -> Result<Flow, FlowError> {
-    let through = |recipe: &Preparation| {
-        Supplies::of(document, recipe).and_then(|supplies| flow(recipe, &supplies))
-    };
+fn worked_or_inputs(document: &Document, recipe: &Preparation) -> Result<Flow, FlowError> {
     if recipe.is_worked_out() || recipe.outputs.is_empty() {
-        return through(recipe);
+        return worked(document, recipe);
     }
     let inputs_alone = Preparation {
         outputs: BTreeMap::new(),
         ..recipe.clone()
     };
-    Ok(through(&inputs_alone).unwrap_or_default())
+    Ok(worked(document, &inputs_alone).unwrap_or_default())
 }
 
 fn outputs(
@@ -234,17 +225,10 @@ fn figures(
         grams: whole.mass_g(),
         ml,
         density_g_per_ml: whole.density_g_per_ml(),
-        // A refractometer needs a liquid: what is all but dry shows nothing.
-        brix: (stream.liquid[Component::Water] > WET * stream.liquid.mass_g())
-            .then(|| dissolved_brix(&stream.liquid)),
+        brix: readable_brix(&stream.liquid),
         strength_pct_vol: whole.percent_vol(),
-        acid_g_per_l: if ml > 0.0 {
-            1000.0 * whole.sour_g() / ml
-        } else {
-            0.0
-        },
-        // Without acid the balance of charges is that of water, which no meter shows.
-        ph: (whole.acid_g() > 0.0).then(|| ph(&whole)).flatten(),
+        acid_g_per_l: whole.sour_g_per_l(),
+        ph: believed_ph(&whole),
         water_activity: water_activity(&whole).map(|found| found.activity),
         spans: Spans::default(),
         is_main,

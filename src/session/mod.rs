@@ -14,7 +14,6 @@ mod house_copy;
 mod house_edit;
 mod house_outdated;
 mod house_rework;
-mod house_spans;
 mod house_stock;
 mod house_view;
 mod job;
@@ -50,8 +49,8 @@ mod trade_off;
 mod untouched;
 
 pub use crate::kitchen::{
-    At, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, YieldSaid, scale_to_input,
-    scale_to_servings, scale_to_yield, usual_steps,
+    At, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, Span, Spans, YieldSaid,
+    scale_to_input, scale_to_servings, scale_to_yield, usual_steps,
 };
 pub use aiming::{
     AimGroup, AimReference, FamilyAim, RegionAim, aim_references, family_aims, region_aims,
@@ -72,7 +71,6 @@ pub use house_copy::{HouseStart, copy_of};
 pub use house_edit::{HOUSE_MADE, HouseEdit, users_of_output};
 pub use house_outdated::outdated_rows;
 pub use house_rework::house_failures;
-pub use house_spans::{Span, Spans};
 pub use house_stock::{StockFor, stocks_for, take_stock};
 pub use house_view::{HouseView, OutputFigures, Paper, Safety, house_view};
 pub use job::{Ended, Job, Reins};

@@ -42,8 +42,23 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, document: &Document) {
             ui.label(RichText::new(words).strong());
             ui.end_row();
         }
+        for (stream, value) in &cost.per_piece {
+            ui.label(format!("One piece of {stream}"));
+            let words = if is_main(view, stream) {
+                least(Some(*value))
+            } else {
+                "free, a by-product".to_owned()
+            };
+            ui.label(RichText::new(words).strong());
+            ui.end_row();
+        }
     });
     remarks(ui, view, cost);
+}
+
+fn is_main(view: &HouseView, stream: &str) -> bool {
+    let main = view.outputs.iter().find(|output| output.is_main);
+    main.is_some_and(|main| main.stream == stream)
 }
 
 /// What is not counted, and what could be made of what is left over.

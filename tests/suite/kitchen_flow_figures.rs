@@ -140,3 +140,28 @@ fn every_step_with_a_range_has_its_figure() {
     let kit = Kit::default().step(Process::Dehydrate { to }, &["a"], &["b"]);
     assert!(kit.preparation.step_figures().is_empty());
 }
+
+#[test]
+fn the_usual_yield_of_juice_spans_citrus_fruit_by_the_weight_tables() {
+    // USDA SR27: weight of the juice of a fruit, g, over the edible weight of a medium one, g
+    // (from memory), and its refuse; the shares are 43.9, 55.2, 47.9 and 40.6 % of the whole fruit.
+    let fruit: [(&str, f64, f64, f64, f64); 4] = [
+        ("lemon", 48.0, 58.0, 0.47, 43.9),
+        ("lime", 44.0, 67.0, 0.16, 55.2),
+        ("orange", 86.0, 131.0, 0.27, 47.9),
+        ("grapefruit", 196.0, 246.0, 0.49, 40.6),
+    ];
+    let shares = fruit.map(|(name, juice_g, edible_g, refuse, stated)| {
+        let share = juice_g / (edible_g / (1.0 - refuse));
+        assert!((100.0 * share - stated).abs() < 0.06, "{name}: {share}");
+        share
+    });
+    let usual = usual_steps().into_iter().find_map(|step| match step.does {
+        Process::Juice { yielded, .. } => Some(yielded),
+        _ => None,
+    });
+    let usual = usual.expect("juicing is offered");
+    for share in shares {
+        assert!((usual.low..=usual.high).contains(&share), "{share}");
+    }
+}

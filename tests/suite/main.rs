@@ -44,6 +44,7 @@ mod kitchen_flow_parting;
 mod kitchen_flow_refused;
 mod kitchen_flow_refused_targets;
 mod kitchen_flow_targets;
+mod kitchen_garnish;
 mod kitchen_keeping;
 mod kitchen_made;
 mod kitchen_order;

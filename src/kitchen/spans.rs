@@ -1,8 +1,8 @@
 //! Between which figures an output is believed to lie.
 
-use crate::kitchen::Stream;
+use super::contents::acid_figures;
+use super::stream::Stream;
 use crate::model::{Acids, Ingredient, Range};
-use crate::physics::Component;
 use crate::physics::component::CITRIC_EQUIVALENT_G;
 
 /// Lowest and highest believed figure.
@@ -22,11 +22,7 @@ pub struct Spans {
 }
 
 /// Ranges of a row, per 100 g, around the figures of the stream that it describes.
-pub(super) fn spans(
-    row: &Ingredient,
-    stream: &Stream,
-    (brix, acid_g_per_l): (Option<f64>, f64),
-) -> Spans {
+pub fn spans(row: &Ingredient, stream: &Stream, (brix, acid_g_per_l): (Option<f64>, f64)) -> Spans {
     let liquid_g = stream.liquid.mass_g();
     let around = |value: f64, range: Range, scale: f64| {
         let low = value - scale * (range.typical - range.low);
@@ -51,18 +47,8 @@ pub(super) fn spans(
 /// All acids as citric acid, g/L; their ranges are taken to be independent, as those of one row are
 /// wherever figures are added.
 fn sour_g_per_l(acids: &Acids) -> Range {
-    let all = [
-        (Component::Citric, acids.citric),
-        (Component::Malic, acids.malic),
-        (Component::Tartaric, acids.tartaric),
-        (Component::Acetic, acids.acetic),
-        (Component::Lactic, acids.lactic),
-        (Component::Phosphoric, acids.phosphoric),
-        (Component::Ascorbic, acids.ascorbic),
-        (Component::Succinic, acids.succinic),
-    ];
     let (mut typical, mut low, mut high) = (0.0, 0.0_f64, 0.0_f64);
-    for (component, range) in all {
+    for (component, range) in acid_figures(acids) {
         let (Some(range), Some(molar_g)) = (range, component.molar_mass_g_per_mol()) else {
             continue;
         };
