@@ -1,7 +1,7 @@
 //! The flow of the preparation on screen: drawn, pointed at, and as a table.
 
 use super::chart_table;
-use super::house_page::HousePage;
+use super::house_page::{HousePage, WIDE};
 use super::naming::{described, named};
 use super::theme::{Tokens, faint};
 use crate::chart::{
@@ -39,7 +39,7 @@ pub(super) struct SceneKey {
     size: [u32; 2],
 }
 
-/// Shows the flow in the upper half of what is left.
+/// Shows the flow in the upper part of what is left; in a wide window that is more.
 pub(super) fn ui(
     ui: &mut Ui,
     page: &mut HousePage,
@@ -48,7 +48,9 @@ pub(super) fn ui(
     tables: bool,
 ) {
     tools(ui, page);
-    let height = (ui.available_height() * 0.56).max(140.0);
+    let wide = ui.ctx().content_rect().width() >= WIDE;
+    let share = if wide { 0.66 } else { 0.56 };
+    let height = (ui.available_height() * share).max(140.0);
     let Ok(flow) = &view.flow else {
         let wrong = view.wrong().map(ToString::to_string).unwrap_or_default();
         waiting(ui, height, made, &wrong);

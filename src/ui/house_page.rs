@@ -1,5 +1,6 @@
 //! House-made ingredients: a list of preparations, the chosen one as a flow, and its steps to edit.
 
+use super::house_clock::HouseClock;
 use super::house_draft::HouseDraft;
 use super::house_scale::HouseScale;
 use super::house_stock::HouseStock;
@@ -15,6 +16,11 @@ use crate::session::{Action, FlowError, HouseView, Session, house_failures, hous
 use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
 use std::collections::BTreeMap;
 use std::sync::Arc;
+
+/// From this width of the window on there is room for whole heads of steps, points.
+pub(super) const WIDE: f32 = 1600.0;
+/// Share of a wide window that the steps take.
+const WIDE_SHARE: f32 = 0.36;
 
 /// View state of the house-made page.
 #[derive(Debug, Default)]
@@ -35,6 +41,8 @@ pub(super) struct HousePage {
     pub(super) tab: HouseTab,
     /// What was typed to scale by.
     pub(super) scale: HouseScale,
+    /// When it is begun or needed.
+    pub(super) clock: HouseClock,
     /// What the drink on screen wants of it.
     pub(super) stock: HouseStock,
     /// The preparation to be removed, until the person says how.
@@ -112,11 +120,8 @@ pub(super) fn ui(
         return;
     };
     let mut draft = HouseDraft::of(session, &id, &made, view.wrong());
-    Panel::right("steps")
-        .resizable(true)
-        .default_size(428.0)
-        .size_range(380.0..=640.0)
-        .show(ui, |ui| editor(ui, page, &view, &mut draft, outbox));
+    let room = ui.ctx().content_rect().width();
+    right(room).show(ui, |ui| editor(ui, page, &view, &mut draft, outbox));
     CentralPanel::default().show(ui, |ui| {
         outdated(ui, session, outbox);
         house_flow::ui(ui, page, (at, &id, &made), &view, tables);
@@ -125,6 +130,20 @@ pub(super) fn ui(
     });
     draft.push(outbox);
     page.view = Some((at, known, view));
+}
+
+/// The panel of steps. Each kind of window remembers its own width, so that a panel pulled narrow in a
+/// small one does not stay so in a large one.
+fn right(room: f32) -> Panel {
+    let (id, usual, most) = if room < WIDE {
+        ("steps", 428.0, 640.0)
+    } else {
+        ("wide steps", room * WIDE_SHARE, room * 0.5)
+    };
+    Panel::right(id)
+        .resizable(true)
+        .default_size(usual)
+        .size_range(380.0..=most)
 }
 
 /// Says that rows were worked out by other figures, and offers to work them out again.
