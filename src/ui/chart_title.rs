@@ -19,11 +19,7 @@ pub(super) fn title(ui: &Ui, shown: &Shown, chart: &Chart, text: &str) {
     let galley = painter.layout_no_wrap(text.to_owned(), font, tokens.weak);
     let inside = shown.transform.frame().shrink2(INSIDE.into());
     let size = galley.size();
-    let [x, y] = place_title(
-        [size.x, size.y],
-        &taken(shown, chart),
-        sides(inside),
-    );
+    let [x, y] = place_title([size.x, size.y], &taken(shown, chart), sides(inside));
     painter.galley(pos2(x, y), galley, tokens.weak);
 }
 

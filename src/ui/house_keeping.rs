@@ -35,12 +35,16 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
 
 /// Whether a person has to do something about it now.
 ///
-/// That an output keeps outside the fridge is plain, and so is what its label declares anyway; all
-/// the rest asks for care.
+/// That an output keeps outside the fridge, for one reason and with nothing added to it, is plain, and
+/// so is what its label declares anyway; all the rest asks for care.
 fn asks_for_action(caution: &Caution) -> bool {
     let declares = caution.text.starts_with("declare ");
     let mut kept = [ShelfClass::Strong, ShelfClass::Dry, ShelfClass::Acid].into_iter();
-    let keeps = kept.any(|class| caution.text.contains(&format!("; {}: ", class.name())));
+    let keeps = kept.any(|class| {
+        let said = format!("; {}: ", class.name());
+        let because = caution.text.split_once(&said).map(|(_, because)| because);
+        because.is_some_and(|because| !because.contains("; "))
+    });
     !(declares || keeps)
 }
 

@@ -1,8 +1,8 @@
 //! Batches of what comes out: measured against what was predicted.
 
 use super::house_draft::HouseDraft;
-use super::intent::{Intent, Outbox};
 use super::house_outputs::{main_first, main_of};
+use super::intent::{Intent, Outbox};
 use super::naming::named;
 use crate::session::{HouseView, YieldSaid};
 use crate::units::percent;

@@ -33,7 +33,7 @@ pub(super) fn ui(
     draft.reason(ui, &at, |field| field == "takes");
     makes(ui, (place, step), draft);
     draft.reason(ui, &at, |field| field == "makes");
-    ui.add_space(6.0);
+    ui.add_space(8.0);
     let mut changed = step.clone();
     let ranged = step.uncertain().map(|(kind, _)| kind.name());
     house_process::ui(ui, (place, &mut changed.does), (draft, ranged));

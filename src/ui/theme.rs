@@ -5,10 +5,9 @@
 //! diamond).
 
 use crate::chart::Hue;
-use crate::units::trimmed;
 use eframe::egui::{
     Color32, Context, CornerRadius, FontDefinitions, FontFamily, FontId, Margin, Stroke, Style,
-    TextStyle, Theme, Ui, Visuals, style::NumberFormatter, vec2,
+    TextStyle, Theme, Ui, Visuals, vec2,
 };
 
 /// Colours of one theme by use.
@@ -148,9 +147,6 @@ fn dress(style: &mut Style, theme: Theme, tokens: &Tokens) {
         ),
     ]
     .into();
-    // A field shows the decimals that its number has, whatever the speed of dragging: 5 min, 2.5 g.
-    style.number_formatter =
-        NumberFormatter::new(|value, decimals| trimmed(value, *decimals.end()));
     style.spacing.item_spacing = vec2(8.0, 5.0);
     style.spacing.button_padding = vec2(8.0, 3.0);
     style.spacing.interact_size.y = 24.0;

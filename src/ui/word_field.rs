@@ -70,10 +70,7 @@ impl WordField<'_> {
         } else {
             TextEdit::singleline(&mut text)
         };
-        let mut field = field
-            .id(id)
-            .desired_width(self.width)
-            .hint_text(self.hint);
+        let mut field = field.id(id).desired_width(self.width).hint_text(self.hint);
         if error.is_some() {
             field = field.text_color(Tokens::of(ui).warn);
         }
