@@ -7,7 +7,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Ingredient, IngredientId};
-use crate::session::{At, Edit, HouseView, add_output, open_streams, remove_output};
+use crate::session::{At, Edit, HouseView, add_output, remove_output};
 use crate::units::number;
 use eframe::egui::{Color32, Id, RichText, TextStyle, Ui};
 use std::sync::Arc;
@@ -31,14 +31,16 @@ pub(super) fn main_of(view: &HouseView) -> Option<&str> {
     main.map(|output| output.stream.as_str())
 }
 
-/// Shows every stream that leaves.
-pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outbox: &mut Outbox) {
+/// Shows every stream that leaves: those that no step takes, and outputs that are gone.
+pub(super) fn ui(
+    ui: &mut Ui,
+    (view, open): (&HouseView, &[String]),
+    draft: &mut HouseDraft<'_>,
+    outbox: &mut Outbox,
+) {
     ui.heading("Outputs");
     let main = draft.was.main_output().map(|(name, _)| name);
-    let mut open: Vec<String> = open_streams(draft.was)
-        .into_iter()
-        .map(str::to_owned)
-        .collect();
+    let mut open = open.to_vec();
     main_first(main, &mut open, |name| name);
     if open.is_empty() {
         ui.label(RichText::new("What the last step makes comes out here.").weak());

@@ -14,7 +14,9 @@ use super::{
 };
 use crate::chart::{FlowScene, FlowShare};
 use crate::model::{Preparation, PreparationId};
-use crate::session::{Action, FlowError, HouseView, Session, house_failures, house_view};
+use crate::session::{
+    Action, FlowError, HouseView, Session, house_failures, house_view, open_streams,
+};
 use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -55,6 +57,8 @@ pub(super) struct HousePage {
     pub(super) failures: BTreeMap<PreparationId, FlowError>,
     /// Everything worked out for the chosen one, and at which revision.
     view: Option<(u64, PreparationId, HouseView)>,
+    /// Streams of it that no step takes; with very many steps they are not looked for in every frame.
+    open: Vec<String>,
     failed_at: u64,
 }
 
@@ -91,6 +95,9 @@ impl HousePage {
         let fresh = matches!(&self.view, Some((at, known, _)) if *at == revision && known == id);
         if !fresh {
             self.view = house_view(document, id).map(|view| (revision, id.clone(), view));
+            let made = document.preparations.get(id);
+            let open = made.map_or_else(Vec::new, |made| open_streams(made));
+            self.open = open.into_iter().map(str::to_owned).collect();
         }
     }
 }
@@ -216,7 +223,7 @@ fn editor(
                 ui.separator();
                 house_steps::ui(ui, page, view, draft, outbox);
                 ui.separator();
-                house_outputs::ui(ui, view, draft, outbox);
+                house_outputs::ui(ui, (view, &page.open), draft, outbox);
             });
         });
 }
