@@ -109,15 +109,15 @@ fn liquid_brix(stream: &Stream) -> Option<f64> {
 /// What a stream holds, in lines; `whole` is what its share is taken of, g.
 pub(super) fn words(name: &str, stream: &Stream, whole: f64) -> String {
     let grams = stream.mass_g();
-    let mut lines = vec![format!("{name}: {} g", number(grams, 1))];
+    let mut lines = vec![format!("{name}: {} g", trimmed(grams, 1))];
     if whole > grams * 1.000_001 {
         lines.push(format!("{} of what goes in", percent(grams / whole, 0)));
     }
     if stream.solid.mass_g() > 0.0 && stream.liquid.mass_g() > 0.0 {
         lines.push(format!(
             "{} g liquid, {} g solids",
-            number(stream.liquid.mass_g(), 1),
-            number(stream.solid.mass_g(), 1)
+            trimmed(stream.liquid.mass_g(), 1),
+            trimmed(stream.solid.mass_g(), 1)
         ));
     }
     let mut reads = Vec::new();

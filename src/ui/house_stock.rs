@@ -5,7 +5,7 @@ use super::intent::{Intent, Outbox};
 use super::naming::named;
 use crate::model::{Source, Trial};
 use crate::session::{Command, HouseView, StockFor, stocks_for, take_stock};
-use crate::units::{number, steps};
+use crate::units::{number, steps, trimmed};
 use eframe::egui::{Button, RichText, Ui};
 
 /// Answers, with the revision and the trial they were worked out at.
@@ -27,11 +27,14 @@ impl HouseStock {
         self.refresh(draft);
         let trial = draft.session.trial().map(|trial| trial.name.clone());
         let drink = draft.session.spec().map_or("no drink", |spec| &spec.name);
+        let trial_is_missing = trial.is_none();
         let where_from = trial.map_or_else(
             || "No drink is on screen.".to_owned(),
             |trial| format!("For {drink}, {trial}, as it stands on the Balance page."),
         );
-        ui.label(RichText::new(where_from).small().weak());
+        if trial_is_missing || !self.found.is_empty() {
+            ui.label(RichText::new(where_from).small().weak());
+        }
         if self.found.is_empty() {
             drinks(ui, draft, outbox);
         }
@@ -105,7 +108,7 @@ fn one(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, stock: &StockF
     };
     let words = format!(
         "At {} ml {} would have {} °Bx and {} g/L of acid; it has {} °Bx and {} g/L.",
-        number(wanted.poured_ml, 1),
+        trimmed(wanted.poured_ml, 1),
         stock.output,
         number(wanted.wanted.brix, 1),
         number(wanted.wanted.acid_g_per_l, 1),
