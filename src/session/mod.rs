@@ -50,7 +50,7 @@ mod trade_off;
 mod untouched;
 
 pub use crate::kitchen::{
-    At, Between, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, ShelfClass,
+    At, Between, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, Minutes, ShelfClass,
     YieldSaid, ready_between, scale_to_input, scale_to_servings, scale_to_yield, start_between,
     usual_steps,
 };

@@ -3,7 +3,7 @@
 use super::house_draft::refused;
 use super::naming::named;
 use crate::chart::minutes_text;
-use crate::session::{Between, HouseView, now, ready_between, start_between, today};
+use crate::session::{Between, HouseView, Minutes, now, ready_between, start_between, today};
 use eframe::egui::{Grid, RichText, TextEdit, Ui};
 
 /// How a day and a time are written, for hints and errors.
@@ -117,7 +117,7 @@ fn moment(typed: &str) -> Result<String, String> {
         return Err(format!("say the time of day, too, such as {SUCH_AS}"));
     }
     // Any time reads back as itself when nothing is added to it.
-    match ready_between(&at, Default::default()) {
+    match ready_between(&at, Minutes::default()) {
         Some(found) => Ok(found.earliest),
         None => Err(format!(
             "\"{text}\" is no day and time; write it as {SUCH_AS}, or 14:30 for today"
