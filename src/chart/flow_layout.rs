@@ -62,6 +62,9 @@ struct Layout {
     columns: Vec<Vec<usize>>,
     /// Slots that each link goes through, its nodes included.
     ways: Vec<Vec<usize>>,
+    /// For each slot those in the column before, and those in the one after, that it hangs together with.
+    before: Vec<Vec<usize>>,
+    after: Vec<Vec<usize>>,
     height: f64,
 }
 
@@ -109,11 +112,17 @@ fn depths(kinds: &[FlowNodeKind], links: &[Link]) -> Vec<usize> {
         depths[to] = depths[to].max(depths[from] + 1);
     }
     let last = depths.iter().copied().max().unwrap_or(0);
+    let mut first_taken: Vec<Option<usize>> = vec![None; kinds.len()];
+    for link in links {
+        let [from, to] = link.ends;
+        let known = first_taken[from].unwrap_or(usize::MAX);
+        first_taken[from] = Some(known.min(depths[to]));
+    }
     for (place, kind) in kinds.iter().enumerate() {
-        let takers = links.iter().filter(|link| link.ends[0] == place);
-        let first = takers.map(|link| depths[link.ends[1]]).min();
         match kind {
-            FlowNodeKind::Input => depths[place] = first.unwrap_or(1).saturating_sub(1),
+            FlowNodeKind::Input => {
+                depths[place] = first_taken[place].unwrap_or(1).saturating_sub(1);
+            }
             FlowNodeKind::Output => depths[place] = last,
             _ => {}
         }
@@ -153,24 +162,28 @@ impl Layout {
         for (place, slot) in slots.iter().enumerate() {
             columns[slot.column].push(place);
         }
+        let mut before = vec![Vec::new(); slots.len()];
+        let mut after = vec![Vec::new(); slots.len()];
+        for pair in ways.iter().flat_map(|way| way.windows(2)) {
+            if let [from, to] = *pair {
+                before[to].push(from);
+                after[from].push(to);
+            }
+        }
         Self {
             slots,
             columns,
             ways,
+            before,
+            after,
             height: 0.0,
         }
     }
 
-    /// Neighbours of a slot in the column before or after, with the mass between them.
-    fn neighbours(&self, slot: usize, before: bool) -> Vec<usize> {
-        let pairs = self.ways.iter().flat_map(|way| way.windows(2));
-        pairs
-            .filter_map(|pair| match (before, pair) {
-                (true, [from, to]) if *to == slot => Some(*from),
-                (false, [from, to]) if *from == slot => Some(*to),
-                _ => None,
-            })
-            .collect()
+    /// Neighbours of a slot in the column before or after.
+    fn neighbours(&self, slot: usize, before: bool) -> &[usize] {
+        let side = if before { &self.before } else { &self.after };
+        side.get(slot).map_or(&[], Vec::as_slice)
     }
 
     /// Sorts each column by where its neighbours stand, to and fro.
@@ -207,14 +220,15 @@ impl Layout {
 
     /// One scale for all, so that the fullest column just has room.
     fn thicken(&mut self, links: &[Link], height: f64, line: f64) {
-        for (place, link) in links.iter().enumerate() {
-            for end in [self.ways[place].first(), self.ways[place].last()] {
-                let Some(end) = end else { continue };
-                let side = usize::from(*end == link.ends[1]);
-                let met = links.iter().filter(|other| other.ends[side] == *end);
-                let grams: f64 = met.map(|other| other.grams).sum();
-                self.slots[*end].grams = self.slots[*end].grams.max(grams);
+        // What leaves a node, and what meets in it: it is as thick as the larger of the two.
+        let mut met = vec![[0.0; 2]; self.slots.len()];
+        for link in links {
+            for (side, end) in link.ends.into_iter().enumerate() {
+                met[end][side] += link.grams;
             }
+        }
+        for (slot, [leaves, meets]) in self.slots.iter_mut().zip(met) {
+            slot.grams = slot.grams.max(leaves).max(meets);
         }
         let above = |column: &Vec<usize>| -> f64 {
             column.iter().map(|slot| self.slots[*slot].above).sum()

@@ -6,6 +6,7 @@ use crate::model::Preparation;
 use crate::physics::component::Component;
 use crate::physics::composition::Composition;
 use crate::units::{number, percent, trimmed};
+use std::collections::BTreeMap;
 
 /// Strength below which nobody speaks of alcohol, % vol.
 const SOBER_PCT_VOL: f64 = 0.05;
@@ -108,15 +109,15 @@ fn liquid_brix(stream: &Stream) -> Option<f64> {
 /// What a stream holds, in lines; `whole` is what its share is taken of, g.
 pub(super) fn words(name: &str, stream: &Stream, whole: f64) -> String {
     let grams = stream.mass_g();
-    let mut lines = vec![format!("{name}: {} g", number(grams, 1))];
+    let mut lines = vec![format!("{name}: {} g", trimmed(grams, 1))];
     if whole > grams * 1.000_001 {
         lines.push(format!("{} of what goes in", percent(grams / whole, 0)));
     }
     if stream.solid.mass_g() > 0.0 && stream.liquid.mass_g() > 0.0 {
         lines.push(format!(
             "{} g liquid, {} g solids",
-            number(stream.liquid.mass_g(), 1),
-            number(stream.solid.mass_g(), 1)
+            trimmed(stream.liquid.mass_g(), 1),
+            trimmed(stream.solid.mass_g(), 1)
         ));
     }
     let mut reads = Vec::new();
@@ -193,9 +194,16 @@ pub(super) fn table(made: &Preparation, flow: &Flow) -> Table {
         let from = format!("step {}, {}", place + 1, step.does.name());
         step.to.iter().map(move |name| (name, from.clone()))
     });
+    let mut takers: BTreeMap<&str, usize> = BTreeMap::new();
+    for (place, step) in made.steps.iter().enumerate() {
+        for name in &step.from {
+            takers.entry(name).or_insert(place);
+        }
+    }
     for (name, from) in inputs.chain(steps) {
         if let Some(stream) = flow.streams.get(name) {
-            rows.push(row(name, from, goes_to(made, flow, name), stream));
+            let taker = takers.get(name.as_str()).copied();
+            rows.push(row(name, from, goes_to(taker, flow, name), stream));
         }
     }
     rows.extend(stubs(made, flow));
@@ -220,8 +228,7 @@ fn stubs(made: &Preparation, flow: &Flow) -> Vec<Vec<String>> {
     rows
 }
 
-fn goes_to(made: &Preparation, flow: &Flow, name: &String) -> String {
-    let taker = made.steps.iter().position(|step| step.from.contains(name));
+fn goes_to(taker: Option<usize>, flow: &Flow, name: &String) -> String {
     match taker {
         Some(place) => format!("step {}", place + 1),
         None if flow.outputs.contains(name) => "output".to_owned(),

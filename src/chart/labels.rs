@@ -85,3 +85,25 @@ pub fn place_labels(labels: &[LabelBox], lines: &[Rect], bounds: Rect) -> Vec<Op
     }
     placed
 }
+
+/// The upper left corner of a title of that size inside `bounds` (left, top, right, bottom), clear of
+/// everything in `taken`: the right end of the top first, then the left end, the middle, and the same
+/// below. Where none is clear, the first one that covers least.
+pub fn place_title(size: [f32; 2], taken: &[Rect], bounds: Rect) -> [f32; 2] {
+    let [w, h] = size;
+    let [left, top, right, bottom] = bounds;
+    let across = [right - w, left, (left + right - w) / 2.0];
+    let corners = [top, bottom - h].map(|y| across.map(|x| [x, y]));
+    let covered = |corner: &[f32; 2]| {
+        let rect = [corner[0], corner[1], corner[0] + w, corner[1] + h];
+        taken.iter().filter(|taken| overlaps(rect, **taken)).count()
+    };
+    let mut best = (usize::MAX, [right - w, top]);
+    for corner in corners.as_flattened() {
+        let found = covered(corner);
+        if found < best.0 {
+            best = (found, *corner);
+        }
+    }
+    best.1
+}

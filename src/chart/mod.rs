@@ -20,7 +20,7 @@ pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 pub use dilution::dilution_chart;
 pub use flow::{FlowAsk, FlowHit, FlowNode, FlowNodeKind, FlowRibbon, FlowScene, flow_scene};
 pub use flow_words::FlowShare;
-pub use labels::{LabelBox, place_labels};
+pub use labels::{LabelBox, place_labels, place_title};
 pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
 pub use map_words::{free_words, read_mark};
 pub use strip::{StripAsk, strength_strip, temperature_strip};

@@ -49,8 +49,9 @@ mod trade_off;
 mod untouched;
 
 pub use crate::kitchen::{
-    At, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, Span, Spans, YieldSaid,
-    scale_to_input, scale_to_servings, scale_to_yield, usual_steps,
+    At, Between, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, Minutes, ShelfClass,
+    Span, Spans, YieldSaid, ready_between, scale_to_input, scale_to_servings, scale_to_yield,
+    start_between, usual_steps,
 };
 pub use aiming::{
     AimGroup, AimReference, FamilyAim, RegionAim, aim_references, family_aims, region_aims,
@@ -107,5 +108,5 @@ pub use starting::{
 pub use swap_edit::{SwapEdit, grow_swap, take_swap};
 pub use swapping::{SwapAsk, SwapFound, SwapWhat, swap_larder};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};
-pub use today::today;
+pub use today::{now, today};
 pub use trade_off::TradeOff;

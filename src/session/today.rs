@@ -1,8 +1,16 @@
-//! The day of today.
+//! The day of today, and the time.
 
 use jiff::ZonedDateTime;
 
 /// Today where the person is, ISO 8601.
 pub fn today() -> String {
     ZonedDateTime::now().date().to_string()
+}
+
+/// This minute where the person is, such as `2026-05-04 14:30`.
+pub fn now() -> String {
+    ZonedDateTime::now()
+        .datetime()
+        .strftime("%Y-%m-%d %H:%M")
+        .to_string()
 }

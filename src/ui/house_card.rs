@@ -1,6 +1,6 @@
 //! The card of the preparation on screen and the labels of its bottles, as plain text to copy.
 
-use super::house_outputs::called;
+use super::house_outputs::{called, main_first, main_of};
 use super::naming::named;
 use crate::session::{HouseView, today};
 use eframe::egui::{FontId, RichText, TextEdit, Ui};
@@ -9,7 +9,9 @@ use eframe::egui::{FontId, RichText, TextEdit, Ui};
 pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
     let paper = view.paper(&today());
     text(ui, "Card", &paper.card);
-    for (stream, label) in &paper.labels {
+    let mut labels: Vec<&(String, String)> = paper.labels.iter().collect();
+    main_first(main_of(view), &mut labels, |(stream, _)| stream);
+    for (stream, label) in labels {
         text(ui, &format!("Label of {}", called(view, stream)), label);
     }
 }

@@ -4,7 +4,15 @@ use super::house_draft::refused;
 use super::naming::named;
 use crate::model::Release;
 use crate::units::trimmed;
+use eframe::egui::style::NumberFormatter;
 use eframe::egui::{DragValue, Key, RichText, Ui};
+
+/// Lets every field show just the decimals that its number has, whatever the speed of dragging: 5 min,
+/// 2.5 g.
+pub(super) fn spare_decimals(ui: &mut Ui) {
+    ui.style_mut().number_formatter =
+        NumberFormatter::new(|value, decimals| trimmed(value, *decimals.end()));
+}
 
 /// A figure of a form: its accessible name, what it teaches, its unit and what it may be.
 #[derive(Clone, Copy, Debug)]

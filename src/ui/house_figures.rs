@@ -1,5 +1,6 @@
 //! Figures of everything that comes out of the preparation on screen.
 
+use super::house_outputs::{main_first, main_of};
 use crate::session::{HouseView, OutputFigures, Span};
 use crate::units::number;
 use eframe::egui::{Grid, RichText, TextWrapMode, Ui};
@@ -38,7 +39,9 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
             ui.label(RichText::new(head).small().weak());
         }
         ui.end_row();
-        for found in &view.outputs {
+        let mut outputs: Vec<&OutputFigures> = view.outputs.iter().collect();
+        main_first(main_of(view), &mut outputs, |output| &output.stream);
+        for found in outputs {
             row(ui, found);
         }
     });

@@ -1,7 +1,7 @@
 //! The flow of the preparation on screen: drawn, pointed at, and as a table.
 
 use super::chart_table;
-use super::house_page::HousePage;
+use super::house_page::{HousePage, WIDE};
 use super::naming::{described, named};
 use super::theme::{Tokens, faint};
 use crate::chart::{
@@ -25,6 +25,8 @@ const KEY: f32 = 20.0;
 const STRIP: [f32; 2] = [90.0, 8.0];
 /// Parts in which the bend of a stream is drawn.
 const PARTS: usize = 16;
+/// Longest name that reaches into sight from a node that is not, points.
+const LONGEST: f64 = 400.0;
 /// Reach of the pointer, points.
 const REACH: f64 = 2.0;
 /// Faintest and strongest a stream is drawn.
@@ -39,7 +41,7 @@ pub(super) struct SceneKey {
     size: [u32; 2],
 }
 
-/// Shows the flow in the upper half of what is left.
+/// Shows the flow in the upper part of what is left; in a wide window that is more.
 pub(super) fn ui(
     ui: &mut Ui,
     page: &mut HousePage,
@@ -48,7 +50,9 @@ pub(super) fn ui(
     tables: bool,
 ) {
     tools(ui, page);
-    let height = (ui.available_height() * 0.56).max(140.0);
+    let wide = ui.ctx().content_rect().width() >= WIDE;
+    let share = if wide { 0.66 } else { 0.56 };
+    let height = (ui.available_height() * share).max(140.0);
     let Ok(flow) = &view.flow else {
         let wrong = view.wrong().map(ToString::to_string).unwrap_or_default();
         waiting(ui, height, made, &wrong);
@@ -198,17 +202,26 @@ impl Drawing<'_> {
         pos2(self.corner.x + x as f32, self.corner.y + y as f32)
     }
 
+    /// Whether any of what lies between two places across is seen; a long flow is drawn in part.
+    fn is_seen(&self, left: f64, right: f64) -> bool {
+        let (left, right) = (self.at(left, 0.0).x, self.at(right, 0.0).x);
+        let seen = self.painter.clip_rect();
+        right >= seen.left() && left <= seen.right()
+    }
+
     fn all(&self, scene: &FlowScene, chosen: Option<usize>, hit: Option<&FlowHit<'_>>) {
         for ribbon in &scene.ribbons {
             let pointed = matches!(hit, Some(FlowHit::Ribbon(known)) if *known == ribbon);
             self.ribbon(scene, ribbon, pointed);
         }
-        for node in &scene.nodes {
+        let nodes = scene.nodes.iter();
+        let seen = nodes.filter(|node| self.is_seen(node.area[0], node.area[2] + LONGEST));
+        for node in seen.clone() {
             let is_chosen = chosen.is_some_and(|place| node.kind == FlowNodeKind::Step(place));
             let pointed = matches!(hit, Some(FlowHit::Node(known)) if *known == node);
             self.node(node, is_chosen || pointed);
         }
-        for node in &scene.nodes {
+        for node in seen {
             self.name(scene, node);
         }
     }
@@ -218,6 +231,9 @@ impl Drawing<'_> {
         let (Some(first), Some(last)) = (ribbon.path.first(), ribbon.path.last()) else {
             return;
         };
+        if !self.is_seen(first[0], last[0]) {
+            return;
+        }
         let end = ribbon.ends.get(1).and_then(|end| scene.nodes.get(*end));
         let leaves = end.is_some_and(|node| !node.kind.stub().is_empty());
         let color = self.color(ribbon.share, leaves, pointed);

@@ -6,7 +6,7 @@ use super::naming::named;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Document, Input, Quantity, Source};
 use crate::session::{At, HouseView, remove_input, rename_stream, same_amounts};
-use crate::units::number;
+use crate::units::trimmed;
 use eframe::egui::{Button, ComboBox, DragValue, Id, RichText, Ui, vec2};
 
 /// Shows the inputs.
@@ -72,7 +72,7 @@ fn row(
         .ok()
         .and_then(|flow| flow.inputs_g.get(&input.name));
     if let Some(grams) = grams.filter(|_| !said && !matches!(input.quantity, Quantity::Grams(_))) {
-        let words = format!("{} g", number(*grams, 1));
+        let words = format!("{} g", trimmed(*grams, 1));
         ui.label(RichText::new(words).small().weak());
     }
 }

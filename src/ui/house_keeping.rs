@@ -1,8 +1,8 @@
 //! How what comes out keeps, and what to mind about the preparation on screen.
 
-use super::house_outputs::called;
+use super::house_outputs::{called, main_first, main_of};
 use super::theme::Tokens;
-use crate::session::{HouseView, Keeping, SHELF_CAUTION as CAUTION};
+use crate::session::{Caution, HouseView, Keeping, SHELF_CAUTION as CAUTION, ShelfClass};
 use crate::units::{number, trimmed};
 use eframe::egui::{RichText, Ui};
 
@@ -12,18 +12,40 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
     if safety.keeping.is_empty() && safety.cautions.is_empty() {
         ui.label(RichText::new("Nothing is worked out yet.").weak());
     }
-    for (stream, found) in &safety.keeping {
+    let mut keeping: Vec<_> = safety.keeping.iter().collect();
+    main_first(main_of(view), &mut keeping, |(stream, _)| stream);
+    for (stream, found) in keeping {
         keeps(ui, called(view, stream), found);
     }
     let tokens = Tokens::of(ui);
     for caution in &safety.cautions {
         ui.add_space(3.0);
         let words = format!("{}: {}", caution.subject, caution.text);
-        ui.label(RichText::new(words).color(tokens.caution));
+        let color = if asks_for_action(caution) {
+            tokens.caution
+        } else {
+            tokens.text
+        };
+        ui.label(RichText::new(words).color(color));
         ui.label(RichText::new(caution.source).small().weak());
     }
     ui.add_space(4.0);
     ui.label(RichText::new(CAUTION).small().italics());
+}
+
+/// Whether a person has to do something about it now.
+///
+/// That an output keeps outside the fridge, for one reason and with nothing added to it, is plain, and
+/// so is what its label declares anyway; all the rest asks for care.
+fn asks_for_action(caution: &Caution) -> bool {
+    let declares = caution.text.starts_with("declare ");
+    let mut kept = [ShelfClass::Strong, ShelfClass::Dry, ShelfClass::Acid].into_iter();
+    let keeps = kept.any(|class| {
+        let said = format!("; {}: ", class.name());
+        let because = caution.text.split_once(&said).map(|(_, because)| because);
+        because.is_some_and(|because| !because.contains("; "))
+    });
+    !(declares || keeps)
 }
 
 fn keeps(ui: &mut Ui, output: &str, found: &Keeping) {

@@ -2,6 +2,7 @@
 
 use super::amount_field::select_all;
 use super::house_draft::{HouseDraft, refused};
+use super::house_outputs::main_first;
 use super::house_page::HousePage;
 use super::intent::Outbox;
 use super::naming::named;
@@ -16,6 +17,8 @@ use eframe::egui::{Button, Id, RichText, ScrollArea, Ui};
 const NEW: &str = "new preparation";
 /// Height of what stands below the list, points.
 const TOOLS: f32 = 62.0;
+/// Lines of an empty note.
+const NOTE_LINES: usize = 2;
 /// Most users that are named before the rest is counted.
 const NAMED: usize = 4;
 
@@ -94,7 +97,9 @@ fn row(ui: &mut Ui, page: &mut HousePage, id: &PreparationId, made: &Preparation
         words = words.color(Tokens::of(ui).warn);
     }
     let button = ui.add(Button::selectable(chosen, words).truncate());
-    let outputs: Vec<&str> = made.outputs.keys().map(String::as_str).collect();
+    let mut outputs: Vec<&str> = made.outputs.keys().map(String::as_str).collect();
+    let main = made.main_output().map(|(name, _)| name);
+    main_first(main, &mut outputs, |name| name);
     let teach = match failed {
         Some(error) => format!("Cannot be worked out – {error}"),
         None if outputs.is_empty() => "No output yet".to_owned(),
@@ -220,13 +225,13 @@ pub(super) fn name_and_note(ui: &mut Ui, naming: bool, draft: &mut HouseDraft<'_
     }
     let field = WordField {
         name: "Note of the preparation",
-        teach: "Whatever matters: where it comes from, how it should taste",
+        teach: "Whatever matters: where it comes from, how it should taste. Enter begins a new line, leaving takes it, Esc gives the old words back",
         value: &draft.was.note,
         hint: "note",
-        width: 380.0,
+        width: f32::INFINITY,
     };
     let id = Id::unique(("house note", &draft.id.0));
-    if let WordEntered::Words(words) = field.show(ui, id, |_| Ok(())) {
+    if let WordEntered::Words(words) = field.show_lines(ui, id, NOTE_LINES) {
         draft.say("Change the note");
         draft.made.note = words;
     }

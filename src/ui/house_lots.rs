@@ -1,6 +1,7 @@
 //! Batches of what comes out: measured against what was predicted.
 
 use super::house_draft::HouseDraft;
+use super::house_outputs::{main_first, main_of};
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use crate::session::{HouseView, YieldSaid};
@@ -13,7 +14,9 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outb
         ui.label(RichText::new("Name an output: its batches are measured here.").weak());
     }
     let document = draft.session.document();
-    for (stream, row) in draft.was.outputs.clone() {
+    let mut outputs: Vec<_> = draft.was.outputs.clone().into_iter().collect();
+    main_first(main_of(view), &mut outputs, |(stream, _)| stream);
+    for (stream, row) in outputs {
         let described = document.ingredients.get(&row);
         let output = described.map_or(stream.as_str(), |item| item.name.as_str());
         ui.horizontal(|ui| {

@@ -7,7 +7,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Ingredient, IngredientId};
-use crate::session::{At, Edit, HouseView, add_output, open_streams, remove_output};
+use crate::session::{At, Edit, HouseView, add_output, remove_output};
 use crate::units::number;
 use eframe::egui::{Color32, Id, RichText, TextStyle, Ui};
 use std::sync::Arc;
@@ -20,13 +20,28 @@ pub(super) fn called<'a>(view: &'a HouseView, stream: &'a str) -> &'a str {
         .map_or(stream, |output| output.name.as_str())
 }
 
-/// Shows every stream that leaves.
-pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outbox: &mut Outbox) {
+/// What comes out with what it is all made for first, else in the order it had.
+pub(super) fn main_first<T>(main: Option<&str>, all: &mut [T], name: impl Fn(&T) -> &str) {
+    all.sort_by_key(|one| Some(name(one)) != main);
+}
+
+/// The stream that the preparation is made for.
+pub(super) fn main_of(view: &HouseView) -> Option<&str> {
+    let main = view.outputs.iter().find(|output| output.is_main);
+    main.map(|output| output.stream.as_str())
+}
+
+/// Shows every stream that leaves: those that no step takes, and outputs that are gone.
+pub(super) fn ui(
+    ui: &mut Ui,
+    (view, open): (&HouseView, &[String]),
+    draft: &mut HouseDraft<'_>,
+    outbox: &mut Outbox,
+) {
     ui.heading("Outputs");
-    let open: Vec<String> = open_streams(draft.was)
-        .into_iter()
-        .map(str::to_owned)
-        .collect();
+    let main = draft.was.main_output().map(|(name, _)| name);
+    let mut open = open.to_vec();
+    main_first(main, &mut open, |name| name);
     if open.is_empty() {
         ui.label(RichText::new("What the last step makes comes out here.").weak());
     } else if draft.was.outputs.is_empty() {
@@ -90,8 +105,7 @@ fn ticks(ui: &mut Ui, stream: &str, was_used: bool, draft: &mut HouseDraft<'_>) 
     if !was_used {
         return;
     }
-    let main = draft.was.main_output().map(|(name, _)| name);
-    let is_main = main == Some(stream);
+    let is_main = draft.was.main_output().map(|(name, _)| name) == Some(stream);
     let radio = ui.radio(is_main, "main");
     let teach = "What it is made for: it carries the whole cost, and by-products come free";
     if named(radio, &format!("{stream} is the main output"), teach).clicked() && !is_main {

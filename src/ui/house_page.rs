@@ -1,5 +1,6 @@
 //! House-made ingredients: a list of preparations, the chosen one as a flow, and its steps to edit.
 
+use super::house_clock::HouseClock;
 use super::house_draft::HouseDraft;
 use super::house_scale::HouseScale;
 use super::house_stock::HouseStock;
@@ -8,13 +9,22 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
-use super::{house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
+use super::{
+    house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs,
+};
 use crate::chart::{FlowScene, FlowShare};
 use crate::model::{Preparation, PreparationId};
-use crate::session::{Action, FlowError, HouseView, Session, house_failures, house_view};
+use crate::session::{
+    Action, FlowError, HouseView, Session, house_failures, house_view, open_streams,
+};
 use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
 use std::collections::BTreeMap;
 use std::sync::Arc;
+
+/// From this width of the window on there is room for whole heads of steps, points.
+pub(super) const WIDE: f32 = 1600.0;
+/// Share of a wide window that the steps take.
+const WIDE_SHARE: f32 = 0.36;
 
 /// View state of the house-made page.
 #[derive(Debug, Default)]
@@ -35,6 +45,8 @@ pub(super) struct HousePage {
     pub(super) tab: HouseTab,
     /// What was typed to scale by.
     pub(super) scale: HouseScale,
+    /// When it is begun or needed.
+    pub(super) clock: HouseClock,
     /// What the drink on screen wants of it.
     pub(super) stock: HouseStock,
     /// The preparation to be removed, until the person says how.
@@ -45,6 +57,8 @@ pub(super) struct HousePage {
     pub(super) failures: BTreeMap<PreparationId, FlowError>,
     /// Everything worked out for the chosen one, and at which revision.
     view: Option<(u64, PreparationId, HouseView)>,
+    /// Streams of it that no step takes; with very many steps they are not looked for in every frame.
+    open: Vec<String>,
     failed_at: u64,
 }
 
@@ -81,6 +95,9 @@ impl HousePage {
         let fresh = matches!(&self.view, Some((at, known, _)) if *at == revision && known == id);
         if !fresh {
             self.view = house_view(document, id).map(|view| (revision, id.clone(), view));
+            let made = document.preparations.get(id);
+            let open = made.map_or_else(Vec::new, |made| open_streams(made));
+            self.open = open.into_iter().map(str::to_owned).collect();
         }
     }
 }
@@ -97,6 +114,7 @@ pub(super) fn ui(
         page.choose(id);
     }
     page.refresh(session);
+    house_fields::spare_decimals(ui);
     Panel::left("preparations")
         .resizable(true)
         .default_size(196.0)
@@ -112,11 +130,8 @@ pub(super) fn ui(
         return;
     };
     let mut draft = HouseDraft::of(session, &id, &made, view.wrong());
-    Panel::right("steps")
-        .resizable(true)
-        .default_size(428.0)
-        .size_range(380.0..=640.0)
-        .show(ui, |ui| editor(ui, page, &view, &mut draft, outbox));
+    let room = ui.ctx().content_rect().width();
+    right(room).show(ui, |ui| editor(ui, page, &view, &mut draft, outbox));
     CentralPanel::default().show(ui, |ui| {
         outdated(ui, session, outbox);
         house_flow::ui(ui, page, (at, &id, &made), &view, tables);
@@ -125,6 +140,20 @@ pub(super) fn ui(
     });
     draft.push(outbox);
     page.view = Some((at, known, view));
+}
+
+/// The panel of steps. Each kind of window remembers its own width, so that a panel pulled narrow in a
+/// small one does not stay so in a large one.
+fn right(room: f32) -> Panel {
+    let (id, usual, most) = if room < WIDE {
+        ("steps", 428.0, 640.0)
+    } else {
+        ("wide steps", room * WIDE_SHARE, room * 0.5)
+    };
+    Panel::right(id)
+        .resizable(true)
+        .default_size(usual)
+        .size_range(380.0..=most)
 }
 
 /// Says that rows were worked out by other figures, and offers to work them out again.
@@ -194,7 +223,7 @@ fn editor(
                 ui.separator();
                 house_steps::ui(ui, page, view, draft, outbox);
                 ui.separator();
-                house_outputs::ui(ui, view, draft, outbox);
+                house_outputs::ui(ui, (view, &page.open), draft, outbox);
             });
         });
 }

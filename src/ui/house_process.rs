@@ -17,6 +17,10 @@ pub(super) fn ui(
     (place, does): (usize, &mut Process),
     (draft, ranged): (&HouseDraft<'_>, Option<&'static str>),
 ) {
+    // An empty grid would leave a hole.
+    if matches!(does, Process::Combine | Process::Dissolve | Process::Rest) {
+        return;
+    }
     let step = format!("step {}", place + 1);
     Grid::new("process").num_columns(2).show(ui, |ui| {
         let mut form = Form {
@@ -27,7 +31,6 @@ pub(super) fn ui(
             ranged,
         };
         match does {
-            Process::Combine | Process::Dissolve | Process::Rest => {}
             Process::Infuse { release }
             | Process::Blend { release }
             | Process::FreezeThaw { release } => form.release(release),

@@ -1,6 +1,7 @@
 //! Makes a preparation larger or smaller: by what is wanted, by what is at hand, by the drinks it is for.
 
 use super::house_draft::{HouseDraft, refused};
+use super::house_outputs::main_first;
 use super::naming::named;
 use crate::model::{Preparation, Quantity, SpecId};
 use crate::session::{FlowError, scale_to_input, scale_to_servings, scale_to_yield};
@@ -95,7 +96,9 @@ impl HouseScale {
     fn by_yield(&mut self, ui: &mut Ui, draft: &mut HouseDraft<'_>) {
         ui.label("To make");
         quantity(ui, "Wanted yield", &mut self.wanted);
-        let names: Vec<&String> = draft.was.outputs.keys().collect();
+        let mut names: Vec<&String> = draft.was.outputs.keys().collect();
+        let main = draft.was.main_output().map(|(name, _)| name);
+        main_first(main, &mut names, |name| name);
         choose(ui, "Output to scale by", &mut self.output, &names);
         if press(ui, "Scale to the yield", !self.output.is_empty()) {
             let document = draft.session.document();

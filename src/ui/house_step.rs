@@ -11,10 +11,15 @@ use crate::model::{Process, Step};
 use crate::session::{
     At, HouseView, SHELF_CAUTION as CAUTION, open_before, set_process, usual_steps,
 };
-use eframe::egui::{Button, DragValue, Grid, Id, RichText, Ui};
+use eframe::egui::{Align, Button, DragValue, Grid, Id, Layout, RichText, Ui};
 
 /// Minutes of a week, and so on: the longest wait that is asked for, min.
 const LONGEST_MIN: f64 = 525_600.0;
+/// Lines of an empty note.
+const NOTE_LINES: usize = 2;
+/// Width of the words before a field with its space, and least width of the field, points.
+const LABEL: f32 = 56.0;
+const LEAST_WORDS: f32 = 240.0;
 
 /// Shows the step of that place.
 pub(super) fn ui(
@@ -28,6 +33,7 @@ pub(super) fn ui(
     draft.reason(ui, &at, |field| field == "takes");
     makes(ui, (place, step), draft);
     draft.reason(ui, &at, |field| field == "makes");
+    ui.add_space(8.0);
     let mut changed = step.clone();
     let ranged = step.uncertain().map(|(kind, _)| kind.name());
     house_process::ui(ui, (place, &mut changed.does), (draft, ranged));
@@ -36,8 +42,10 @@ pub(super) fn ui(
     Grid::new("care").num_columns(2).show(ui, |ui| {
         care(ui, place, &mut changed);
     });
+    let room = (ui.available_width() - LABEL).max(LEAST_WORDS);
     Grid::new("words").num_columns(2).show(ui, |ui| {
-        words(ui, (place, step), draft);
+        equipment(ui, (place, step), room, draft);
+        note(ui, (place, step), room, draft);
     });
     if changed != *step
         && let Some(held) = draft.made.steps.get_mut(place)
@@ -248,41 +256,46 @@ fn celsius(ui: &mut Ui, number: usize, step: &mut Step) {
     }
 }
 
-/// Equipment and remark.
-fn words(ui: &mut Ui, (place, step): (usize, &Step), draft: &mut HouseDraft<'_>) {
-    let number = place + 1;
-    let tools = step.equipment.join(", ");
-    let fields = [
-        (
-            "Equipment",
-            "What it needs, separated by commas: blender, cloth",
-            tools.as_str(),
-        ),
-        ("Note", "Whatever matters in this step", step.note.as_str()),
-    ];
-    for (at, (words, teach, value)) in fields.into_iter().enumerate() {
-        ui.label(if at == 0 { "Needs" } else { "Note" });
-        let name = format!("{words} of step {number}");
-        let field = WordField {
-            name: &name,
-            teach,
-            value,
-            hint: if at == 0 { "equipment" } else { "note" },
-            width: 320.0,
-        };
-        let id = Id::unique(("step words", &draft.id.0, place, at));
-        if let WordEntered::Words(entered) = field.show(ui, id, |_| Ok(()))
-            && let Some(held) = draft.made.steps.get_mut(place)
-        {
-            if at == 0 {
-                let tools = entered.split(',').map(str::trim);
-                let tools = tools.filter(|tool| !tool.is_empty());
-                held.equipment = tools.map(str::to_owned).collect();
-            } else {
-                held.note = entered;
-            }
-            draft.say(format!("{words} of step {number}"));
-        }
-        ui.end_row();
+/// Tools, with commas between them.
+fn equipment(ui: &mut Ui, (place, step): (usize, &Step), width: f32, draft: &mut HouseDraft<'_>) {
+    ui.label("Needs");
+    let name = format!("Equipment of step {}", place + 1);
+    let field = WordField {
+        name: &name,
+        teach: "What it needs, separated by commas: blender, cloth",
+        value: &step.equipment.join(", "),
+        hint: "equipment",
+        width,
+    };
+    let id = Id::unique(("step equipment", &draft.id.0, place));
+    if let WordEntered::Words(entered) = field.show(ui, id, |_| Ok(()))
+        && let Some(held) = draft.made.steps.get_mut(place)
+    {
+        let tools = entered.split(',').map(str::trim);
+        let tools = tools.filter(|tool| !tool.is_empty());
+        held.equipment = tools.map(str::to_owned).collect();
+        draft.say(name);
     }
+    ui.end_row();
+}
+
+fn note(ui: &mut Ui, (place, step): (usize, &Step), width: f32, draft: &mut HouseDraft<'_>) {
+    // Beside its first line, however many there are.
+    ui.with_layout(Layout::top_down(Align::LEFT), |ui| ui.label("Note"));
+    let name = format!("Note of step {}", place + 1);
+    let field = WordField {
+        name: &name,
+        teach: "Whatever matters in this step. Enter begins a new line, leaving takes it, Esc gives the old words back",
+        value: &step.note,
+        hint: "note",
+        width,
+    };
+    let id = Id::unique(("step note", &draft.id.0, place));
+    if let WordEntered::Words(entered) = field.show_lines(ui, id, NOTE_LINES)
+        && let Some(held) = draft.made.steps.get_mut(place)
+    {
+        held.note = entered;
+        draft.say(name);
+    }
+    ui.end_row();
 }

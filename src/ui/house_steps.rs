@@ -8,7 +8,12 @@ use super::{house_step, theme::Tokens};
 use crate::chart::minutes_text;
 use crate::model::{Process, Step};
 use crate::session::{At, HouseView, add_step, move_step, remove_step, usual_steps};
-use eframe::egui::{Align, Button, Frame, Layout, Margin, RichText, Stroke, Ui};
+use eframe::egui::{Align, Button, Frame, Layout, Margin, Rect, RichText, Stroke, Ui, vec2};
+
+/// From so many steps on, those out of sight are not drawn, which a screen reader then does not read.
+const MANY: usize = 200;
+/// Edge of a closed step above and below its words, its line included, points.
+const EDGE: f32 = 4.0;
 
 /// Shows the steps and the menu that adds one.
 pub(super) fn ui(
@@ -39,7 +44,12 @@ pub(super) fn ui(
         };
         ui.label(RichText::new(words).weak());
     }
+    let many = draft.was.steps.len() > MANY;
     for (place, step) in draft.was.steps.iter().enumerate() {
+        let is_plain = many && page.step != Some(place) && !is_wrong(draft, place);
+        if is_plain && skipped(ui) {
+            continue;
+        }
         ui.push_id(("step", place), |ui| {
             one(ui, page, (view, place, step), draft);
         });
@@ -47,6 +57,24 @@ pub(super) fn ui(
     if draft.wrong.is_some_and(|wrong| wrong.at == At::Whole) {
         draft.reason(ui, &At::Whole, |_| true);
     }
+}
+
+fn is_wrong(draft: &HouseDraft<'_>, place: usize) -> bool {
+    draft.wrong.is_some_and(|wrong| wrong.at == At::Step(place))
+        || draft.was.steps.get(place).and_then(missing).is_some()
+}
+
+/// Leaves the room of a closed step that is out of sight; true when it did.
+fn skipped(ui: &mut Ui) -> bool {
+    let size = vec2(
+        ui.available_width(),
+        ui.spacing().interact_size.y + 2.0 * EDGE,
+    );
+    let seen = ui.is_rect_visible(Rect::from_min_size(ui.cursor().min, size));
+    if !seen {
+        ui.allocate_space(size);
+    }
+    !seen
 }
 
 /// Every process by what it does; gives the usual step of the one that was chosen.
@@ -160,7 +188,7 @@ fn one(
     let frame = Frame::new()
         .stroke(Stroke::new(1.0, edge))
         .corner_radius(5)
-        .inner_margin(Margin::symmetric(6, 3));
+        .inner_margin(Margin::symmetric(6, EDGE as i8 - 1));
     let shown = frame.show(ui, |ui| {
         ui.set_min_width(ui.available_width());
         head(ui, page, (place, step), draft);

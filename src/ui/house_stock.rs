@@ -1,9 +1,11 @@
 //! What the preparation on screen would have to be for the drink on screen to balance.
 
 use super::house_draft::{HouseDraft, refused};
+use super::intent::{Intent, Outbox};
 use super::naming::named;
-use crate::session::{HouseView, StockFor, stocks_for, take_stock};
-use crate::units::{number, steps};
+use crate::model::{Source, Trial};
+use crate::session::{Command, HouseView, StockFor, stocks_for, take_stock};
+use crate::units::{number, steps, trimmed};
 use eframe::egui::{Button, RichText, Ui};
 
 /// Answers, with the revision and the trial they were worked out at.
@@ -15,17 +17,26 @@ pub(super) struct HouseStock {
 
 impl HouseStock {
     /// Shows one answer for every pour of the drink.
-    pub(super) fn ui(&mut self, ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>) {
+    pub(super) fn ui(
+        &mut self,
+        ui: &mut Ui,
+        view: &HouseView,
+        draft: &mut HouseDraft<'_>,
+        outbox: &mut Outbox,
+    ) {
         self.refresh(draft);
         let trial = draft.session.trial().map(|trial| trial.name.clone());
         let drink = draft.session.spec().map_or("no drink", |spec| &spec.name);
+        let trial_is_missing = trial.is_none();
         let where_from = trial.map_or_else(
             || "No drink is on screen.".to_owned(),
             |trial| format!("For {drink}, {trial}, as it stands on the Balance page."),
         );
-        ui.label(RichText::new(where_from).small().weak());
+        if trial_is_missing || !self.found.is_empty() {
+            ui.label(RichText::new(where_from).small().weak());
+        }
         if self.found.is_empty() {
-            ui.label("That drink pours nothing of this preparation. Pour it there first.");
+            drinks(ui, draft, outbox);
         }
         for stock in &self.found {
             one(ui, view, draft, stock);
@@ -43,6 +54,49 @@ impl HouseStock {
     }
 }
 
+/// The drinks that pour it, each with the last of its trials that does; what to do where none does.
+fn drinks(ui: &mut Ui, draft: &HouseDraft<'_>, outbox: &mut Outbox) {
+    let document = draft.session.document();
+    let pours_it = |trial: &Trial| {
+        let mut pours = trial.pours.iter();
+        pours.any(|pour| {
+            matches!(&pour.source, Source::Preparation { preparation, .. } if preparation == draft.id)
+        })
+    };
+    let found = document.specs.iter().filter_map(|spec| {
+        let mut trials = spec.trials.iter().rev();
+        Some((spec, trials.find(|trial| pours_it(trial))?))
+    });
+    let found: Vec<_> = found.collect();
+    if found.is_empty() {
+        ui.label(format!(
+            "No drink of this document pours {} yet.",
+            draft.was.name
+        ));
+        let words = if draft.was.outputs.is_empty() {
+            "First tick an output at the right: it becomes an ingredient. Then show the drink that it is for and add it as a pour."
+        } else {
+            "Show the drink that it is for on the Balance page, add it there as a pour, then come back: what it would have to be is worked out here."
+        };
+        ui.label(RichText::new(words).weak());
+        let go = ui.button("Go to the Balance page");
+        let teach = "Shows the drink on screen, where it can be poured";
+        if named(go, "Go to the Balance page", teach).clicked() {
+            outbox.command(Command::BalanceView);
+        }
+        return;
+    }
+    ui.label("The drink on screen does not pour it. Choose one that does:");
+    for (spec, trial) in found {
+        let button = ui.button(format!("{}, {}", spec.name, trial.name));
+        let name = format!("Work it out for {}", spec.name);
+        let teach = "Makes it the drink on screen and works out here what it wants";
+        if named(button, &name, teach).clicked() {
+            outbox.intent(Intent::ShowTrial(trial.id));
+        }
+    }
+}
+
 fn one(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, stock: &StockFor) {
     ui.add_space(4.0);
     let wanted = match &stock.wanted {
@@ -54,7 +108,7 @@ fn one(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, stock: &StockF
     };
     let words = format!(
         "At {} ml {} would have {} °Bx and {} g/L of acid; it has {} °Bx and {} g/L.",
-        number(wanted.poured_ml, 1),
+        trimmed(wanted.poured_ml, 1),
         stock.output,
         number(wanted.wanted.brix, 1),
         number(wanted.wanted.acid_g_per_l, 1),

@@ -97,11 +97,11 @@ pub(super) fn ui(
         .show(ui, |ui| match page.tab {
             HouseTab::Outputs => house_figures::ui(ui, view),
             HouseTab::Card => house_card::ui(ui, view),
-            HouseTab::Time => house_time::ui(ui, view, tables),
+            HouseTab::Time => house_time::ui(ui, view, &mut page.clock, tables),
             HouseTab::Keeping => house_keeping::ui(ui, view),
             HouseTab::Cost => house_cost::ui(ui, view, draft.session.document()),
             HouseTab::Lots => house_lots::ui(ui, view, draft, outbox),
             HouseTab::Scale => page.scale.ui(ui, draft),
-            HouseTab::Drink => page.stock.ui(ui, view, draft),
+            HouseTab::Drink => page.stock.ui(ui, view, draft, outbox),
         });
 }

@@ -1,6 +1,7 @@
 //! The time line of the preparation on screen.
 
 use super::chart_table;
+use super::house_clock::HouseClock;
 use super::naming::described;
 use super::theme::{Tokens, faint};
 use crate::chart::{TimeBar, TimeLine, time_line};
@@ -14,12 +15,14 @@ const ROW: f32 = 20.0;
 /// Width of the names, points.
 const NAMES: f32 = 190.0;
 
-/// Shows the bars, or the same as a table.
-pub(super) fn ui(ui: &mut Ui, view: &HouseView, tables: bool) {
+/// Shows when it is ready or to be begun, then the bars, or the same as a table.
+pub(super) fn ui(ui: &mut Ui, view: &HouseView, clock: &mut HouseClock, tables: bool) {
     let Some(timing) = view.timing().filter(|timing| !timing.bars.is_empty()) else {
         ui.label(RichText::new("Steps with minutes of work and waiting make a time line.").weak());
         return;
     };
+    clock.ui(ui, view);
+    ui.add_space(4.0);
     let line = time_line(timing);
     if tables {
         let height = ui.available_height();

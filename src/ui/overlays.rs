@@ -103,7 +103,7 @@ fn title(dialog: &Dialog) -> &'static str {
 
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
-        Dialog::Swap(_) => 1120.0,
+        Dialog::Swap(_) => 1500.0,
         Dialog::Start(_) | Dialog::Import(_) => 760.0,
         Dialog::Larder(_) | Dialog::Help | Dialog::Lot(_) | Dialog::Bring(_) | Dialog::Aim(_) => {
             620.0

@@ -1,7 +1,8 @@
 //! The strength strip: strength and temperature side by side over dilution.
 
 use super::chart_table::table;
-use super::chart_view::{ChartView, caption};
+use super::chart_title::title;
+use super::chart_view::ChartView;
 use super::view::View;
 use crate::chart::{StripAsk, StripGhost, strength_strip, temperature_strip};
 use crate::model::Axis;
@@ -73,7 +74,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
                 read: &|mark| mark.detail.clone(),
             }
             .show(ui, chart);
-            caption(ui, &shown, &format!("{}, {}", chart.title, chart.y.unit));
+            let words = format!("{}, {}", chart.title, chart.y.unit);
+            title(ui, &shown, chart, &words);
         }
     });
 }

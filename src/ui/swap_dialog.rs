@@ -5,7 +5,7 @@ use super::intent::{Intent, Outbox};
 use super::substitution_view::SubstitutionView;
 use super::swap_sort::SwapSort;
 use super::{swap_found, swap_pours, swap_preview, swap_settings};
-use crate::model::{ScaleRule, Trial, TrialId};
+use crate::model::{IngredientId, ScaleRule, Trial, TrialId};
 use crate::rebalance::{CandidateAsk, CandidateOrder, LarderItem, Replacement, SplitRule, SwapAim};
 use crate::session::{Session, SwapAsk, SwapWhat};
 use eframe::egui::{Align, Layout, Separator, Ui, vec2};
@@ -15,8 +15,10 @@ use std::collections::BTreeMap;
 const ROUNDED: usize = 40;
 /// Width of the list of pours, points.
 const POURS: f32 = 236.0;
-/// Height of all that is neither table nor preview, points.
-const AROUND: f32 = 250.0;
+/// Height of all that is neither table nor preview, the progress of a search included, points.
+const AROUND: f32 = 222.0;
+/// Height of the words that stand for the preview while nothing is chosen, points.
+const PROMPT: f32 = 22.0;
 
 /// State of the dialog.
 #[derive(Clone, Debug)]
@@ -28,6 +30,8 @@ pub(super) struct SwapDialog {
     pub(super) kept: BTreeMap<usize, Replacement>,
     /// What is chosen for the pour.
     pub(super) chosen: Option<LarderItem>,
+    /// The choice that the list has brought into sight.
+    pub(super) sighted: Option<IngredientId>,
     pub(super) aim: SwapAim,
     pub(super) hold: ScaleRule,
     /// Allergens that must not be in it.
@@ -64,6 +68,7 @@ impl SwapDialog {
             pour,
             kept: BTreeMap::new(),
             chosen: None,
+            sighted: None,
             aim: SwapAim::default(),
             hold: spec.balancing.scale_rule,
             without: Vec::new(),
@@ -129,8 +134,13 @@ impl SwapDialog {
         swap_settings::ui(ui, self, session, true);
         ui.separator();
         let room = ui.ctx().content_rect().height() - AROUND;
-        let preview = (room * 0.24).clamp(76.0, 124.0);
-        let height = (room - preview).clamp(150.0, 560.0);
+        // Until something is chosen, the list has the room of the preview as well.
+        let preview = if self.chosen.is_some() || !self.kept.is_empty() {
+            (room * 0.24).clamp(76.0, 124.0)
+        } else {
+            PROMPT
+        };
+        let height = (room - preview).max(150.0);
         // Both lists have their room whatever is in them, so that nothing below jumps.
         let whole = vec2(ui.available_width(), height);
         let layout = Layout::left_to_right(Align::Min);

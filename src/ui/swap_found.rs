@@ -19,6 +19,8 @@ use egui_extras::{Column, TableBody, TableBuilder, TableRow};
 const ROW: f32 = 22.0;
 /// Least width of the table, points.
 const LEAST: f32 = 842.0;
+/// Height of what stands above and below the rows, points.
+const BESIDE_ROWS: f32 = 66.0;
 /// What lands farther than this many noticeable differences takes the job, but does not fit (our
 /// convention, no source).
 const FAR: f64 = 3.0;
@@ -111,7 +113,7 @@ fn list(ui: &mut Ui, dialog: &mut SwapDialog, session: &Session, found: &Candida
         .auto_shrink(false)
         .show(ui, |ui| {
             ui.set_min_width(LEAST);
-            table(ui, dialog, session, &shown, height - 74.0);
+            table(ui, dialog, session, &shown, height - BESIDE_ROWS);
         });
 }
 
@@ -181,12 +183,13 @@ fn table(
     height: f32,
 ) {
     ui.spacing_mut().item_spacing = vec2(6.0, 2.0);
+    let sought = newly_chosen(dialog, shown);
     let enter = ui.input(|input| input.key_pressed(Key::Enter));
     if enter && !dialog.search.trim().is_empty() && !dialog.fresh {
         let first = shown.first();
         dialog.chosen = first.map(|one| (one.id.clone(), one.item.clone()));
     }
-    let builder = TableBuilder::new(ui)
+    let mut builder = TableBuilder::new(ui)
         .id_salt("swap candidates")
         .striped(true)
         .sense(Sense::CLICK)
@@ -203,6 +206,9 @@ fn table(
         .column(Column::remainder().at_least(120.0).clip(true))
         .column(Column::exact(64.0).clip(true))
         .column(Column::exact(118.0).clip(true));
+    if let Some(row) = sought {
+        builder = builder.scroll_to_row(row, None);
+    }
     builder
         .header(ROW, |mut row| {
             for head in HEADS {
@@ -210,6 +216,17 @@ fn table(
             }
         })
         .body(|body| rows(body, dialog, session, shown));
+}
+
+/// The row of a choice that was not in sight yet: the list gets lower below it for the preview.
+fn newly_chosen(dialog: &mut SwapDialog, shown: &[&Candidate]) -> Option<usize> {
+    let chosen = dialog.chosen.as_ref().map(|(id, _)| id.clone());
+    if dialog.sighted == chosen {
+        return None;
+    }
+    dialog.sighted = chosen;
+    let mut rows = shown.iter();
+    rows.position(|one| dialog.sighted.as_ref() == Some(&one.id))
 }
 
 fn sort_by(ui: &mut Ui, sort: &mut SwapSort, head: (&str, &str, Option<SwapSort>)) {

@@ -1,10 +1,10 @@
-//! A field for one name that is taken when it is left, and stays as typed while it cannot stand.
+//! A field for words that are taken when it is left, and stay as typed while they cannot stand.
 
 use super::naming::named;
 use super::theme::Tokens;
 use eframe::egui::{Id, Key, TextEdit, Ui};
 
-/// A field for one name or a few words.
+/// A field for one name, a few words or a note.
 pub(super) struct WordField<'a> {
     /// Accessible name.
     pub(super) name: &'a str,
@@ -46,13 +46,31 @@ impl WordField<'_> {
         id: Id,
         rule: impl Fn(&str) -> Result<(), String>,
     ) -> WordEntered {
+        self.typed(ui, id, 1, rule)
+    }
+
+    /// Shows it with room for several lines, and more as they are typed; Enter begins a new line, so that
+    /// leaving takes the words.
+    pub(super) fn show_lines(&self, ui: &mut Ui, id: Id, lines: usize) -> WordEntered {
+        self.typed(ui, id, lines, |_| Ok(()))
+    }
+
+    fn typed(
+        &self,
+        ui: &mut Ui,
+        id: Id,
+        lines: usize,
+        rule: impl Fn(&str) -> Result<(), String>,
+    ) -> WordEntered {
         let typing = self.typing(ui, id);
         let error = typing.as_ref().and_then(|typing| typing.error.clone());
         let mut text = typing.map_or_else(|| self.value.to_owned(), |typing| typing.text);
-        let mut field = TextEdit::singleline(&mut text)
-            .id(id)
-            .desired_width(self.width)
-            .hint_text(self.hint);
+        let field = if lines > 1 {
+            TextEdit::multiline(&mut text).desired_rows(lines)
+        } else {
+            TextEdit::singleline(&mut text)
+        };
+        let mut field = field.id(id).desired_width(self.width).hint_text(self.hint);
         if error.is_some() {
             field = field.text_color(Tokens::of(ui).warn);
         }

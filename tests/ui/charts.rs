@@ -1,8 +1,8 @@
 //! The map and the strips: axes, frame, scale, layers, and the same as tables.
 
 use crate::workbench::{CTRL, Workbench};
-use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
+use eframe::egui::{Key, Pos2, Rect, Shape};
 use egui_kittest::kittest::NodeT as _;
 
 /// The demo with its charts as tables.
@@ -187,4 +187,46 @@ fn going_back_to_a_sour_shows_its_acid_again() {
     start(&mut bench, "manhat", "manhattan");
     bench.pick("Drink", "Salt Meadow");
     assert_eq!(bench.shown("Axis: Across"), "sour");
+}
+
+/// Every piece of the solid lines that were painted, as pairs of places.
+fn pieces(shape: &Shape, found: &mut Vec<[Pos2; 2]>) {
+    match shape {
+        Shape::Path(path) if !path.closed && path.stroke.width >= 2.0 => {
+            found.extend(path.points.windows(2).map(|pair| [pair[0], pair[1]]));
+        }
+        Shape::Vec(shapes) => shapes.iter().for_each(|shape| pieces(shape, found)),
+        _ => {}
+    }
+}
+
+#[test]
+fn no_curve_crosses_the_title_of_a_strip_in_any_drink_of_the_demo() {
+    let mut bench = Workbench::demo();
+    let document = bench.session().document();
+    let names: Vec<String> = document
+        .specs
+        .iter()
+        .map(|spec| spec.name.clone())
+        .collect();
+    assert!(names.len() > 2, "{names:?}");
+    for name in &names {
+        if bench.shown("Drink") != *name {
+            bench.pick("Drink", name);
+        }
+        let mut lines = Vec::new();
+        for shape in &bench.harness.output().shapes {
+            pieces(&shape.shape, &mut lines);
+        }
+        assert!(lines.len() > 20, "{name}: the curves are painted");
+        for title in ["Strength, % vol", "Temperature, °C"] {
+            let found = bench.texts(title);
+            assert_eq!(found.len(), 1, "{name}: {title}");
+            let rect = found[0].rect;
+            let crossed = lines
+                .iter()
+                .any(|[from, to]| rect.intersects(Rect::from_two_pos(*from, *to)));
+            assert!(!crossed, "{name}: {title} at {rect}");
+        }
+    }
 }

@@ -12,6 +12,7 @@ mod flavours;
 mod house;
 mod house_lots;
 mod house_outdated;
+mod house_room;
 mod house_typing;
 mod jiggers;
 mod keys;

@@ -95,3 +95,36 @@ fn a_click_on_a_row_leaves_the_focus_in_the_search() {
     assert!(bench.has(Role::Button, "Choose wine vinegar (red)"));
     assert!(!bench.has(Role::Button, "Choose cider vinegar"));
 }
+
+#[test]
+fn the_list_reaches_down_to_the_buttons_and_what_is_chosen_low_in_it_stays_in_sight() {
+    let mut bench = swap("caraway spirit");
+    let all = candidates(&bench, 0);
+    let below = bench.place(Role::Button, "Apply the swap").top();
+    let rows = |bench: &Workbench| -> Vec<(f32, String)> {
+        let names = all
+            .iter()
+            .map(|one| format!("Choose {}", one.item.name))
+            .filter(|name| bench.has(Role::Button, name));
+        let mut rows: Vec<(f32, String)> = names
+            .map(|name| (bench.place(Role::Button, &name).bottom(), name))
+            .collect();
+        rows.sort_by(|one, other| one.0.total_cmp(&other.0));
+        rows
+    };
+    let shown = rows(&bench);
+    let (_, lowest) = shown
+        .iter()
+        .rev()
+        .find(|(bottom, _)| *bottom < below - 60.0)
+        .expect("a row is whole above the prompt");
+    assert!(shown.iter().any(|(bottom, _)| *bottom > below - 100.0));
+    let lowest = lowest.clone();
+    bench.button(&lowest);
+    found(&mut bench);
+    bench.run();
+    let place = bench.place(Role::Button, &lowest);
+    let preview = bench.texts("Lands ");
+    assert_eq!(preview.len(), 1);
+    assert!(place.bottom() < preview[0].rect.top(), "{place}");
+}

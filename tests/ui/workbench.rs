@@ -1,7 +1,7 @@
 //! The window in a harness, driven the way a person drives it.
 
 use eframe::egui::accesskit::{Role, Toggled};
-use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, Rect, Shape, Vec2, vec2};
+use eframe::egui::{Color32, Event, Key, Modifiers, PointerButton, Pos2, Rect, Shape, Vec2, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use egui_kittest::{Harness, Node};
 use equipour::model::{Document, Pour, Target};
@@ -28,6 +28,15 @@ static BUILTIN: LazyLock<Arc<Builtin>> =
 /// The demo document.
 pub(crate) fn demo() -> Document {
     read_text(DEMO).expect("the demo reads").document
+}
+
+/// A text on screen.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Painted {
+    pub(crate) rect: Rect,
+    pub(crate) color: Color32,
+    /// It ends in an ellipsis for want of room.
+    pub(crate) is_cut: bool,
 }
 
 /// The window with what is open in it.
@@ -134,6 +143,15 @@ impl Workbench {
     pub(crate) fn painted(&self, words: &str) -> usize {
         let shapes = self.harness.output().shapes.iter();
         shapes.map(|shape| count_text(&shape.shape, words)).sum()
+    }
+
+    /// Every text painted in the last frame that begins so.
+    pub(crate) fn texts(&self, words: &str) -> Vec<Painted> {
+        let mut found = Vec::new();
+        for shape in &self.harness.output().shapes {
+            find_text(&shape.shape, words, &mut found);
+        }
+        found
     }
 
     /// Presses a button, ticks a box or picks an item with the mouse.
@@ -347,6 +365,27 @@ impl Workbench {
             pressed,
             modifiers: Modifiers::NONE,
         });
+    }
+}
+
+fn find_text(shape: &Shape, words: &str, found: &mut Vec<Painted>) {
+    match shape {
+        Shape::Text(text) if text.galley.text().starts_with(words) => {
+            let mut parts = text.galley.job.sections.iter();
+            let color = parts.next().map(|part| part.format.color);
+            let color = color.filter(|color| *color != Color32::PLACEHOLDER);
+            found.push(Painted {
+                rect: text.galley.rect.translate(text.pos.to_vec2()),
+                color: color.unwrap_or(text.fallback_color),
+                is_cut: text.galley.elided,
+            });
+        }
+        Shape::Vec(shapes) => {
+            for shape in shapes {
+                find_text(shape, words, found);
+            }
+        }
+        _ => {}
     }
 }
 
