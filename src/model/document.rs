@@ -1,6 +1,6 @@
 //! The whole document.
 
-use super::ids::{IngredientId, LotId, PreparationId, SpecId, TrialId};
+use super::ids::{IngredientId, LotId, PreparationId, SpecId, TastingId, TrialId};
 use super::ingredient::Ingredient;
 use super::lot::Lot;
 use super::pour::{Pour, Source};
@@ -8,6 +8,7 @@ use super::precision::{Precision, Weighing};
 use super::preparation::Preparation;
 use super::senses::Senses;
 use super::spec::Spec;
+use super::tasting::{Learning, Tasting};
 use super::technique::Method;
 use super::trial::Trial;
 use crate::units::Measures;
@@ -54,6 +55,12 @@ pub struct Document {
     pub uncalibrated: BTreeSet<Method>,
     /// Drinks being developed.
     pub specs: Vec<Spec>,
+    /// Tastings; shared as a whole by the steps of history that leave them alone.
+    #[serde(default, skip_serializing_if = "is_empty_shared")]
+    pub tastings: Arc<BTreeMap<TastingId, Arc<Tasting>>>,
+    /// How far answers may suggest a shift of the target.
+    #[serde(default, skip_serializing_if = "Learning::is_usual")]
+    pub learning: Learning,
 }
 
 /// What a pour's source comes down to.
@@ -95,6 +102,8 @@ impl Default for Document {
             weighings: Arc::default(),
             uncalibrated: BTreeSet::new(),
             specs: Vec::new(),
+            tastings: Arc::default(),
+            learning: Learning::default(),
         }
     }
 }
@@ -129,9 +138,8 @@ impl Document {
     /// Equal to another, looking only at what the two do not share.
     pub fn is_same(&self, other: &Self) -> bool {
         let alike = |a: &Spec, b: &Spec| {
-            let trials = a.trials.iter().zip(&b.trials);
-            a.trials.len() == b.trials.len()
-                && trials.into_iter().all(|(a, b)| Arc::ptr_eq(a, b) || a == b)
+            same_trials(&a.trials, &b.trials)
+                && same_trials(&a.bin, &b.bin)
                 && a.without_trials() == b.without_trials()
         };
         self.specs.len() == other.specs.len()
@@ -145,6 +153,8 @@ impl Document {
             && self.precision == other.precision
             && same(&self.weighings, &other.weighings)
             && self.uncalibrated == other.uncalibrated
+            && same(&self.tastings, &other.tastings)
+            && self.learning == other.learning
             && self.same_larder(other)
             && self
                 .specs
@@ -239,6 +249,12 @@ impl Document {
 /// Equal, looking only at what the two do not share.
 fn same<T: PartialEq>(one: &Arc<T>, other: &Arc<T>) -> bool {
     Arc::ptr_eq(one, other) || one == other
+}
+
+/// Trials equal to others, looking only at those that the two do not share.
+fn same_trials(mine: &[Arc<Trial>], theirs: &[Arc<Trial>]) -> bool {
+    let pairs = mine.iter().zip(theirs);
+    mine.len() == theirs.len() && pairs.into_iter().all(|(a, b)| same(a, b))
 }
 
 fn is_empty_shared<K, V>(map: &Arc<BTreeMap<K, V>>) -> bool {

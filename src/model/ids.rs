@@ -64,6 +64,10 @@ number_id! {
     /// Names a trial of a document; unique over all specs.
     TrialId
 }
+number_id! {
+    /// Names a tasting of a document.
+    TastingId
+}
 
 /// Most names made from the same words.
 const MOST_ALIKE: u32 = 1_000_000;

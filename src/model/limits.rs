@@ -4,14 +4,14 @@ use super::bound_limits::{check_bounds, check_jiggers, check_target};
 use super::day::is_day;
 use super::document::Document;
 use super::field_path::FieldPath;
+use super::ids::TrialId;
 use super::ingredient::Ingredient;
 use super::larder_limits::{check_ingredient, check_larder};
 use super::pour::{Amount, Pour, Source};
-use super::precision::Weighing;
 use super::spec::Spec;
-use super::technique::{Dilution, Technique};
-use super::trial::Trial;
-use core::ops::RangeInclusive;
+use super::tasting_limits::{check_photos, check_runs, check_tastings};
+use super::technique_limits::{check_technique, check_weighings};
+use super::trial::{MadeBy, Trial};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -22,24 +22,11 @@ pub const MAX_INGREDIENTS: usize = 5_000;
 /// Most specs of one document.
 const MAX_SPECS: usize = 500;
 /// Most trials of one spec.
-const MAX_TRIALS: usize = 2_000;
+const MAX_TRIALS: usize = 10_000;
 /// Most pours of one trial.
 const MAX_POURS: usize = 60;
 /// Largest number of a spec or trial; far from what the type holds, so that counting up is safe.
 const MAX_SERIAL: u32 = 1_000_000_000;
-/// Most weighings of one document.
-const MAX_WEIGHINGS: usize = 5_000;
-/// Coldest ice, °C (our convention, no source): a household freezer stays above −30.
-pub const COLDEST_ICE_CELSIUS: f64 = -40.0;
-/// Most power of a blade that reaches the drink, W (our convention, no source).
-pub const MOST_BLADE_WATTS: f64 = 1_500.0;
-/// Longest run of a blade, s (our convention, no source).
-pub const MOST_BLADE_SECONDS: f64 = 120.0;
-/// Strongest liquid that is weighed, % vol: neutral spirit as sold (common practice, no source).
-const STRONGEST_WEIGHED: f64 = 96.0;
-/// Densities that are believed of a drink before ice, g/ml: below ethanol (0.789 at 20 °C) and
-/// above the densest syrup (solid sucrose 1.587, from memory).
-const WEIGHED_DENSITIES: RangeInclusive<f64> = 0.7..=1.6;
 /// Largest amount or figure accepted anywhere.
 const MAX_NUMBER: f64 = 1.0e6;
 
@@ -109,6 +96,14 @@ fn check_all(document: &Document, sound: Option<&Document>) -> Checked {
     for (place, spec) in document.specs.iter().enumerate() {
         check_spec(document, sound, &at.index(place), spec, &mut numbers)?;
     }
+    let known = sound.is_some_and(|sound| {
+        Arc::ptr_eq(&sound.tastings, &document.tastings) && sound.learning == document.learning
+    });
+    if known {
+        numbers.extend(document.tastings.keys().map(|id| id.0));
+    } else {
+        check_tastings(document, &mut numbers)?;
+    }
     if document.next_number > MAX_SERIAL {
         let reason = format!("is above {MAX_SERIAL}");
         return refuse(&FieldPath::root("next_number"), reason);
@@ -175,13 +170,17 @@ fn check_spec(
     number(&at.field("balancing.weights.sour"), weights.sour)?;
     number(&at.field("balancing.weights.strength"), weights.strength)?;
     number(&at.field("balancing.reluctance"), spec.balancing.reluctance)?;
+    let whole = at;
     let at = at.field("trials");
     if spec.trials.is_empty() {
         return refuse(&at, "must hold at least one trial");
     }
     count(&at, spec.trials.len(), MAX_TRIALS)?;
+    count(&at, spec.bin.len(), MAX_TRIALS)?;
     let known = sound.and_then(|sound| sound.spec(spec.id));
-    let mut earlier = BTreeSet::new();
+    // A trial that was thrown away stays the parent of those that grew from it.
+    let mut earlier: BTreeSet<TrialId> = spec.bin.iter().map(|trial| trial.id).collect();
+    check_bin(document, &whole.field("bin"), spec, known, numbers)?;
     for (place, trial) in spec.trials.iter().enumerate() {
         let at = at.index(place);
         if !numbers.insert(trial.id.0) {
@@ -202,10 +201,36 @@ fn check_spec(
     Ok(())
 }
 
-fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checked {
+fn check_bin(
+    document: &Document,
+    at: &FieldPath<'_>,
+    spec: &Spec,
+    known: Option<&Spec>,
+    numbers: &mut BTreeSet<u32>,
+) -> Checked {
+    for (place, trial) in spec.bin.iter().enumerate() {
+        let at = at.index(place);
+        if !numbers.insert(trial.id.0) {
+            return refuse(&at.field("id"), format!("{} is used twice", trial.id));
+        }
+        let known = known.and_then(|spec| spec.bin.get(place));
+        if !known.is_some_and(|known| Arc::ptr_eq(known, trial)) {
+            check_trial(document, &at, trial)?;
+        }
+    }
+    Ok(())
+}
+
+pub(super) fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checked {
     text(&at.field("name"), &trial.name)?;
     text(&at.field("reason"), &trial.reason)?;
     text(&at.field("verdict"), &trial.verdict)?;
+    if let MadeBy::Proposal(words) | MadeBy::Swap(words) | MadeBy::Remedy(words) = &trial.made_by {
+        text(&at.field("made_by"), words)?;
+    }
+    day(&at.field("made_on"), &trial.made_on)?;
+    check_runs(&at.field("runs"), &trial.runs, MAX_POURS)?;
+    check_photos(&at.field("photos"), &trial.photos)?;
     count(&at.field("frozen"), trial.frozen.len(), MAX_POURS)?;
     for (id, ingredient) in &trial.frozen {
         check_ingredient(&at.field("frozen").key(&id.0), ingredient)?;
@@ -224,106 +249,6 @@ fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checke
         }
     }
     check_technique(&at.field("technique"), &trial.technique)
-}
-
-fn check_technique(at: &FieldPath<'_>, technique: &Technique) -> Checked {
-    let chilling = &technique.chilling;
-    optional(
-        &at.field("chilling.vessel_kj_per_k"),
-        chilling.vessel_kj_per_k,
-    )?;
-    for (name, value, most, unit) in [
-        ("blade_watts", chilling.blade_watts, MOST_BLADE_WATTS, "W"),
-        (
-            "blade_seconds",
-            chilling.blade_seconds,
-            MOST_BLADE_SECONDS,
-            "s",
-        ),
-    ] {
-        let cold = at.field("chilling");
-        let at = cold.field(name);
-        optional(&at, value)?;
-        if let Some(value) = value.filter(|value| *value > most) {
-            let reason = format!("{value} {unit} is above {most} {unit}, the most for a blade");
-            return refuse(&at, reason);
-        }
-    }
-    if !(COLDEST_ICE_CELSIUS..=0.0).contains(&chilling.ice_celsius) {
-        let reason = format!(
-            "{} is outside {COLDEST_ICE_CELSIUS} to 0 °C",
-            chilling.ice_celsius
-        );
-        return refuse(&at.field("chilling.ice_celsius"), reason);
-    }
-    let at = at.field("dilution");
-    match technique.dilution {
-        Dilution::Fraction(fraction) if !(0.0..=5.0).contains(&fraction) => {
-            refuse(&at, format!("fraction {fraction} is outside 0 to 5"))
-        }
-        Dilution::ByMethod | Dilution::Fraction(_) => Ok(()),
-        Dilution::IceGrams(grams) => number(&at, grams),
-        Dilution::Weighed { before_g, after_g } => check_weights(&at, before_g, after_g),
-    }
-}
-
-/// A weight before and one after ice.
-fn check_weights(at: &FieldPath<'_>, before_g: f64, after_g: f64) -> Checked {
-    number(at, before_g)?;
-    number(at, after_g)?;
-    if before_g <= 0.0 || after_g < before_g {
-        return refuse(at, "needs 0 < before ≤ after");
-    }
-    Ok(())
-}
-
-fn check_weighings(document: &Document) -> Checked {
-    let precision = &document.precision;
-    let at = FieldPath::root("precision");
-    for (name, value) in [
-        ("jigger_ml", precision.jigger_ml),
-        ("jigger_share", precision.jigger_share),
-        ("spoon_share", precision.spoon_share),
-        ("dash_share", precision.dash_share),
-        ("scale_g", precision.scale_g),
-        ("piece_share", precision.piece_share),
-        ("rule_share", precision.rule_share),
-        ("custom_share", precision.custom_share),
-    ] {
-        number(&at.field(name), value)?;
-    }
-    let at = FieldPath::root("weighings");
-    count(&at, document.weighings.len(), MAX_WEIGHINGS)?;
-    for (place, weighing) in document.weighings.iter().enumerate() {
-        check_weighing(&at.index(place), weighing)?;
-    }
-    Ok(())
-}
-
-fn check_weighing(at: &FieldPath<'_>, weighing: &Weighing) -> Checked {
-    check_weights(at, weighing.before_g, weighing.after_g)?;
-    if !(0.0..=STRONGEST_WEIGHED).contains(&weighing.strength_pct_vol) {
-        let reason = format!(
-            "{} % vol is outside 0 to {STRONGEST_WEIGHED}",
-            weighing.strength_pct_vol
-        );
-        return refuse(&at.field("strength_pct_vol"), reason);
-    }
-    if !WEIGHED_DENSITIES.contains(&weighing.density_g_per_ml) {
-        let reason = format!(
-            "{} is outside {} to {} g/ml",
-            weighing.density_g_per_ml,
-            WEIGHED_DENSITIES.start(),
-            WEIGHED_DENSITIES.end()
-        );
-        return refuse(&at.field("density_g_per_ml"), reason);
-    }
-    number(&at.field("spared_g"), weighing.spared_g)?;
-    optional(&at.field("ice_g"), weighing.ice_g)?;
-    optional(&at.field("seconds"), weighing.seconds)?;
-    day(&at.field("on"), &weighing.on)?;
-    text(&at.field("note"), &weighing.note)?;
-    Ok(())
 }
 
 /// A day of the calendar, or nothing.

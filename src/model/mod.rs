@@ -4,6 +4,7 @@
 
 mod allergens;
 mod batch_rows;
+mod bench;
 mod bound_limits;
 mod bounds;
 mod classic;
@@ -26,7 +27,10 @@ mod senses;
 mod spec;
 mod step;
 mod step_figure;
+mod tasting;
+mod tasting_limits;
 mod technique;
+mod technique_limits;
 mod trial;
 
 pub use allergens::{
@@ -34,21 +38,21 @@ pub use allergens::{
     tidy_allergens,
 };
 pub use batch_rows::batch_rows;
+pub use bench::{BenchRun, Photo, PouredLine};
 pub use bounds::{Bound, Bounded, Bounds};
 pub use classic::{Classic, Family, Region};
 pub use day::is_day;
 pub use document::{Document, Settled};
 pub use figure::Figure;
-pub use ids::{ClassicId, IngredientId, LotId, PreparationId, SpecId, TrialId, free_name};
+pub use ids::{
+    ClassicId, IngredientId, LotId, PreparationId, SpecId, TastingId, TrialId, free_name,
+};
 pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
     Sources, SugarSplit,
 };
 pub use larder_limits::{BELIEVED_DENSITY, LEAST_PH, MOST_PH, check_measurements};
-pub use limits::{
-    COLDEST_ICE_CELSIUS, FieldError, MAX_INGREDIENTS, MOST_BLADE_SECONDS, MOST_BLADE_WATTS, check,
-    check_one_ingredient, check_since,
-};
+pub use limits::{FieldError, MAX_INGREDIENTS, check, check_one_ingredient, check_since};
 pub use lot::{Lot, Measurement, Reading, WeighedIn};
 pub use place::Place;
 pub use pour::{Added, Amount, Pour, Role, Source};
@@ -60,5 +64,10 @@ pub use step::{
     AcidProfile, Clarifier, DiluteTo, DryTo, Process, ReduceTo, Release, Retained, Step, Wait,
 };
 pub use step_figure::{StepFigure, StepFigureKind};
+pub use tasting::{
+    Attribute, Choice, Criterion, Cup, Learning, MOST_SAMPLES, Sample, Taster, Tasting,
+    TastingMethod, TimeRule,
+};
 pub use technique::{Chilling, Dilution, IceLeft, Method, Technique};
-pub use trial::{Trial, TrialState};
+pub use technique_limits::{COLDEST_ICE_CELSIUS, MOST_BLADE_SECONDS, MOST_BLADE_WATTS};
+pub use trial::{MadeBy, Trial, TrialState};

@@ -240,26 +240,53 @@ pub struct Spec {
     pub bounds: Bounds,
     /// Its trials in the order they were made; never empty.
     pub trials: Vec<Arc<Trial>>,
+    /// Trials thrown away, which can all be brought back.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub bin: Vec<Arc<Trial>>,
 }
 
 impl Spec {
+    /// A drink without a target; everything else as usual.
+    pub fn new(id: SpecId, name: impl Into<String>, trials: Vec<Arc<Trial>>) -> Self {
+        Self {
+            id,
+            name: name.into(),
+            family: String::new(),
+            classic: None,
+            glass: Glass::default(),
+            target: None,
+            balancing: Balancing::default(),
+            bounds: Bounds::default(),
+            trials,
+            bin: Vec::new(),
+        }
+    }
+
     /// The trial of that number.
     pub fn trial(&self, id: TrialId) -> Option<&Arc<Trial>> {
         self.trials.iter().find(|trial| trial.id == id)
     }
 
-    /// Everything but the trials.
+    /// Its trials and those that were thrown away.
+    pub fn trials_and_bin(&self) -> impl Iterator<Item = &Arc<Trial>> {
+        self.trials.iter().chain(&self.bin)
+    }
+
+    /// Its trials and those that were thrown away, to change.
+    pub fn trials_and_bin_mut(&mut self) -> impl Iterator<Item = &mut Arc<Trial>> {
+        self.trials.iter_mut().chain(&mut self.bin)
+    }
+
+    /// Everything but the trials and the bin.
     pub(super) fn without_trials(&self) -> Self {
         Self {
-            id: self.id,
-            name: self.name.clone(),
             family: self.family.clone(),
             classic: self.classic.clone(),
             glass: self.glass.clone(),
             target: self.target.clone(),
             balancing: self.balancing,
             bounds: self.bounds,
-            trials: Vec::new(),
+            ..Self::new(self.id, self.name.as_str(), Vec::new())
         }
     }
 

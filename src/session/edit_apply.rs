@@ -296,15 +296,14 @@ pub(super) fn grow(
         return gone("the trial");
     };
     let spec_id = spec.id;
-    let mut child = Trial::clone(parent);
-    let ordinal = spec.trials.len() + 1;
-    child.parent = Some(from);
-    child.name = format!("Trial {ordinal}");
-    reason.clone_into(&mut child.reason);
-    child.verdict.clear();
-    child.state = TrialState::Draft;
-    child.frozen.clear();
-    child.own_dilution = None;
+    let ordinal = spec.trials.len() + spec.bin.len() + 1;
+    let name = format!("Trial {ordinal}");
+    let pours = parent.pours.clone();
+    let mut child = Trial {
+        parent: Some(from),
+        reason: reason.to_owned(),
+        ..Trial::new(from, name, parent.technique, pours)
+    };
     take_changes(&mut child, changes)?;
     let id = TrialId(document.take_number());
     child.id = id;
@@ -319,7 +318,7 @@ fn add_spec(document: &mut Document, spec: &Spec, ingredients: &[(IngredientId, 
     let mut spec = spec.clone();
     spec.id = SpecId(document.take_number());
     let mut renumbered = BTreeMap::new();
-    for trial in &mut spec.trials {
+    for trial in spec.trials_and_bin_mut() {
         let trial = Arc::make_mut(trial);
         let fresh = TrialId(document.take_number());
         renumbered.insert(trial.id, fresh);

@@ -5,7 +5,9 @@ use super::edit_apply::{gone, own};
 use super::house_build::follow_outputs;
 use super::house_outdated::outdated_rows;
 use super::larder_edit::{User, poured_by, users_of};
-use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Trial};
+use crate::model::{
+    Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Spec, Trial,
+};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -227,7 +229,7 @@ fn tidy(document: &mut Document, row: &IngredientId) {
 /// Gives pours and inputs another source where `change` names one; a tasted trial keeps its figures,
 /// because they hang on the row.
 fn resource(document: &mut Document, change: impl Fn(&Source) -> Option<Source>) {
-    for trial in document.specs.iter_mut().flat_map(|spec| &mut spec.trials) {
+    for trial in document.specs.iter_mut().flat_map(Spec::trials_and_bin_mut) {
         let touched = |trial: &Trial| {
             let mut pours = trial.pours.iter();
             pours.any(|pour| change(&pour.source).is_some())

@@ -3,8 +3,8 @@
 use super::edit::EditError;
 use super::edit_apply::open_trial;
 use crate::model::{
-    Document, Ingredient, IngredientId, Input, Lot, LotId, Method, Precision, Source, TrialId,
-    Weighing,
+    Document, Ingredient, IngredientId, Input, Lot, LotId, Method, Precision, Source, Spec,
+    TrialId, Weighing,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -215,7 +215,7 @@ pub fn uses_of(document: &Document, id: &IngredientId) -> Vec<User> {
 /// How many lean on each ingredient, counted as [`uses_of`] counts, in one pass.
 pub(super) fn use_counts(document: &Document) -> BTreeMap<&IngredientId, usize> {
     let mut counts = BTreeMap::new();
-    let trials = document.specs.iter().flat_map(|spec| &spec.trials);
+    let trials = document.specs.iter().flat_map(Spec::trials_and_bin);
     for trial in trials {
         let sources = trial.pours.iter();
         let poured: BTreeSet<&IngredientId> = sources
@@ -258,7 +258,7 @@ pub(super) fn poured_by(document: &Document, poured: impl Fn(&Source) -> bool) -
     document
         .specs
         .iter()
-        .flat_map(|spec| spec.trials.iter().map(move |trial| (spec, trial)))
+        .flat_map(|spec| spec.trials_and_bin().map(move |trial| (spec, trial)))
         .filter(|(_, trial)| trial.pours.iter().any(|pour| poured(&pour.source)))
         .map(|(spec, trial)| User {
             trial: Some(trial.id),

@@ -4,12 +4,11 @@ use super::references::drink_of;
 use crate::balance::{Pantry, figures};
 use crate::kitchen::is_egg;
 use crate::model::{
-    Balancing, Bounds, Classic, Family, Glass, Ingredient, IngredientId, Pour, Spec, SpecId,
-    Target, Technique, Trial, TrialId, TrialState,
+    Classic, Family, Glass, Ingredient, IngredientId, Pour, Spec, SpecId, Target, Technique, Trial,
+    TrialId,
 };
 use crate::store::Builtin;
 use crate::units::Unit;
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A spec with the ingredients that it needs.
@@ -21,9 +20,9 @@ pub fn spec_from_classic(builtin: &Builtin, classic: &Classic, pantry: &mut Pant
     let mut twist = trial(2, "Trial 2", classic.technique, &classic.pours);
     twist.parent = Some(published.id);
     "first twist".clone_into(&mut twist.reason);
+    let name = format!("Twist on {}", classic.name);
+    let trials = vec![Arc::new(published), Arc::new(twist)];
     let spec = Spec {
-        id: SpecId(0),
-        name: format!("Twist on {}", classic.name),
         family: classic.family.clone(),
         classic: Some(classic.id.clone()),
         glass: Glass {
@@ -43,9 +42,7 @@ pub fn spec_from_classic(builtin: &Builtin, classic: &Classic, pantry: &mut Pant
             &classic.name,
             pantry,
         ),
-        balancing: Balancing::default(),
-        bounds: Bounds::default(),
-        trials: vec![Arc::new(published), Arc::new(twist)],
+        ..Spec::new(SpecId(0), name, trials)
     };
     let needed = builtin.ingredients_of(&classic.pours);
     (spec, needed.into_iter().collect())
@@ -54,19 +51,15 @@ pub fn spec_from_classic(builtin: &Builtin, classic: &Classic, pantry: &mut Pant
 /// A neutral start: a family's ratio, poured with stated ingredients, as trial and target.
 pub fn spec_from_family(builtin: &Builtin, family: &Family, pantry: &mut Pantry) -> Start {
     let first = trial(1, "Trial 1", family.technique, &family.pours);
+    let name = format!("New {}", family.name);
     let spec = Spec {
-        id: SpecId(0),
-        name: format!("New {}", family.name),
         family: family.name.clone(),
-        classic: None,
         glass: Glass {
             name: family.glass.clone(),
             ..Glass::default()
         },
         target: family_target(builtin, family, pantry),
-        balancing: Balancing::default(),
-        bounds: Bounds::default(),
-        trials: vec![Arc::new(first)],
+        ..Spec::new(SpecId(0), name, vec![Arc::new(first)])
     };
     let needed = builtin.ingredients_of(&family.pours);
     (spec, needed.into_iter().collect())
@@ -74,17 +67,8 @@ pub fn spec_from_family(builtin: &Builtin, family: &Family, pantry: &mut Pantry)
 
 /// A start from nothing.
 pub fn blank_spec() -> Start {
-    let spec = Spec {
-        id: SpecId(0),
-        name: "New drink".to_owned(),
-        family: String::new(),
-        classic: None,
-        glass: Glass::default(),
-        target: None,
-        balancing: Balancing::default(),
-        bounds: Bounds::default(),
-        trials: vec![Arc::new(trial(1, "Trial 1", Technique::default(), &[]))],
-    };
+    let first = trial(1, "Trial 1", Technique::default(), &[]);
+    let spec = Spec::new(SpecId(0), "New drink", vec![Arc::new(first)]);
     (spec, Vec::new())
 }
 
@@ -98,18 +82,7 @@ pub fn in_unit((mut spec, ingredients): Start, unit: Unit) -> Start {
 }
 
 fn trial(number: u32, name: &str, technique: Technique, pours: &[Pour]) -> Trial {
-    Trial {
-        id: TrialId(number),
-        name: name.to_owned(),
-        parent: None,
-        reason: String::new(),
-        verdict: String::new(),
-        state: TrialState::Draft,
-        technique,
-        pours: pours.to_vec(),
-        own_dilution: None,
-        frozen: BTreeMap::new(),
-    }
+    Trial::new(TrialId(number), name, technique, pours.to_vec())
 }
 
 /// "sour, 2 spirit : 1 sour : 1 sweet (1:1 syrup)".

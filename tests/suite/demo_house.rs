@@ -4,12 +4,12 @@ use crate::sample_drinks::builtin;
 use equipour::kitchen::{made, making_order};
 use equipour::model::{
     Added, Amount, Dilution, Document, Glass, Ingredient, IngredientId, Method, Pour,
-    PreparationId, Price, Role, Source, Spec, SpecId, Technique, Trial, TrialId, TrialState, check,
+    PreparationId, Price, Role, Source, Spec, SpecId, Technique, Trial, TrialId, check,
 };
 use equipour::session::blank_spec;
 use equipour::store::{DEMO, document_text, read_text, starter_preparations};
 use equipour::units::Unit;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 const PATH: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/sample_data/demo.ron");
@@ -88,7 +88,7 @@ fn rows_of_the_demo_are_what_its_preparations_give() {
 
 #[test]
 fn the_demo_is_written_in_todays_format_and_pours_what_it_makes() {
-    assert!(DEMO.contains("format: 4,"));
+    assert!(DEMO.contains("format: 5,"));
     let document = demo();
     check(&document).expect("it is sound");
     let spec = document.spec(DRINK).expect("the drink is there");
@@ -131,17 +131,11 @@ fn of_house(preparation: &str, output: &str) -> Source {
 
 fn trial(id: u32, parent: Option<u32>, words: (&str, &str), pours: Vec<Pour>) -> Trial {
     let (name, reason) = words;
+    let technique = Technique::new(Method::Shaken, Dilution::ByMethod);
     Trial {
-        id: TrialId(id),
-        name: name.to_owned(),
         parent: parent.map(TrialId),
         reason: reason.to_owned(),
-        verdict: String::new(),
-        state: TrialState::Draft,
-        technique: Technique::new(Method::Shaken, Dilution::ByMethod),
-        own_dilution: None,
-        frozen: BTreeMap::new(),
-        pours,
+        ..Trial::new(TrialId(id), name, technique, pours)
     }
 }
 

@@ -9,6 +9,7 @@ use std::path::PathBuf;
 const FORMAT_1: &str = include_str!("reference/format_1.ron");
 const FORMAT_2: &str = include_str!("reference/format_2.ron");
 const FORMAT_3: &str = include_str!("reference/format_3.ron");
+const FORMAT_4: &str = include_str!("reference/format_4.ron");
 
 /// The old file in a folder of its own.
 fn old_file(old: &str) -> (tempfile::TempDir, PathBuf) {
@@ -38,7 +39,7 @@ fn keeps_everything(old: &str) {
     save_document(&opened.document, &path).expect("it can be saved");
     let saved = fs::read_to_string(&path).expect("it is there");
     assert!(
-        saved.contains("format: 4,"),
+        saved.contains("format: 5,"),
         "{}",
         saved.lines().nth(1).unwrap_or("")
     );
@@ -74,6 +75,12 @@ fn a_file_of_format_2_opens_to_write_and_keeps_everything() {
 fn a_file_of_format_3_opens_to_write_and_keeps_everything() {
     assert!(FORMAT_3.contains("format: 3,"));
     keeps_everything(FORMAT_3);
+}
+
+#[test]
+fn a_file_of_format_4_opens_to_write_and_keeps_everything() {
+    assert!(FORMAT_4.contains("format: 4,"));
+    keeps_everything(FORMAT_4);
 }
 
 #[test]
@@ -131,7 +138,7 @@ fn what_format_3_did_not_know_stands_at_its_usual_value() {
 
 #[test]
 fn a_preparation_of_an_old_file_has_the_outputs_that_were_written_and_no_steps() {
-    for old in [FORMAT_1, FORMAT_2, FORMAT_3] {
+    for old in [FORMAT_1, FORMAT_2, FORMAT_3, FORMAT_4] {
         // All that earlier formats could say of a preparation: its name and its outputs.
         let old = old.replacen(
             "    specs: [",

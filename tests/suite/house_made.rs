@@ -2,11 +2,10 @@
 
 use equipour::kitchen::{Made, made};
 use equipour::model::{
-    Acids, Amount, Balancing, Basis, Bounds, Density, Document, Glass, Ingredient, IngredientId,
-    Input, Pour, Preparation, PreparationId, Price, Process, Quantity, Range, Role, Source, Spec,
-    SpecId, Step, SugarSplit, Technique, Trial, TrialId, TrialState, Wait,
+    Acids, Amount, Basis, Density, Document, Ingredient, IngredientId, Input, Pour, Preparation,
+    PreparationId, Price, Process, Quantity, Range, Role, Source, Spec, SpecId, Step, SugarSplit,
+    Technique, Trial, TrialId, Wait,
 };
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A range around a value.
@@ -254,29 +253,11 @@ pub(crate) fn pour_trial(document: &mut Document, pours: &[(Source, Amount)]) ->
         ..Pour::of(&"water".into(), 0.0, Role::Other)
     };
     let id = TrialId(document.take_number());
-    let trial = Trial {
-        id,
-        name: "Trial".to_owned(),
-        parent: None,
-        reason: String::new(),
-        verdict: String::new(),
-        state: TrialState::Draft,
-        technique: Technique::default(),
-        pours: pours.iter().map(pour).collect(),
-        own_dilution: None,
-        frozen: BTreeMap::new(),
-    };
+    let pours = pours.iter().map(pour).collect();
+    let trial = Trial::new(id, "Trial", Technique::default(), pours);
     let spec = SpecId(document.take_number());
-    document.specs.push(Spec {
-        id: spec,
-        name: "Drink".to_owned(),
-        family: String::new(),
-        classic: None,
-        glass: Glass::default(),
-        target: None,
-        balancing: Balancing::default(),
-        bounds: Bounds::default(),
-        trials: vec![Arc::new(trial)],
-    });
+    document
+        .specs
+        .push(Spec::new(spec, "Drink", vec![Arc::new(trial)]));
     id
 }

@@ -3,7 +3,7 @@
 use equipour::balance::{Drink, Pantry};
 use equipour::model::{
     Added, Amount, Basis, Dilution, Document, Ingredient, IngredientId, Lot, Method, Point, Pour,
-    Role, Source, Spec, SpecId, Target, Technique, Trial, TrialId, TrialState, Weighing,
+    Role, Source, Spec, SpecId, Target, Technique, Trial, TrialId, Weighing,
 };
 use equipour::session::blank_spec;
 use equipour::store::Builtin;
@@ -83,18 +83,7 @@ pub(crate) fn point(pours: &[Pour], technique: Technique) -> Point {
 
 /// A document with one drink of one trial.
 pub(crate) fn document(pours: Vec<Pour>, technique: Technique, target: Option<Point>) -> Document {
-    let trial = Trial {
-        id: TRIAL,
-        name: "Trial 1".to_owned(),
-        parent: None,
-        reason: String::new(),
-        verdict: String::new(),
-        state: TrialState::Draft,
-        technique,
-        own_dilution: None,
-        frozen: BTreeMap::new(),
-        pours,
-    };
+    let trial = Trial::new(TRIAL, "Trial 1", technique, pours);
     Document {
         title: "Sample".to_owned(),
         next_number: 3,
