@@ -15,5 +15,6 @@ pub mod rebalance;
 pub mod session;
 pub mod solver;
 pub mod store;
+pub mod tasting;
 pub mod ui;
 pub mod units;

@@ -77,6 +77,8 @@ pub enum Command {
     BalanceView,
     /// Show what is made in the house.
     HouseView,
+    /// Show the page of trials and tastings.
+    TrialsView,
     /// Show the larder.
     LarderView,
     /// All commands by name.

@@ -226,6 +226,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Show preparations as flows: inputs, steps, outputs, card, time and cost",
     ),
     info(
+        Command::TrialsView,
+        "Show",
+        "Trials",
+        Some(ctrl("3")),
+        "Show the tree of trials, compare them side by side, and taste them",
+    ),
+    info(
         Command::LarderView,
         "Show",
         "Larder",

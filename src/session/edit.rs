@@ -4,6 +4,7 @@ use super::house_edit::HouseEdit;
 use super::larder_edit::LarderEdit;
 use super::remedy_edit::RemedyEdit;
 use super::swap_edit::SwapEdit;
+use super::tasting_edit::TastingEdit;
 use crate::model::{
     Added, Amount, Balancing, Bounds, Glass, Ingredient, IngredientId, Place, Pour, Role, Senses,
     Source, Spec, SpecId, Target, Technique, TrialId, TrialState,
@@ -225,6 +226,8 @@ pub enum Edit {
     Larder(LarderEdit),
     /// House-made ingredients.
     House(HouseEdit),
+    /// Tastings.
+    Tasting(TastingEdit),
     /// New figures of an ingredient.
     SetIngredient {
         /// Ingredient.
@@ -323,6 +326,7 @@ impl Edit {
             Self::SetSource { .. } => "Choose the lot".into(),
             Self::Larder(edit) => edit.label(),
             Self::House(edit) => edit.label(),
+            Self::Tasting(edit) => edit.label(),
             Self::Swapped(edit) => edit.label(),
             Self::Remedied(edit) => edit.label(),
             Self::SetLimits { .. } => "Set notch and limits".into(),

@@ -1,7 +1,7 @@
 //! Carries an edit out on a document.
 
 use super::edit::{Edit, EditError, same_source};
-use super::{house_edit, house_rework, larder_edit, remedy_edit, swap_edit};
+use super::{house_edit, house_rework, larder_edit, remedy_edit, swap_edit, tasting_edit};
 use crate::balance::own_dilution;
 use crate::model::{
     Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId, TrialState,
@@ -67,6 +67,7 @@ pub(super) fn apply(
         }
         Edit::Larder(edit) => larder_edit::apply(document, edit)?,
         Edit::House(edit) => house_edit::apply(document, edit)?,
+        Edit::Tasting(edit) => tasting_edit::apply(document, edit)?,
         Edit::Swapped(edit) => swap_edit::apply(document, edit)?,
         Edit::Remedied(edit) => remedy_edit::apply(document, edit)?,
         Edit::SetMeasures { measures } => document.measures = *measures,
@@ -262,7 +263,11 @@ pub(super) fn take_changes(trial: &mut Trial, changes: &[Change]) -> Result<(), 
 }
 
 /// Tasting freezes copies of the ingredients; going back to draft lets them go.
-fn set_state(document: &mut Document, id: TrialId, state: TrialState) -> Result<(), EditError> {
+pub(super) fn set_state(
+    document: &mut Document,
+    id: TrialId,
+    state: TrialState,
+) -> Result<(), EditError> {
     let Some((_, trial)) = document.trial(id) else {
         return gone("the trial");
     };

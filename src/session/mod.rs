@@ -43,6 +43,7 @@ mod shortcut;
 mod starting;
 mod swap_edit;
 mod swapping;
+mod tasting_edit;
 mod text;
 mod today;
 mod trade_off;
@@ -107,6 +108,7 @@ pub use starting::{
 };
 pub use swap_edit::{SwapEdit, grow_swap, take_swap};
 pub use swapping::{SwapAsk, SwapFound, SwapWhat, swap_larder};
+pub use tasting_edit::{TastingEdit, sample_of};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};
 pub use today::{now, today};
 pub use trade_off::TradeOff;

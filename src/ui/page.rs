@@ -14,19 +14,22 @@ pub(super) enum Page {
     Balance,
     /// What is made in the house.
     House,
+    /// Trials side by side, and what tasters said of them.
+    Trials,
     /// Every ingredient.
     Larder,
 }
 
 impl Page {
     /// Every page, in the order of the switch.
-    const ALL: [Self; 3] = [Self::Balance, Self::House, Self::Larder];
+    const ALL: [Self; 4] = [Self::Balance, Self::House, Self::Trials, Self::Larder];
 
     /// The command that shows it.
     const fn command(self) -> Command {
         match self {
             Self::Balance => Command::BalanceView,
             Self::House => Command::HouseView,
+            Self::Trials => Command::TrialsView,
             Self::Larder => Command::LarderView,
         }
     }

@@ -18,6 +18,7 @@ use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::swap_dialog::SwapDialog;
 use super::trial_dialog::TrialDialog;
+use super::trials_page::TrialsPage;
 use super::weighing_dialog::WeighingDialog;
 use crate::chart::Frame;
 use crate::model::{Axis, Trial};
@@ -104,6 +105,8 @@ pub struct View {
     pub(super) page: Page,
     /// The preparation on screen and what is shown of it.
     pub(super) house: HousePage,
+    /// The page of trials.
+    pub(super) trials: TrialsPage,
     /// The larder's search, choice and drafts.
     pub(super) larder: LarderPage,
     /// Tab below the charts.
@@ -149,6 +152,7 @@ impl Default for View {
         Self {
             page: Page::default(),
             house: HousePage::default(),
+            trials: TrialsPage::default(),
             larder: LarderPage::default(),
             bottom: BottomTab::default(),
             axes: None,

@@ -19,6 +19,7 @@ const LAYERS: &[(&str, &[&str])] = &[
         "measure",
         &["units", "physics", "model", "kitchen", "balance"],
     ),
+    ("tasting", &["units", "model", "balance"]),
     (
         "chart",
         &[
@@ -29,6 +30,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "balance",
             "rebalance",
             "measure",
+            "tasting",
         ],
     ),
     (
@@ -41,6 +43,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "balance",
             "rebalance",
             "measure",
+            "tasting",
             "chart",
         ],
     ),
@@ -54,6 +57,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "balance",
             "rebalance",
             "measure",
+            "tasting",
             "chart",
             "store",
         ],
@@ -66,6 +70,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "balance",
             "rebalance",
             "measure",
+            "tasting",
             "chart",
             "store",
             "session",

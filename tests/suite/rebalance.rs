@@ -5,7 +5,7 @@ use crate::sample_drinks::{
 };
 use equipour::balance::{Pantry, steps_between};
 use equipour::model::{Balancing, Document, Point, Pour, Role, ScaleRule, Technique};
-use equipour::rebalance::{Answer, Kind, Proposal, Question, propose};
+use equipour::rebalance::{Answer, Change, Kind, Proposal, Question, propose};
 use equipour::session::references;
 use proptest::prelude::*;
 use std::sync::OnceLock;
@@ -225,8 +225,14 @@ proptest! {
         if let Some(smallest) = of_kind(&answer, Kind::SmallestChange) {
             prop_assert!(smallest.distance <= 1.0);
             prop_assert!(answer.distance_now > 1.0, "nothing had to change");
+            // Amounts beyond a factor of three make another drink, which only the nearest may be.
+            let same = |change: &Change| {
+                let (from, to) = (change.from, change.to);
+                from <= 0.0 || to >= 0.999 * from / 3.0 && to <= 3.001 * from
+            };
             if let Some(nearest) = of_kind(&answer, Kind::Nearest)
                 && nearest.distance <= 1.0
+                && nearest.changes.iter().all(same)
             {
                 let of = |proposal| strain(&question, &taken(&question, proposal));
                 // Fillings and distance break ties.

@@ -1,0 +1,76 @@
+//! Trials of the drink on screen: the tree of them, some of them side by side, and tastings.
+
+use super::intent::Outbox;
+use super::naming::named;
+use super::tasting_tab::TastingTab;
+use super::trials_compare::TrialsCompare;
+use super::trials_list::{self, TrialsList};
+use crate::session::Session;
+use eframe::egui::{CentralPanel, Panel, Ui};
+
+/// What fills the page beside the tree.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum TrialsTab {
+    /// Trials side by side.
+    #[default]
+    Compare,
+    /// Tastings: plans, answers and what they mean.
+    Tastings,
+}
+
+impl TrialsTab {
+    const ALL: [Self; 2] = [Self::Compare, Self::Tastings];
+
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Compare => "Side by side",
+            Self::Tastings => "Tastings",
+        }
+    }
+
+    const fn teach(self) -> &'static str {
+        match self {
+            Self::Compare => "Two to four trials in columns, pour by pour, with what differs",
+            Self::Tastings => {
+                "Serving plans with codes, ballots, and what the answers do and do not show"
+            }
+        }
+    }
+}
+
+/// View state of the page.
+#[derive(Debug, Default)]
+pub(super) struct TrialsPage {
+    /// What fills the page.
+    pub(super) tab: TrialsTab,
+    /// The tree.
+    pub(super) list: TrialsList,
+    /// The columns.
+    pub(super) compare: TrialsCompare,
+    /// Tastings.
+    pub(super) tastings: TastingTab,
+}
+
+/// Shows the page.
+pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: &mut Outbox) {
+    Panel::left("trials")
+        .resizable(true)
+        .default_size(300.0)
+        .size_range(200.0..=560.0)
+        .show(ui, |ui| trials_list::ui(ui, session, page, outbox));
+    CentralPanel::default().show(ui, |ui| {
+        ui.horizontal_wrapped(|ui| {
+            for tab in TrialsTab::ALL {
+                let shown = ui.selectable_label(page.tab == tab, tab.name());
+                if named(shown, tab.name(), tab.teach()).clicked() {
+                    page.tab = tab;
+                }
+            }
+        });
+        ui.separator();
+        match page.tab {
+            TrialsTab::Compare => page.compare.ui(ui, session, outbox),
+            TrialsTab::Tastings => page.tastings.ui(ui, session, outbox),
+        }
+    });
+}
