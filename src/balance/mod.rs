@@ -4,6 +4,7 @@
 //! One kernel ([`serve`]) turns linear amounts into the served point. It is generic over its
 //! number, so evaluation, gradients and interval bounds are the same model, written once.
 
+mod alignment;
 mod bends;
 mod calibration;
 mod chill;
@@ -35,6 +36,7 @@ mod texture;
 mod uncertainty;
 
 pub use crate::physics::ice::Warm;
+pub use alignment::{AlignedPour, align_pours};
 pub use calibration::{Calibration, WeighedPoint, calibrate, own_dilution, usual_curve};
 pub use chill::{USUAL_BLADE, usual_vessel_kj_per_k};
 pub use compare::{Nearest, Steps, nearest, steps_between};

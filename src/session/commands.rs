@@ -65,6 +65,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Show the trial made after this one",
     ),
     info(
+        Command::FlickTrial,
+        "Drink",
+        "Flick between two trials",
+        Some(plain("F6")),
+        "Show the other one of the two trials that stand side by side, here and on the Balance page",
+    ),
+    info(
         Command::AddPour,
         "Drink",
         "Add a pour…",

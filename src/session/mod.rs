@@ -40,6 +40,8 @@ mod remedying;
 mod reporting;
 mod saving;
 mod shortcut;
+mod side_by_side;
+mod side_figures;
 mod starting;
 mod swap_edit;
 mod swapping;
@@ -47,6 +49,8 @@ mod tasting_edit;
 mod text;
 mod today;
 mod trade_off;
+mod trial_tree;
+mod trial_words;
 mod untouched;
 
 pub use crate::kitchen::{
@@ -103,6 +107,8 @@ pub use remedy_text::{grow_remedy, remedy_details, remedy_row_text, remedy_text,
 pub use reporting::{MOST_DRAWS, ReportAsk, Reported, input_text, measure_next, report_text};
 pub use saving::{SaveOutcome, SaveWhere};
 pub use shortcut::{Key, Shortcut};
+pub use side_by_side::{MOST_COLUMNS, PourCell, PourRow, SideBySide, TrialColumn, side_by_side};
+pub use side_figures::FigureRow;
 pub use starting::{
     Start, blank_spec, in_unit, spec_from_classic, spec_from_family, starts_locked,
 };
@@ -112,3 +118,5 @@ pub use tasting_edit::{TastingEdit, sample_of};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};
 pub use today::{now, today};
 pub use trade_off::TradeOff;
+pub use trial_tree::{TreeRow, trial_tree};
+pub use trial_words::change_words;

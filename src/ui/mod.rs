@@ -108,6 +108,7 @@ mod theme;
 mod top_bar;
 mod trade_off;
 mod trial_dialog;
+mod trials_charts;
 mod trials_compare;
 mod trials_list;
 mod trials_page;

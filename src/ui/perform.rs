@@ -65,6 +65,7 @@ impl Window {
             Command::AddPour if self.session.trial().is_some() => self.pick(PickFor::NewPour),
             Command::PreviousTrial => self.step_trial(false),
             Command::NextTrial => self.step_trial(true),
+            Command::FlickTrial => self.flick(),
             Command::Swap => self.open_swap(None),
             Command::Substitutions => self.open_substitutions(),
             Command::BringToSpec => {

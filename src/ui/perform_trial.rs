@@ -72,6 +72,20 @@ impl Window {
         })
     }
 
+    /// Shows the other one of the two trials that stand side by side.
+    pub(super) fn flick(&mut self) {
+        let compare = &mut self.view.trials.compare;
+        let Some((one, other)) = compare.pair(&self.session) else {
+            self.say_in_passing("There is no second trial to flick to.");
+            return;
+        };
+        // What is not ticked follows the trial on screen, so the pair is kept before that changes.
+        compare.keep(one, other);
+        let here = self.session.selection().trial;
+        self.session
+            .select_trial(if here == Some(other) { one } else { other });
+    }
+
     pub(super) fn step_trial(&mut self, forward: bool) {
         let Some(spec) = self.session.spec() else {
             return;

@@ -1,16 +1,291 @@
 //! Trials side by side.
 
-use super::intent::Outbox;
-use crate::session::Session;
-use eframe::egui::Ui;
+use super::intent::{Intent, Outbox};
+use super::naming::named;
+use super::theme::Tokens;
+use super::trials_charts;
+use crate::balance::Pantry;
+use crate::model::TrialId;
+use crate::session::{
+    FigureRow, MOST_COLUMNS, PourCell, PourRow, Session, SideBySide, side_by_side,
+};
+use eframe::egui::{Button, Label, RichText, ScrollArea, Sense, Ui};
+use egui_extras::{Column, TableBuilder, TableRow};
+
+/// Width of the heads of rows, points.
+const HEAD: f32 = 112.0;
+/// Height of a row, points.
+const ROW: f32 = 22.0;
+/// Least width of a column, points.
+const LEAST: f32 = 150.0;
 
 /// View state of the columns.
 #[derive(Debug, Default)]
-pub(super) struct TrialsCompare {}
+pub(super) struct TrialsCompare {
+    /// The trials, in the order they were ticked.
+    ids: Vec<TrialId>,
+    /// Place of the one that all are compared with.
+    baseline: usize,
+    /// Show only what differs.
+    differing: bool,
+    /// The column under the pointer, in the table or on a chart.
+    pointed: Option<usize>,
+    pantry: Pantry,
+    shown: Option<(u64, Vec<TrialId>, usize, SideBySide)>,
+}
 
 impl TrialsCompare {
-    /// Shows the columns.
-    pub(super) fn ui(&mut self, ui: &mut Ui, _session: &Session, _outbox: &mut Outbox) {
-        ui.label("Choose two to four trials to compare.");
+    /// The letter of a trial's column.
+    pub(super) fn letter(&self, id: TrialId) -> Option<char> {
+        let place = self.ids.iter().position(|known| *known == id)?;
+        letter(place)
     }
+
+    /// One more trial can be ticked.
+    pub(super) const fn has_room(&self) -> bool {
+        self.ids.len() < MOST_COLUMNS
+    }
+
+    /// Puts a trial among the columns, or takes it out.
+    pub(super) fn set(&mut self, id: TrialId, ticked: bool) {
+        let base = self.ids.get(self.baseline).copied();
+        self.ids.retain(|known| *known != id);
+        if ticked && self.has_room() {
+            self.ids.push(id);
+        }
+        let kept = self.ids.iter().position(|known| Some(*known) == base);
+        self.baseline = kept.unwrap_or(0);
+    }
+
+    /// The first two columns, to flick between.
+    pub(super) fn pair(&self, session: &Session) -> Option<(TrialId, TrialId)> {
+        match *self.columns(session) {
+            [one, other, ..] => Some((one, other)),
+            _ => None,
+        }
+    }
+
+    /// Ticks two trials where less than two are ticked.
+    pub(super) fn keep(&mut self, one: TrialId, other: TrialId) {
+        if self.ids.len() < 2 {
+            self.ids = vec![one, other];
+        }
+    }
+
+    /// What is laid side by side: what is ticked; where that is less than two, the trial on screen
+    /// beside the ticked one, its parent or the first.
+    fn columns(&self, session: &Session) -> Vec<TrialId> {
+        let held = |id: &TrialId| session.document().trial(*id).is_some();
+        let mut ids: Vec<TrialId> = self.ids.iter().copied().filter(held).collect();
+        let Some((spec, trial)) = session.spec().zip(session.trial()) else {
+            return ids;
+        };
+        if ids.len() < 2 {
+            let parent = trial.parent.filter(held);
+            let first = spec.trials.first().map(|first| first.id);
+            let others = [parent, first].into_iter().flatten();
+            if ids.is_empty() {
+                ids.extend(others.filter(|id| *id != trial.id).take(1));
+            }
+            if !ids.contains(&trial.id) {
+                ids.push(trial.id);
+            }
+        }
+        ids
+    }
+
+    fn refresh(&mut self, session: &Session) {
+        let ids = self.columns(session);
+        self.ids.retain(|id| ids.contains(id));
+        self.baseline = self.baseline.min(ids.len().saturating_sub(1));
+        let revision = session.revision();
+        let fresh = matches!(&self.shown, Some((at, known, base, _))
+            if *at == revision && *known == ids && *base == self.baseline);
+        if !fresh {
+            let document = session.document();
+            let found = side_by_side(document, &ids, self.baseline, &mut self.pantry);
+            self.shown = Some((revision, ids, self.baseline, found));
+        }
+    }
+
+    /// Shows the columns.
+    pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+        self.refresh(session);
+        let Some((at, ids, base, found)) = self.shown.take() else {
+            return;
+        };
+        if ids.len() < 2 {
+            ui.label("There is one trial only. Grow another with \"New trial\", change it, and see here what that does.");
+            return;
+        }
+        ui.horizontal_wrapped(|ui| {
+            let differing = ui.checkbox(&mut self.differing, "only what differs");
+            let teach = "Leave out rows in which all columns are alike";
+            named(differing, "Only what differs", teach);
+            if self.ids.is_empty() {
+                let hint = "Tick two to four trials in the tree to lay others side by side.";
+                ui.label(RichText::new(hint).color(Tokens::of(ui).weak));
+            } else {
+                let clear = ui.button("Clear");
+                let teach = "Tick none: the trial on screen then stands beside its parent";
+                if named(clear, "Clear the comparison", teach).clicked() {
+                    self.ids.clear();
+                    self.baseline = 0;
+                }
+            }
+        });
+        let mut pointed = None;
+        let charts = trials_charts::height(ui);
+        let room = (ui.available_height() - charts).max(160.0);
+        ScrollArea::both()
+            .id_salt("side by side")
+            .max_height(room)
+            .auto_shrink([false, true])
+            .show(ui, |ui| pointed = self.table(ui, session, &found, outbox));
+        let on_chart = trials_charts::ui(ui, session, &found, (self.baseline, self.pointed));
+        let pointed = pointed.or(on_chart);
+        if self.pointed != pointed {
+            // What was drawn before the pointer was known is drawn again.
+            self.pointed = pointed;
+            ui.ctx().request_repaint();
+        }
+        self.shown = Some((at, ids, base, found));
+    }
+
+    /// Shows pours and figures; the column under the pointer.
+    fn table(
+        &mut self,
+        ui: &mut Ui,
+        session: &Session,
+        found: &SideBySide,
+        outbox: &mut Outbox,
+    ) -> Option<usize> {
+        let keeps = |differs: bool| differs || !self.differing;
+        let pours: Vec<&PourRow> = found
+            .pours
+            .iter()
+            .filter(|row| keeps(row.differs))
+            .collect();
+        let figures = found.figures.iter().filter(|row| keeps(row.differs));
+        let figures: Vec<&FigureRow> = figures.collect();
+        let mut pointed = None;
+        TableBuilder::new(ui)
+            .id_salt("side by side")
+            .striped(true)
+            .vscroll(false)
+            .sense(Sense::hover())
+            .column(Column::exact(HEAD))
+            .columns(
+                Column::remainder().at_least(LEAST).clip(true),
+                found.columns.len(),
+            )
+            .header(ROW, |mut row| {
+                row.col(|_| {});
+                for place in 0..found.columns.len() {
+                    row.col(|ui| {
+                        ui.horizontal(|ui| self.head(ui, session, (found, place), outbox));
+                    });
+                }
+            })
+            .body(|body| {
+                body.rows(ROW, pours.len() + figures.len(), |mut row| {
+                    let place = row.index();
+                    let column = if let Some(line) = pours.get(place) {
+                        pour_line(&mut row, line, self.baseline)
+                    } else {
+                        figure_line(&mut row, figures[place - pours.len()])
+                    };
+                    pointed = pointed.or(column);
+                });
+            });
+        pointed
+    }
+
+    fn head(
+        &mut self,
+        ui: &mut Ui,
+        session: &Session,
+        (found, place): (&SideBySide, usize),
+        outbox: &mut Outbox,
+    ) {
+        let column = &found.columns[place];
+        let letter = letter(place).unwrap_or(' ');
+        let base = ui.radio(self.baseline == place, "");
+        let teach = "Compare the others with this one";
+        if named(base, &format!("Compare with {}", column.name), teach).clicked() {
+            self.baseline = place;
+        }
+        let chosen = session.selection().trial == Some(column.id);
+        let words = RichText::new(format!("{letter}  {}", column.name)).strong();
+        let head = ui.add(Button::selectable(chosen, words).truncate());
+        let teach = "Show this trial here and on the Balance page";
+        let head = named(head, &format!("Column {letter}: {}", column.name), teach);
+        if head.clicked() {
+            outbox.intent(Intent::ShowTrial(column.id));
+        }
+    }
+}
+
+/// One pour over all columns; the column under the pointer.
+fn pour_line(row: &mut TableRow<'_, '_>, line: &PourRow, baseline: usize) -> Option<usize> {
+    let mut pointed = None;
+    row.col(|ui| weak(ui, line.job));
+    for (place, cell) in line.cells.iter().enumerate() {
+        let (_, shown) = row.col(|ui| {
+            let Some(cell) = cell else {
+                weak(ui, "–");
+                return;
+            };
+            let words = pour_words(cell, place == baseline, Tokens::of(ui));
+            ui.add(Label::new(words).truncate());
+        });
+        if shown.hovered() {
+            pointed = Some(place);
+        }
+    }
+    pointed
+}
+
+fn pour_words(cell: &PourCell, is_base: bool, tokens: &Tokens) -> RichText {
+    let change = if cell.change.is_empty() {
+        String::new()
+    } else {
+        format!("  ({})", cell.change)
+    };
+    let words = RichText::new(format!("{}{change} {}", cell.amount, cell.name));
+    if !is_base && (cell.is_other || !cell.change.is_empty()) {
+        words.color(tokens.accent)
+    } else {
+        words
+    }
+}
+
+/// One figure over all columns; the column under the pointer.
+fn figure_line(row: &mut TableRow<'_, '_>, line: &FigureRow) -> Option<usize> {
+    let mut pointed = None;
+    let (_, head) = row.col(|ui| weak(ui, line.name));
+    head.on_hover_text(line.explain);
+    for (place, (value, more)) in line.cells.iter().enumerate() {
+        let (_, shown) = row.col(|ui| {
+            let words = if more.is_empty() {
+                RichText::new(value)
+            } else {
+                RichText::new(format!("{value}  ({more})")).color(Tokens::of(ui).accent)
+            };
+            ui.add(Label::new(words).truncate());
+        });
+        if shown.hovered() {
+            pointed = Some(place);
+        }
+    }
+    pointed
+}
+
+fn weak(ui: &mut Ui, words: &str) {
+    ui.label(RichText::new(words).color(Tokens::of(ui).weak));
+}
+
+/// A, B, C, D.
+pub(super) fn letter(place: usize) -> Option<char> {
+    ['A', 'B', 'C', 'D'].get(place).copied()
 }

@@ -1,35 +1,208 @@
-//! The tree of trials.
+//! The tree of trials: look one up, tick some to compare.
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::theme::Tokens;
+use super::trials_compare::TrialsCompare;
 use super::trials_page::TrialsPage;
-use crate::session::Session;
-use eframe::egui::{Button, ScrollArea, Ui};
+use crate::model::{Document, Spec, SpecId, Trial, TrialState};
+use crate::session::{Session, TreeRow, change_words, trial_tree};
+use crate::units::steps;
+use eframe::egui::{
+    Align, Button, Checkbox, Label, Layout, RichText, ScrollArea, TextEdit, Ui, vec2,
+};
+
+/// Height of a row, points.
+const ROW: f32 = 38.0;
+/// How far a branch stands in, points.
+const INDENT: f32 = 12.0;
+/// Deepest branch that still stands in.
+const DEEPEST: usize = 8;
 
 /// View state of the tree.
 #[derive(Debug, Default)]
 pub(super) struct TrialsList {
     /// Show those that were put aside, too.
-    pub(super) archived: bool,
+    archived: bool,
+    /// Show marked ones only.
+    starred: bool,
+    /// Letters of a name, a reason or a verdict.
+    search: String,
+    /// The rows, and what they were laid out from.
+    rows: Vec<TreeRow>,
+    from: Option<(u64, SpecId, bool, bool, String)>,
+}
+
+impl TrialsList {
+    /// Lays the rows out anew when something changed.
+    fn refresh(&mut self, session: &Session, spec: &Spec) {
+        let search = self.search.trim().to_lowercase();
+        let from = (
+            session.revision(),
+            spec.id,
+            self.archived,
+            self.starred,
+            search,
+        );
+        if self.from.as_ref() == Some(&from) {
+            return;
+        }
+        let search = &from.4;
+        let holds = |text: &str| text.to_lowercase().contains(search.as_str());
+        let is_shown = |trial: &Trial| {
+            (self.archived || !trial.archived)
+                && (!self.starred || trial.starred)
+                && (search.is_empty()
+                    || [&trial.name, &trial.reason, &trial.verdict]
+                        .iter()
+                        .any(|text| holds(text)))
+        };
+        self.rows = trial_tree(spec, is_shown);
+        self.from = Some(from);
+    }
 }
 
 /// Shows the tree.
-pub(super) fn ui(ui: &mut Ui, session: &Session, _page: &mut TrialsPage, outbox: &mut Outbox) {
+pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: &mut Outbox) {
     let Some(spec) = session.spec() else {
-        ui.label("No drink yet.");
+        ui.label("No drink yet: start one on the Balance page.");
         return;
     };
-    let row = ui.spacing().interact_size.y;
+    ui.add_space(2.0);
+    tools(ui, &mut page.list);
+    ui.separator();
+    page.list.refresh(session, spec);
+    let rows = &page.list.rows;
+    if rows.is_empty() {
+        ui.label("No trial fits. Try fewer letters, or show those put aside.");
+        return;
+    }
+    ui.spacing_mut().item_spacing.y = 0.0;
     ScrollArea::vertical()
         .id_salt("trials")
         .auto_shrink(false)
-        .show_rows(ui, row, spec.trials.len(), |ui, rows| {
-            for trial in &spec.trials[rows] {
-                let chosen = session.selection().trial == Some(trial.id);
-                let button = ui.add(Button::selectable(chosen, &trial.name).truncate());
-                if named(button, &trial.name, "Show this trial").clicked() {
-                    outbox.intent(Intent::ShowTrial(trial.id));
+        .show_rows(ui, ROW, rows.len(), |ui, shown| {
+            for row in &rows[shown] {
+                if let Some(trial) = spec.trials.get(row.place) {
+                    line(
+                        ui,
+                        session,
+                        (spec, trial, row.depth),
+                        &mut page.compare,
+                        outbox,
+                    );
                 }
             }
         });
+}
+
+fn tools(ui: &mut Ui, list: &mut TrialsList) {
+    ui.horizontal_wrapped(|ui| {
+        let field = TextEdit::singleline(&mut list.search)
+            .hint_text("Find a trial")
+            .desired_width(104.0);
+        let teach = "Trials whose name, reason or verdict holds these letters";
+        named(ui.add(field), "Search the trials", teach);
+        let starred = ui.checkbox(&mut list.starred, "starred");
+        named(starred, "Starred trials only", "Show marked trials only");
+        let archived = ui.checkbox(&mut list.archived, "put aside");
+        let teach = "Show trials that were put aside, too";
+        named(archived, "Show trials put aside", teach);
+    });
+}
+
+fn line(
+    ui: &mut Ui,
+    session: &Session,
+    (spec, trial, depth): (&Spec, &Trial, usize),
+    compare: &mut TrialsCompare,
+    outbox: &mut Outbox,
+) {
+    let document = session.document();
+    let tokens = Tokens::of(ui);
+    let width = ui.available_width();
+    ui.allocate_ui_with_layout(
+        vec2(width, ROW),
+        Layout::left_to_right(Align::Center),
+        |ui| {
+            ui.set_min_size(vec2(width, ROW));
+            ui.add_space(INDENT * depth.min(DEEPEST) as f32);
+            let mut ticked = compare.letter(trial.id).is_some();
+            let letter = compare.letter(trial.id).unwrap_or(' ');
+            let tick = ui.add_enabled(
+                ticked || compare.has_room(),
+                Checkbox::new(&mut ticked, RichText::new(letter.to_string()).monospace()),
+            );
+            let teach = "Put this trial beside the others that are ticked, up to four";
+            if named(tick, &format!("Compare {}", trial.name), teach).changed() {
+                compare.set(trial.id, ticked);
+            }
+            ui.vertical(|ui| {
+                ui.spacing_mut().interact_size.y = 18.0;
+                ui.horizontal(|ui| {
+                    let chosen = session.selection().trial == Some(trial.id);
+                    let star = if trial.starred { "★ " } else { "" };
+                    let words = RichText::new(format!("{star}{}", trial.name)).strong();
+                    let button = ui.add(Button::selectable(chosen, words).truncate());
+                    let about = about(trial);
+                    if named(button, &trial.name, &about).clicked() {
+                        outbox.intent(Intent::ShowTrial(trial.id));
+                    }
+                    let small =
+                        |words: &str| RichText::new(words.to_owned()).small().color(tokens.weak);
+                    if trial.state != TrialState::Draft {
+                        ui.label(small(trial.state.name()));
+                    }
+                    if trial.archived {
+                        ui.label(small("put aside"));
+                    }
+                    if let Some(away) = from_target(session, trial) {
+                        ui.label(small(&away));
+                    }
+                });
+                let said = second(document, spec, trial);
+                ui.add(Label::new(RichText::new(said).small().color(tokens.weak)).truncate());
+            });
+        },
+    );
+}
+
+/// What changed, or why it was made where nothing did.
+fn second(document: &Document, spec: &Spec, trial: &Trial) -> String {
+    let changed = change_words(document, spec, trial);
+    match (changed.is_empty(), trial.reason.is_empty()) {
+        (false, true) => changed,
+        (false, false) => format!("{changed} – {}", trial.reason),
+        (true, false) => trial.reason.clone(),
+        (true, true) if trial.parent.is_none() => "the first one".to_owned(),
+        (true, true) => "as the trial before".to_owned(),
+    }
+}
+
+/// How far a trial lies from its target.
+fn from_target(session: &Session, trial: &Trial) -> Option<String> {
+    let spec = session.spec()?;
+    let target = spec.target.as_ref()?;
+    let mut trail = session.derived()?.trail.iter();
+    let point = trail.find(|seen| seen.id == trial.id)?.point;
+    let senses = &session.document().senses;
+    let found = crate::balance::steps_between(&point, &target.point, senses);
+    Some(steps(found.distance(&spec.balancing.weights)))
+}
+
+fn about(trial: &Trial) -> String {
+    let mut lines = vec!["Show this trial".to_owned()];
+    if !trial.made_on.is_empty() {
+        lines.push(format!(
+            "Made on {}, {}",
+            trial.made_on,
+            trial.made_by.words()
+        ));
+    }
+    for (head, text) in [("Why", &trial.reason), ("How it tasted", &trial.verdict)] {
+        if !text.is_empty() {
+            lines.push(format!("{head}: {text}"));
+        }
+    }
+    lines.join("\n")
 }
