@@ -239,7 +239,7 @@ fn pour_line(row: &mut TableRow<'_, '_>, line: &PourRow, baseline: usize) -> Opt
             let words = pour_words(cell, place == baseline, Tokens::of(ui));
             ui.add(Label::new(words).truncate());
         });
-        if shown.hovered() {
+        if shown.contains_pointer() {
             pointed = Some(place);
         }
     }
@@ -274,7 +274,7 @@ fn figure_line(row: &mut TableRow<'_, '_>, line: &FigureRow) -> Option<usize> {
             };
             ui.add(Label::new(words).truncate());
         });
-        if shown.hovered() {
+        if shown.contains_pointer() {
             pointed = Some(place);
         }
     }

@@ -28,30 +28,25 @@ fn water_holds_what_the_handbook_says_within_the_stated_error() {
         let handbook = 10.0 * in_100_g;
         let found = dissolved((1.0 - vapour_atm) * ATMOSPHERE_BAR, celsius);
         let off = found / handbook - 1.0;
-        assert!((-0.075..=0.005).contains(&off), "{celsius} °C: {off:+.3}");
+        assert!((-0.005..=0.015).contains(&off), "{celsius} °C: {off:+.3}");
     }
-    // The fit is tied at 25 °C: there it is as good as the table is round.
-    let off = dissolved(0.9687 * ATMOSPHERE_BAR, 25.0) / 1.449 - 1.0;
-    assert!(off.abs() < 0.002, "{off:+.4}");
 }
 
 #[test]
-fn the_two_figures_of_the_source_come_back() {
-    // At 298.15 K and 1 atm: 0.034 mol × 44.0095 g/mol.
-    let reference = dissolved(ATMOSPHERE_BAR, 25.0);
-    assert!((reference - 1.496_323).abs() < 1.0e-6, "{reference}");
-    // The slope of ln kH over 1/T, taken between 5 and 20 °C.
-    let (cold, warm) = (dissolved(2.0, 5.0), dissolved(2.0, 20.0));
-    let slope = (cold / warm).ln() / (278.15_f64.recip() - 293.15_f64.recip());
-    assert!((slope - 2400.0).abs() < 1.0e-6, "{slope}");
+fn the_solubility_at_25_degrees_is_that_of_the_reviews() {
+    // 0.0339 to 0.0340 mol/(L·atm): the usual entries of Sander's compilation, Atmos. Chem. Phys.
+    // 15:4399 (2015), from memory.
+    let found = dissolved(ATMOSPHERE_BAR, 25.0) / 44.0095;
+    assert!((0.0339..=0.034).contains(&found), "{found}");
 }
 
 #[test]
-fn three_bar_on_the_gauge_just_above_freezing_makes_six_volumes() {
-    // 4.013 bar are 3.961 atm; 1.4963 g × e^(2400 × 0.00028036) = 2.932 g per atm at 2 °C.
+fn three_bar_on_the_gauge_just_above_freezing_makes_six_volumes_and_a_third() {
+    // 4.013 bar are 3.961 atm; between the handbook's 3.346 and 2.774 g/L at 0 and 5 °C, of the gas
+    // alone 3.366 and 2.798, 2 °C has 3.13 g/L and atm along a bent curve.
     let found = dissolved(absolute_bar(3.0), 2.0);
-    assert!((found - 11.616).abs() < 0.005, "{found}");
-    assert!((volumes(found) - 5.876).abs() < 0.005);
+    assert!((found - 3.961 * 3.13).abs() < 0.15, "{found}");
+    assert!((6.2..6.4).contains(&volumes(found)));
     assert!((volumes(1.977) - 1.0).abs() < 1.0e-12);
 }
 
