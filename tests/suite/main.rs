@@ -110,6 +110,7 @@ mod remedies_added;
 mod remedies_taken;
 mod sample_data;
 mod sample_drinks;
+mod side_by_side;
 mod solver_blend;
 mod solver_bounds;
 mod solver_continuous;
