@@ -35,5 +35,6 @@ mod target;
 mod tasted;
 mod technique;
 mod trade_off;
+mod trials;
 mod unsaved;
 mod workbench;
