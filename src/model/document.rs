@@ -211,6 +211,13 @@ impl Document {
             .map(|(place, _)| place)
     }
 
+    /// Names of the files of all pictures, those of trials in the bin too.
+    pub fn photo_files(&self) -> impl Iterator<Item = &str> {
+        let trials = self.specs.iter().flat_map(Spec::trials_and_bin);
+        let photos = trials.flat_map(|trial| &trial.photos);
+        photos.map(|photo| photo.file.as_str())
+    }
+
     /// Takes the next free number.
     pub fn take_number(&mut self) -> u32 {
         let number = self.next_number;

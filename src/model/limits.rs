@@ -193,8 +193,7 @@ fn check_spec(
             return refuse(&at.field("parent"), reason);
         }
         earlier.insert(trial.id);
-        let known = known.and_then(|spec| spec.trials.get(place));
-        if !known.is_some_and(|known| Arc::ptr_eq(known, trial)) {
+        if !known.is_some_and(|spec| stood_near(&spec.trials, place, trial)) {
             check_trial(document, &at, trial)?;
         }
     }
@@ -213,12 +212,22 @@ fn check_bin(
         if !numbers.insert(trial.id.0) {
             return refuse(&at.field("id"), format!("{} is used twice", trial.id));
         }
-        let known = known.and_then(|spec| spec.bin.get(place));
-        if !known.is_some_and(|known| Arc::ptr_eq(known, trial)) {
+        if !known.is_some_and(|spec| stood_near(&spec.bin, place, trial)) {
             check_trial(document, &at, trial)?;
         }
     }
     Ok(())
+}
+
+/// True when a list held the very same trial at a place or beside it: one that leaves or comes back
+/// moves the others by one.
+fn stood_near(list: &[Arc<Trial>], place: usize, trial: &Arc<Trial>) -> bool {
+    let near = [Some(place), place.checked_sub(1), place.checked_add(1)];
+    let mut near = near.into_iter().flatten();
+    near.any(|place| {
+        list.get(place)
+            .is_some_and(|known| Arc::ptr_eq(known, trial))
+    })
 }
 
 pub(super) fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checked {

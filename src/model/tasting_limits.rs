@@ -17,7 +17,7 @@ const MAX_CRITERIA: usize = 20;
 /// Most makings kept of one trial (our convention, no source).
 const MAX_RUNS: usize = 200;
 /// Most pictures of one trial (our convention, no source).
-const MAX_PHOTOS: usize = 20;
+pub const MAX_PHOTOS: usize = 20;
 /// Longest name of a picture's file, in bytes.
 const LONGEST_FILE: usize = 120;
 /// Codes of three digits.
@@ -57,8 +57,8 @@ pub(super) fn check_photos(at: &FieldPath<'_>, photos: &[Photo]) -> Checked {
     Ok(())
 }
 
-/// A name that stays in its folder wherever it is put.
-fn is_plain_file(name: &str) -> bool {
+/// True for the name of a picture's file that stays in its folder wherever it is put.
+pub fn is_plain_file(name: &str) -> bool {
     let plain = |letter: char| letter.is_ascii_alphanumeric() || "-_.".contains(letter);
     !name.is_empty()
         && name.len() <= LONGEST_FILE

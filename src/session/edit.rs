@@ -5,13 +5,16 @@ use super::larder_edit::LarderEdit;
 use super::remedy_edit::RemedyEdit;
 use super::swap_edit::SwapEdit;
 use super::tasting_edit::TastingEdit;
+use super::trial_edit::TrialEdit;
 use crate::model::{
-    Added, Amount, Balancing, Bounds, Glass, Ingredient, IngredientId, Place, Pour, Role, Senses,
-    Source, Spec, SpecId, Target, Technique, TrialId, TrialState,
+    Added, Amount, Balancing, Bounds, Glass, Ingredient, IngredientId, MadeBy, Place, Pour, Role,
+    Senses, Source, Spec, SpecId, Target, Technique, TrialId, TrialState,
 };
 use crate::rebalance::Change;
 use crate::units::{Measures, Unit};
 use std::sync::Arc;
+
+pub use super::edit_error::EditError;
 
 /// An undoable change.
 #[derive(Clone, Debug, PartialEq)]
@@ -200,6 +203,8 @@ pub enum Edit {
         reason: String,
         /// Pours changed at once, as a proposal says.
         changes: Vec<Change>,
+        /// What it comes out of.
+        made_by: MadeBy,
     },
     /// Takes pours of a proposal.
     ApplyChanges {
@@ -228,6 +233,8 @@ pub enum Edit {
     House(HouseEdit),
     /// Tastings.
     Tasting(TastingEdit),
+    /// Trials as a whole.
+    Trial(TrialEdit),
     /// New figures of an ingredient.
     SetIngredient {
         /// Ingredient.
@@ -257,50 +264,6 @@ pub enum Edit {
     },
 }
 
-/// An edit that cannot be done; nothing was changed.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum EditError {
-    /// The trial was tasted or submitted.
-    #[error("{name} was {state}: its figures are kept. Start a new trial from it")]
-    Frozen {
-        /// Trial.
-        name: String,
-        /// Its state.
-        state: &'static str,
-    },
-    /// The part to change is gone.
-    #[error("{what} is no longer there")]
-    Gone {
-        /// What.
-        what: String,
-    },
-    /// Something else leans on it.
-    #[error("{why}")]
-    InUse {
-        /// Why it must stay.
-        why: String,
-    },
-    /// The new value cannot stand.
-    #[error(transparent)]
-    Field(#[from] crate::model::FieldError),
-    /// The document must not be changed.
-    #[error("the document is open read-only: {why}")]
-    ReadOnly {
-        /// Why.
-        why: String,
-    },
-}
-
-impl EditError {
-    /// The reason alone, for words beside the field itself.
-    pub fn reason(&self) -> String {
-        match self {
-            Self::Field(field) => field.reason.clone(),
-            other => other.to_string(),
-        }
-    }
-}
-
 /// Edits with the same key within one gesture become one step of history.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MergeKey(String);
@@ -327,6 +290,7 @@ impl Edit {
             Self::Larder(edit) => edit.label(),
             Self::House(edit) => edit.label(),
             Self::Tasting(edit) => edit.label(),
+            Self::Trial(edit) => edit.label(),
             Self::Swapped(edit) => edit.label(),
             Self::Remedied(edit) => edit.label(),
             Self::SetLimits { .. } => "Set notch and limits".into(),
@@ -375,18 +339,6 @@ impl Edit {
             _ => return None,
         };
         Some(MergeKey(key))
-    }
-
-    /// True when figures of ingredients change, so that every trial must be worked out anew.
-    pub(super) const fn touches_larder(&self) -> bool {
-        matches!(
-            self,
-            Self::SetIngredient { .. }
-                | Self::Larder(_)
-                | Self::House(_)
-                | Self::SetMeasures { .. }
-                | Self::SetSenses { .. }
-        )
     }
 }
 

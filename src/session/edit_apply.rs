@@ -1,11 +1,13 @@
 //! Carries an edit out on a document.
 
 use super::edit::{Edit, EditError, same_source};
-use super::{house_edit, house_rework, larder_edit, remedy_edit, swap_edit, tasting_edit};
+use super::{
+    house_edit, house_rework, larder_edit, remedy_edit, swap_edit, tasting_edit, trial_edit,
+};
 use crate::balance::own_dilution;
 use crate::model::{
-    Document, Ingredient, IngredientId, Pour, Source, Spec, SpecId, Trial, TrialId, TrialState,
-    check_since,
+    Document, Ingredient, IngredientId, MadeBy, Pour, Source, Spec, SpecId, Trial, TrialId,
+    TrialState, check_since,
 };
 use crate::rebalance::Change;
 use crate::units::Unit;
@@ -68,6 +70,7 @@ pub(super) fn apply(
         Edit::Larder(edit) => larder_edit::apply(document, edit)?,
         Edit::House(edit) => house_edit::apply(document, edit)?,
         Edit::Tasting(edit) => tasting_edit::apply(document, edit)?,
+        Edit::Trial(edit) => trial_edit::apply(document, edit)?,
         Edit::Swapped(edit) => swap_edit::apply(document, edit)?,
         Edit::Remedied(edit) => remedy_edit::apply(document, edit)?,
         Edit::SetMeasures { measures } => document.measures = *measures,
@@ -170,8 +173,10 @@ fn apply_to_spec(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
             from,
             reason,
             changes,
+            made_by,
         } => {
-            grow(document, *from, reason, changes)?;
+            let child = grow(document, *from, reason, made_by.clone())?;
+            take_changes(open_trial(document, child)?, changes)?;
         }
         Edit::AddSpec { spec, ingredients } => add_spec(document, spec, ingredients),
         Edit::RemoveSpec { spec } => {
@@ -189,8 +194,7 @@ fn apply_to_spec(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
 /// Volumes that are poured by the jigger change their unit; spoons, dashes and drops keep theirs.
 /// Trials that are written in it already stay shared with the history.
 fn show_in(document: &mut Document, unit: Unit) {
-    let trials = document.specs.iter_mut().flat_map(|spec| &mut spec.trials);
-    for trial in trials {
+    for trial in document.specs.iter_mut().flat_map(Spec::trials_and_bin_mut) {
         let differs = |pour: &Pour| pour.jiggered_in().is_some_and(|own| own != unit);
         if trial.pours.iter().any(differs) {
             Arc::make_mut(trial).show_in(unit);
@@ -204,7 +208,7 @@ pub(super) fn gone<T>(what: &str) -> Result<T, EditError> {
     })
 }
 
-fn trial_of(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditError> {
+pub(super) fn trial_of(document: &mut Document, id: TrialId) -> Result<&mut Trial, EditError> {
     document.trial_mut(id).ok_or_else(|| EditError::Gone {
         what: "the trial".to_owned(),
     })
@@ -291,11 +295,12 @@ pub(super) fn set_state(
     Ok(())
 }
 
+/// A draft with the pours of another trial at the end of its drink; gives its number.
 pub(super) fn grow(
     document: &mut Document,
     from: TrialId,
     reason: &str,
-    changes: &[Change],
+    made_by: MadeBy,
 ) -> Result<TrialId, EditError> {
     let Some((spec, parent)) = document.trial(from) else {
         return gone("the trial");
@@ -307,9 +312,9 @@ pub(super) fn grow(
     let mut child = Trial {
         parent: Some(from),
         reason: reason.to_owned(),
+        made_by,
         ..Trial::new(from, name, parent.technique, pours)
     };
-    take_changes(&mut child, changes)?;
     let id = TrialId(document.take_number());
     child.id = id;
     spec_of(document, spec_id)?.trials.push(Arc::new(child));
@@ -323,12 +328,18 @@ fn add_spec(document: &mut Document, spec: &Spec, ingredients: &[(IngredientId, 
     let mut spec = spec.clone();
     spec.id = SpecId(document.take_number());
     let mut renumbered = BTreeMap::new();
+    for trial in spec.trials_and_bin() {
+        renumbered.insert(trial.id, TrialId(document.take_number()));
+    }
+    let renewed = |old: &TrialId| renumbered.get(old).copied();
     for trial in spec.trials_and_bin_mut() {
         let trial = Arc::make_mut(trial);
-        let fresh = TrialId(document.take_number());
-        renumbered.insert(trial.id, fresh);
-        trial.id = fresh;
-        trial.parent = trial.parent.and_then(|old| renumbered.get(&old).copied());
+        trial.id = renewed(&trial.id).unwrap_or(trial.id);
+        trial.parent = trial.parent.as_ref().and_then(renewed);
+        if let MadeBy::Merge(other) = &mut trial.made_by {
+            // No trial has the number 0: the other one stayed where it came from.
+            *other = renewed(other).unwrap_or(TrialId(0));
+        }
     }
     document.specs.push(spec);
 }

@@ -5,9 +5,7 @@ use super::edit_apply::{gone, own};
 use super::house_build::follow_outputs;
 use super::house_outdated::outdated_rows;
 use super::larder_edit::{User, poured_by, users_of};
-use crate::model::{
-    Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Spec, Trial,
-};
+use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Spec};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -226,18 +224,20 @@ fn tidy(document: &mut Document, row: &IngredientId) {
     }
 }
 
-/// Gives pours and inputs another source where `change` names one; a tasted trial keeps its figures,
-/// because they hang on the row.
+/// Gives pours, makings and inputs another source where `change` names one; a tasted trial keeps its
+/// figures, because they hang on the row.
 fn resource(document: &mut Document, change: impl Fn(&Source) -> Option<Source>) {
     for trial in document.specs.iter_mut().flat_map(Spec::trials_and_bin_mut) {
-        let touched = |trial: &Trial| {
-            let mut pours = trial.pours.iter();
-            pours.any(|pour| change(&pour.source).is_some())
-        };
-        if touched(trial) {
-            for pour in &mut Arc::make_mut(trial).pours {
-                if let Some(source) = change(&pour.source) {
-                    pour.source = source;
+        let lines = trial.runs.iter().flat_map(|run| &run.lines);
+        let poured = trial.pours.iter().map(|pour| &pour.source);
+        let mut sources = poured.chain(lines.map(|line| &line.source));
+        if sources.any(|source| change(source).is_some()) {
+            let trial = Arc::make_mut(trial);
+            let lines = trial.runs.iter_mut().flat_map(|run| &mut run.lines);
+            let poured = trial.pours.iter_mut().map(|pour| &mut pour.source);
+            for source in poured.chain(lines.map(|line| &mut line.source)) {
+                if let Some(now) = change(source) {
+                    *source = now;
                 }
             }
         }

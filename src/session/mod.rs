@@ -1,12 +1,15 @@
 //! One open document: edits, history, commands, derived values and notices.
 
 mod aiming;
+mod bench_card;
+mod bench_run;
 mod comes_to;
 mod command;
 mod commands;
 mod derived;
 mod edit;
 mod edit_apply;
+mod edit_error;
 mod history;
 mod house_amounts;
 mod house_build;
@@ -31,6 +34,7 @@ mod notices_dilution;
 mod notices_house;
 mod notices_limits;
 mod open_document;
+mod points_kept;
 mod preview;
 mod proposal_text;
 mod references;
@@ -39,6 +43,7 @@ mod remedy_text;
 mod remedying;
 mod reporting;
 mod saving;
+mod selecting;
 mod shortcut;
 mod side_by_side;
 mod side_figures;
@@ -49,6 +54,12 @@ mod tasting_edit;
 mod text;
 mod today;
 mod trade_off;
+mod trial_code;
+mod trial_days;
+mod trial_edit;
+mod trial_history;
+mod trial_mix;
+mod trial_photos;
 mod trial_tree;
 mod trial_words;
 mod untouched;
@@ -60,6 +71,11 @@ pub use crate::kitchen::{
 };
 pub use aiming::{
     AimGroup, AimReference, FamilyAim, RegionAim, aim_references, family_aims, region_aims,
+};
+pub use bench_card::bench_card;
+pub use bench_run::{
+    PouredDifference, as_planned, as_poured, no_longer_matches, planned, poured_difference,
+    poured_difference_text,
 };
 pub use comes_to::{ComesTo, comes_to};
 pub use command::Command;
@@ -118,5 +134,9 @@ pub use tasting_edit::{TastingEdit, sample_of};
 pub use text::{change_text, document_as_text, obstacle_text, verdict_text};
 pub use today::{now, today};
 pub use trade_off::TradeOff;
+pub use trial_code::trial_code;
+pub use trial_edit::TrialEdit;
+pub use trial_history::{TrialFigures, TrialHistory, TrialLine, trial_history};
+pub use trial_photos::PhotoFailure;
 pub use trial_tree::{TreeRow, trial_tree};
 pub use trial_words::change_words;

@@ -7,18 +7,19 @@ use super::history::History;
 use super::house_outdated::Outdated;
 use super::larder_updates::LarderUpdates;
 use super::notices::{Notice, notices};
+use super::points_kept::points_hold;
 use super::preview::Previews;
 use super::references::{Reference, references};
-use super::remedy_edit::RemedyEdit;
 use super::remedying::Remedying;
 use super::reporting::Reporting;
-use super::swap_edit::SwapEdit;
+use super::selecting::{grows_from, reselected};
 use super::swapping::Swapping;
 use super::today::today;
 use super::trade_off::TradingOff;
+use super::trial_days::date_new_trials;
 use super::untouched::is_apart;
 use crate::balance::Pantry;
-use crate::model::{Document, SpecId, Trial, TrialId};
+use crate::model::{Document, SpecId, Trial, TrialId, is_day};
 use crate::store::{Autosave, Builtin, Stamp};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -58,6 +59,7 @@ pub struct Session {
     pub(super) trading_off: TradingOff,
     kept: u64,
     unsettled: bool,
+    day: Option<String>,
 }
 
 impl Session {
@@ -93,6 +95,7 @@ impl Session {
             trading_off: TradingOff::default(),
             kept: 1,
             unsettled: false,
+            day: None,
         };
         session.select_something();
         session.refresh();
@@ -203,6 +206,11 @@ impl Session {
         self.read_only.as_deref()
     }
 
+    /// The day written into new trials from now on, ISO 8601; that of today for anything else.
+    pub fn set_day(&mut self, day: Option<String>) {
+        self.day = day.filter(|day| is_day(day));
+    }
+
     /// Shows a trial.
     pub fn select_trial(&mut self, id: TrialId) {
         if let Some((spec, _)) = self.document.trial(id) {
@@ -230,34 +238,21 @@ impl Session {
         }
         let mut next = Document::clone(&self.document);
         apply(&mut next, &self.document, edit)?;
+        date_new_trials(&mut next, &self.document, self.day.as_deref());
         if next.is_same(&self.document) {
             return Ok(());
         }
         self.history
             .note(&self.document, edit.label(), edit.merge_key());
-        self.document = Arc::new(next);
-        if edit.touches_larder() {
-            self.deriver.forget_points();
-        }
-        self.changed();
-        match edit {
-            Edit::AddSpec { .. } => {
-                if let Some(id) = self.document.specs.last().map(|spec| spec.id) {
-                    self.select_spec(id);
-                }
-            }
-            Edit::GrowTrial { from, .. }
-            | Edit::Swapped(SwapEdit::Grow { from, .. })
-            | Edit::Remedied(RemedyEdit {
-                trial: from,
-                grow: Some(_),
-                ..
-            }) => {
-                if let Some(id) = self.document.trial(*from).map(|(spec, _)| spec.id) {
-                    self.select_spec(id);
-                }
-            }
-            _ => {}
+        self.put(Arc::new(next));
+        let spec = match edit {
+            Edit::AddSpec { .. } => self.document.specs.last(),
+            edit => grows_from(edit)
+                .and_then(|from| self.document.trial(from))
+                .map(|(spec, _)| spec),
+        };
+        if let Some(id) = spec.map(|spec| spec.id) {
+            self.select_spec(id);
         }
         Ok(())
     }
@@ -271,18 +266,14 @@ impl Session {
     /// Takes the last step back.
     pub fn undo(&mut self) {
         if let Some(document) = self.history.undo(&self.document) {
-            self.document = document;
-            self.deriver.forget_points();
-            self.changed();
+            self.put(document);
         }
     }
 
     /// Does the last undone step again.
     pub fn redo(&mut self) {
         if let Some(document) = self.history.redo(&self.document) {
-            self.document = document;
-            self.deriver.forget_points();
-            self.changed();
+            self.put(document);
         }
     }
 
@@ -293,30 +284,20 @@ impl Session {
         self.keep_safe();
     }
 
-    fn changed(&mut self) {
+    /// Puts a changed document in place; points of trials are kept where they still hold.
+    fn put(&mut self, next: Arc<Document>) {
+        let was = std::mem::replace(&mut self.document, next);
+        if !points_hold(&was, &self.document) {
+            self.deriver.forget_points();
+        }
         self.revision += 1;
         self.unsettled = true;
-        self.select_something();
+        self.selection = reselected(self.selection, &was, &self.document);
     }
 
-    /// Selects the latest trial when the selected one is gone.
+    /// Selects the latest trial when nothing that is there is selected.
     fn select_something(&mut self) {
-        let there = self
-            .selection
-            .trial
-            .is_some_and(|id| self.document.trial(id).is_some());
-        if there {
-            return;
-        }
-        let spec = self
-            .selection
-            .spec
-            .and_then(|id| self.document.spec(id))
-            .or_else(|| self.document.specs.last());
-        self.selection = Selection {
-            spec: spec.map(|spec| spec.id),
-            trial: spec.and_then(|spec| spec.latest()).map(|trial| trial.id),
-        };
+        self.selection = reselected(self.selection, &self.document, &self.document);
     }
 
     /// Brings derived values up to date; cheap when nothing changed.

@@ -2,7 +2,8 @@
 
 use super::edit::EditError;
 use super::edit_apply::{gone, grow, open_trial, own, spec_of};
-use crate::model::{Bounds, Document, Pour, ScaleRule, Technique, TrialId};
+use super::remedy_text::lower_first;
+use crate::model::{Bounds, Document, MadeBy, Pour, ScaleRule, Technique, TrialId};
 use crate::rebalance::LarderItem;
 
 /// A remedy that is taken over, in one step.
@@ -43,7 +44,8 @@ pub(super) fn apply(document: &mut Document, edit: &RemedyEdit) -> Result<(), Ed
     }
     let mut id = edit.trial;
     if let Some(reason) = &edit.grow {
-        id = grow(document, id, reason, &[])?;
+        let made_by = MadeBy::Remedy(lower_first(&edit.label));
+        id = grow(document, id, reason, made_by)?;
     }
     let trial = open_trial(document, id)?;
     trial.technique = edit.technique;

@@ -132,15 +132,20 @@ pub fn take_remedy(document: &Document, trial: &Trial, remedy: &Remedy) -> Edit 
 /// steps from the target: lemon juice 20 ml → 25 ml".
 pub fn grow_remedy(document: &Document, trial: &Trial, remedy: &Remedy) -> Edit {
     let words = remedy_text(document, trial, remedy);
-    let mut letters = words.chars();
-    let first = letters.next().into_iter().flat_map(char::to_lowercase);
-    let words: String = first.chain(letters).collect();
+    let words = lower_first(&words);
     let mut reason = format!("{words}, {} from the target", steps(remedy.distance()));
     let details = remedy_details(document, trial, remedy);
     if !details.is_empty() {
         reason = format!("{reason}: {}", details.join("; "));
     }
     Edit::Remedied(edit(document, trial, remedy, Some(reason)))
+}
+
+/// Words that go on in the middle of a sentence.
+pub(super) fn lower_first(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().into_iter().flat_map(char::to_lowercase);
+    first.chain(letters).collect()
 }
 
 fn edit(document: &Document, trial: &Trial, remedy: &Remedy, grow: Option<String>) -> RemedyEdit {

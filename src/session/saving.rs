@@ -3,7 +3,7 @@
 use super::open_document::Session;
 use crate::model::Document;
 use crate::store::{
-    Opened, ReadError, Recovered, SaveError, read_document, save_document, save_over,
+    Opened, ReadError, Recovered, SaveError, copy_photos, read_document, save_document, save_over,
 };
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -88,6 +88,12 @@ impl Session {
         }
         if !same && path.exists() && !matches!(to, SaveWhere::AtAnyway(_)) {
             return SaveOutcome::Exists(path);
+        }
+        if let Some(from) = self.path.as_ref().filter(|_| !same) {
+            let files = self.document().photo_files();
+            if let Err(error) = copy_photos(from, &path, files) {
+                return SaveOutcome::Failed(SaveError::Photos(error));
+            }
         }
         let done = if same && *to != SaveWhere::SameAnyway {
             save_over(self.document(), &path, self.stamp)

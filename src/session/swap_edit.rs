@@ -2,7 +2,7 @@
 
 use super::edit::{Edit, EditError};
 use super::edit_apply::{grow, open_trial, own};
-use crate::model::{Document, Pour, TrialId};
+use crate::model::{Document, MadeBy, Pour, TrialId};
 use crate::rebalance::{LarderItem, Swap, SwapAim, SwappedPour};
 use crate::units::{capital, steps};
 
@@ -30,6 +30,8 @@ pub enum SwapEdit {
         ingredients: Vec<LarderItem>,
         /// Why it was made.
         reason: String,
+        /// What was swapped, in words.
+        label: String,
     },
 }
 
@@ -60,9 +62,13 @@ pub(super) fn apply(document: &mut Document, edit: &SwapEdit) -> Result<(), Edit
             pours,
             ingredients,
             reason,
+            label,
         } => {
             own_all(document, ingredients);
-            let child = grow(document, *from, reason, &[])?;
+            // The words are shown behind "swap: ".
+            let words = label.strip_prefix("swap ").unwrap_or(label);
+            let made_by = MadeBy::Swap(words.to_owned());
+            let child = grow(document, *from, reason, made_by)?;
             open_trial(document, child)?.pours = quantised(pours);
         }
     }
@@ -113,5 +119,6 @@ pub fn grow_swap(from: TrialId, swap: &Swap, aim: SwapAim) -> Edit {
         pours: swap.trial.pours.clone(),
         ingredients: swap.ingredients.clone(),
         reason,
+        label: swap.title(),
     })
 }

@@ -8,6 +8,8 @@ mod builtin_rows;
 mod folders;
 mod format;
 mod newer;
+mod photos;
+mod plain_table;
 mod read;
 mod settings;
 mod starters;
@@ -27,6 +29,10 @@ pub use autosave::{Autosave, Recovered, recoverable};
 pub use builtin::{Builtin, BuiltinError, DEMO, LARDER_VERSION};
 pub use folders::{Folders, HOME_VARIABLE};
 pub use format::{FORMAT, WRITER};
+pub use photos::{
+    MAX_PHOTO_BYTES, PhotoError, copy_photos, keep_photo, missing_photos, photo_folder, read_photo,
+};
+pub use plain_table::{PlainTable, save_markdown, save_plain_table, write_plain_table};
 pub use read::{Opened, ReadError, Stamp, read_document, read_text};
 pub use settings::{Settings, ThemeChoice, load_settings, save_settings};
 pub use starters::{Starter, starter_preparations};

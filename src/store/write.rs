@@ -1,6 +1,7 @@
 //! Saving: whole or not at all, with the previous version kept beside it.
 
 use super::format::{FORMAT, File, WRITER, options, pretty};
+use super::photos::PhotoError;
 use super::read::{ReadError, Stamp, read_document};
 use crate::model::{Document, FieldError, check};
 use std::fs;
@@ -36,6 +37,9 @@ pub enum SaveError {
     /// The document holds something that could not be read back.
     #[error("the document cannot be saved: {0}")]
     Field(FieldError),
+    /// A picture could not be copied along; the document was not saved.
+    #[error("cannot copy the pictures along: {0}")]
+    Photos(PhotoError),
     /// The writer of the format failed.
     #[error("the document cannot be written as text: {0}")]
     Text(String),
@@ -164,13 +168,13 @@ fn behind_link(path: &Path) -> PathBuf {
         .unwrap_or_else(|_| path.to_owned())
 }
 
-fn folder_of(path: &Path) -> &Path {
+pub(super) fn folder_of(path: &Path) -> &Path {
     path.parent()
         .filter(|folder| !folder.as_os_str().is_empty())
         .unwrap_or_else(|| Path::new("."))
 }
 
-fn temporary_in(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
+pub(super) fn temporary_in(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
     tempfile::Builder::new()
         .prefix(".equipour-")
         .tempfile_in(folder)
@@ -178,13 +182,13 @@ fn temporary_in(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
 
 /// Temporary files are private; a document is readable like any other new file.
 #[cfg(unix)]
-fn share_like_a_new_file(file: &fs::File) -> io::Result<()> {
+pub(super) fn share_like_a_new_file(file: &fs::File) -> io::Result<()> {
     use std::os::unix::fs::PermissionsExt as _;
     file.set_permissions(fs::Permissions::from_mode(0o644))
 }
 
 #[cfg(not(unix))]
-fn share_like_a_new_file(_file: &fs::File) -> io::Result<()> {
+pub(super) fn share_like_a_new_file(_file: &fs::File) -> io::Result<()> {
     Ok(())
 }
 

@@ -2,7 +2,7 @@
 
 use super::taking::Taking;
 use super::window::Window;
-use crate::model::{Target, Trial};
+use crate::model::{MadeBy, Target, Trial};
 use crate::session::{Command, Edit};
 
 impl Window {
@@ -21,6 +21,7 @@ impl Window {
                 from: trial.id,
                 reason: String::new(),
                 changes: Vec::new(),
+                made_by: MadeBy::Hand,
             }),
             Command::ApplyFirst | Command::KeepFirst => self.take_first(&trial, command),
             Command::TargetHere => self.target_here(),

@@ -1,6 +1,6 @@
 //! The edits that take a proposal or a part of it.
 
-use crate::model::Trial;
+use crate::model::{MadeBy, Trial};
 use crate::rebalance::{Change, Proposal};
 use crate::session::{Edit, Session, kept_reason, part_title};
 
@@ -46,6 +46,7 @@ impl Taking<'_> {
             from: self.trial.id,
             reason: kept_reason(document, self.trial, self.proposal, (self.taken, distance)),
             changes: self.taken.to_vec(),
+            made_by: MadeBy::Proposal(self.title().to_lowercase()),
         }
     }
 }

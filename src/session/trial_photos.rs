@@ -1,0 +1,95 @@
+//! Pictures of trials: kept beside the document, named in it.
+
+use super::edit::{Edit, EditError};
+use super::open_document::Session;
+use super::trial_edit::TrialEdit;
+use crate::model::{MAX_PHOTOS, Photo, TrialId};
+use crate::store::{PhotoError, keep_photo, missing_photos, read_photo};
+use std::path::Path;
+
+/// Why a picture was not attached; the document is as it was.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum PhotoFailure {
+    /// The file was refused.
+    #[error(transparent)]
+    File(#[from] PhotoError),
+    /// The document refused.
+    #[error(transparent)]
+    Document(#[from] EditError),
+    /// The trial has as many as it may have.
+    #[error("a trial keeps at most {MAX_PHOTOS} pictures: detach one first")]
+    TooMany,
+}
+
+impl Session {
+    /// Copies a picture beside the document and names it in a trial, as one step of history; gives
+    /// the name of the copy. The document needs a file first.
+    pub fn attach_photo(
+        &mut self,
+        trial: TrialId,
+        picture: &Path,
+        caption: &str,
+    ) -> Result<String, PhotoFailure> {
+        let mut photos = self.photos_of(trial)?;
+        if photos.len() >= MAX_PHOTOS {
+            return Err(PhotoFailure::TooMany);
+        }
+        let caption = caption.to_owned();
+        // What the document would refuse leaves no file behind.
+        let file = "picture".to_owned();
+        let trying = Photo { file, caption };
+        let with = |photo: Photo| {
+            let photos = photos.iter().cloned().chain([photo]).collect();
+            Edit::Trial(TrialEdit::SetPhotos { trial, photos })
+        };
+        if let Some(why) = self.read_only() {
+            let why = why.to_owned();
+            return Err(EditError::ReadOnly { why }.into());
+        }
+        if let Some(error) = self.refusal(&with(trying.clone())) {
+            return Err(error.into());
+        }
+        let document = self.path().ok_or(PhotoError::NoDocument)?;
+        let file = keep_photo(document, picture)?;
+        photos.push(Photo {
+            file: file.clone(),
+            ..trying
+        });
+        self.edit(&Edit::Trial(TrialEdit::SetPhotos { trial, photos }))?;
+        Ok(file)
+    }
+
+    /// Takes a picture out of a trial, as one step of history; the file stays where it is.
+    pub fn detach_photo(&mut self, trial: TrialId, place: usize) -> Result<(), EditError> {
+        let mut photos = self.photos_of(trial)?;
+        if place >= photos.len() {
+            let what = "the picture".to_owned();
+            return Err(EditError::Gone { what });
+        }
+        photos.remove(place);
+        self.edit(&Edit::Trial(TrialEdit::SetPhotos { trial, photos }))
+    }
+
+    /// The bytes of a picture, PNG or JPEG.
+    pub fn photo_bytes(&self, photo: &Photo) -> Result<Vec<u8>, PhotoError> {
+        let document = self.path().ok_or(PhotoError::NoDocument)?;
+        read_photo(document, &photo.file)
+    }
+
+    /// Names of pictures of the document, those of trials in the bin too, whose files are missing;
+    /// none without a file of the document.
+    pub fn missing_photos(&self) -> Vec<String> {
+        let files = self.document().photo_files();
+        self.path()
+            .map_or_else(Vec::new, |path| missing_photos(path, files))
+    }
+
+    fn photos_of(&self, trial: TrialId) -> Result<Vec<Photo>, EditError> {
+        let found = self.document().trial(trial);
+        found
+            .map(|(_, trial)| trial.photos.clone())
+            .ok_or_else(|| EditError::Gone {
+                what: "the trial".to_owned(),
+            })
+    }
+}
