@@ -131,7 +131,7 @@ pub use starting::{
 pub use swap_edit::{SwapEdit, grow_swap, take_swap};
 pub use swapping::{SwapAsk, SwapFound, SwapWhat, swap_larder};
 pub use tasting_edit::{TastingEdit, sample_of};
-pub use text::{change_text, document_as_text, obstacle_text, verdict_text};
+pub use text::{change_text, document_as_text, obstacle_text, pour_name, verdict_text};
 pub use today::{now, today};
 pub use trade_off::TradeOff;
 pub use trial_code::trial_code;

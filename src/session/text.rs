@@ -14,7 +14,7 @@ use crate::units::{celsius, grams_per_litre, money, number, percent, percent_vol
 use std::fmt::Write as _;
 
 /// Name of what a pour pours.
-pub(crate) fn pour_name<'a>(document: &'a Document, trial: &'a Trial, pour: usize) -> &'a str {
+pub fn pour_name<'a>(document: &'a Document, trial: &'a Trial, pour: usize) -> &'a str {
     trial
         .pours
         .get(pour)

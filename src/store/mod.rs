@@ -23,6 +23,7 @@ mod table_rows;
 mod table_split;
 mod table_words;
 mod table_write;
+mod thumbnail;
 mod write;
 
 pub use autosave::{Autosave, Recovered, recoverable};
@@ -42,4 +43,5 @@ pub use table_guess::guess;
 pub use table_read::{Delimiter, Sheet, SheetRow, TableError, read_sheet, table_text};
 pub use table_rows::{Refusal, RowError, ingredients};
 pub use table_write::{ExportError, exported, save_table, write_table};
+pub use thumbnail::{Thumbnail, thumbnail};
 pub use write::{SaveError, document_text, save_document, save_over, write_text};

@@ -22,6 +22,8 @@ pub(super) enum Wanted {
     Table,
     /// A name to write a table under.
     TableName,
+    /// A picture to attach.
+    Picture,
     /// A name to write a substitution table under.
     SubstitutionsName,
 }
@@ -60,6 +62,9 @@ impl FileBrowser {
                         documents(dialog).set_file_name("twist.ron").save_file()
                     }
                     Wanted::Table => tables(dialog).pick_file(),
+                    Wanted::Picture => dialog
+                        .add_filter("Pictures", &["jpg", "jpeg", "png"])
+                        .pick_file(),
                     Wanted::SubstitutionsName => {
                         tables(dialog).set_file_name("substitutes.csv").save_file()
                     }

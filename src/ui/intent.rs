@@ -35,6 +35,10 @@ pub enum Intent {
     ShowTrial(TrialId),
     /// Show a drink.
     ShowSpec(SpecId),
+    /// Copy a picture beside the document and name it in a trial.
+    AttachPhoto(TrialId, PathBuf),
+    /// Take the picture at that place out of a trial.
+    DetachPhoto(TrialId, usize),
     /// Show a preparation on its page.
     ShowPreparation(PreparationId),
     /// Open the larder.

@@ -175,6 +175,16 @@ impl Window {
         match intent {
             Intent::ShowTrial(id) => self.session.select_trial(id),
             Intent::ShowSpec(id) => self.session.select_spec(id),
+            Intent::AttachPhoto(trial, path) => {
+                if let Err(error) = self.session.attach_photo(trial, &path, "") {
+                    self.say(format!("{}: {error}.", path.display()));
+                }
+            }
+            Intent::DetachPhoto(trial, place) => {
+                if let Err(error) = self.session.detach_photo(trial, place) {
+                    self.say(format!("The picture stays: {error}."));
+                }
+            }
             Intent::ShowPreparation(id) => {
                 self.view.page = Page::House;
                 self.view.house.choose(id);

@@ -4,10 +4,11 @@ use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;
 use super::trials_charts;
+use super::trials_pours::PourLine;
 use crate::balance::Pantry;
 use crate::model::TrialId;
 use crate::session::{
-    FigureRow, MOST_COLUMNS, PourCell, PourRow, Session, SideBySide, side_by_side,
+    Edit, FigureRow, MOST_COLUMNS, PourRow, Session, SideBySide, TrialEdit, side_by_side,
 };
 use eframe::egui::{Button, Label, RichText, ScrollArea, Sense, Ui};
 use egui_extras::{Column, TableBuilder, TableRow};
@@ -30,6 +31,8 @@ pub(super) struct TrialsCompare {
     differing: bool,
     /// The column under the pointer, in the table or on a chart.
     pointed: Option<usize>,
+    /// The columns whose pours a new trial takes, row by row; `None` leaves a row out.
+    merging: Option<Vec<Option<usize>>>,
     pantry: Pantry,
     shown: Option<(u64, Vec<TrialId>, usize, SideBySide)>,
 }
@@ -105,6 +108,7 @@ impl TrialsCompare {
             let document = session.document();
             let found = side_by_side(document, &ids, self.baseline, &mut self.pantry);
             self.shown = Some((revision, ids, self.baseline, found));
+            self.merging = None;
         }
     }
 
@@ -133,6 +137,7 @@ impl TrialsCompare {
                     self.baseline = 0;
                 }
             }
+            self.merge_tools(ui, &found, outbox);
         });
         let mut pointed = None;
         let charts = trials_charts::height(ui);
@@ -152,6 +157,33 @@ impl TrialsCompare {
         self.shown = Some((at, ids, base, found));
     }
 
+    /// Begins a new trial from pours of several, or makes it.
+    fn merge_tools(&mut self, ui: &mut Ui, found: &SideBySide, outbox: &mut Outbox) {
+        let Some(chosen) = &self.merging else {
+            let merge = ui.button("Merge…");
+            let teach = "Choose pours from these columns for a new trial";
+            if named(merge, "Merge into a new trial…", teach).clicked() {
+                let base = self.baseline;
+                let first = |row: &PourRow| row.cells.get(base)?.as_ref().map(|_| base);
+                self.merging = Some(found.pours.iter().map(first).collect());
+            }
+            return;
+        };
+        ui.label("Click the pours that the new trial takes.");
+        let edit = merged(found, self.baseline, chosen);
+        let make = ui.add_enabled(edit.is_some(), Button::new("Make the trial"));
+        let teach =
+            "Grow a trial with the chosen pours; its technique is that of the column compared with";
+        if named(make, "Make the merged trial", teach).clicked()
+            && let Some(edit) = edit
+        {
+            outbox.edit(Edit::Trial(edit));
+            self.merging = None;
+        } else if named(ui.button("Cancel"), "Cancel merging", "Take nothing over").clicked() {
+            self.merging = None;
+        }
+    }
+
     /// Shows pours and figures; the column under the pointer.
     fn table(
         &mut self,
@@ -161,11 +193,8 @@ impl TrialsCompare {
         outbox: &mut Outbox,
     ) -> Option<usize> {
         let keeps = |differs: bool| differs || !self.differing;
-        let pours: Vec<&PourRow> = found
-            .pours
-            .iter()
-            .filter(|row| keeps(row.differs))
-            .collect();
+        let pours = found.pours.iter().enumerate();
+        let pours: Vec<(usize, &PourRow)> = pours.filter(|(_, row)| keeps(row.differs)).collect();
         let figures = found.figures.iter().filter(|row| keeps(row.differs));
         let figures: Vec<&FigureRow> = figures.collect();
         let mut pointed = None;
@@ -190,8 +219,15 @@ impl TrialsCompare {
             .body(|body| {
                 body.rows(ROW, pours.len() + figures.len(), |mut row| {
                     let place = row.index();
-                    let column = if let Some(line) = pours.get(place) {
-                        pour_line(&mut row, line, self.baseline)
+                    let column = if let Some((at, line)) = pours.get(place) {
+                        let merging = self.merging.as_mut().and_then(|all| all.get_mut(*at));
+                        let say = PourLine {
+                            line,
+                            found,
+                            session,
+                            baseline: self.baseline,
+                        };
+                        say.ui(&mut row, merging, outbox)
                     } else {
                         figure_line(&mut row, figures[place - pours.len()])
                     };
@@ -226,38 +262,22 @@ impl TrialsCompare {
     }
 }
 
-/// One pour over all columns; the column under the pointer.
-fn pour_line(row: &mut TableRow<'_, '_>, line: &PourRow, baseline: usize) -> Option<usize> {
-    let mut pointed = None;
-    row.col(|ui| weak(ui, line.job));
-    for (place, cell) in line.cells.iter().enumerate() {
-        let (_, shown) = row.col(|ui| {
-            let Some(cell) = cell else {
-                weak(ui, "–");
-                return;
-            };
-            let words = pour_words(cell, place == baseline, Tokens::of(ui));
-            ui.add(Label::new(words).truncate());
-        });
-        if shown.contains_pointer() {
-            pointed = Some(place);
-        }
-    }
-    pointed
-}
-
-fn pour_words(cell: &PourCell, is_base: bool, tokens: &Tokens) -> RichText {
-    let change = if cell.change.is_empty() {
-        String::new()
-    } else {
-        format!("  ({})", cell.change)
-    };
-    let words = RichText::new(format!("{}{change} {}", cell.amount, cell.name));
-    if !is_base && (cell.is_other || !cell.change.is_empty()) {
-        words.color(tokens.accent)
-    } else {
-        words
-    }
+/// The new trial with the chosen pours; `None` while they are all of the column compared with.
+fn merged(found: &SideBySide, baseline: usize, chosen: &[Option<usize>]) -> Option<TrialEdit> {
+    let from = found.columns.get(baseline)?;
+    let other = chosen.iter().flatten().find(|column| **column != baseline);
+    let other = found.columns.get(*other?)?;
+    let pours = found.pours.iter().zip(chosen).filter_map(|(row, column)| {
+        let column = (*column)?;
+        let cell = row.cells.get(column)?.as_ref()?;
+        Some((found.columns.get(column)?.id, cell.place))
+    });
+    Some(TrialEdit::Merge {
+        from: from.id,
+        other: other.id,
+        pours: pours.collect(),
+        reason: format!("{} with pours of {}", from.name, other.name),
+    })
 }
 
 /// One figure over all columns; the column under the pointer.
@@ -281,7 +301,7 @@ fn figure_line(row: &mut TableRow<'_, '_>, line: &FigureRow) -> Option<usize> {
     pointed
 }
 
-fn weak(ui: &mut Ui, words: &str) {
+pub(super) fn weak(ui: &mut Ui, words: &str) {
     ui.label(RichText::new(words).color(Tokens::of(ui).weak));
 }
 

@@ -5,6 +5,7 @@ use super::naming::named;
 use super::theme::Tokens;
 use super::trials_compare::TrialsCompare;
 use super::trials_page::TrialsPage;
+use super::trials_tools;
 use crate::model::{Document, Spec, SpecId, Trial, TrialState};
 use crate::session::{Session, TreeRow, change_words, trial_tree};
 use crate::units::steps;
@@ -77,9 +78,24 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
         ui.label("No trial fits. Try fewer letters, or show those put aside.");
         return;
     }
+    let height = (ui.available_height() - trials_tools::HEIGHT).max(3.0 * ROW);
+    ui.scope(|ui| list_rows(ui, session, (spec, height), page, outbox));
+    ui.separator();
+    trials_tools::ui(ui, session, page, outbox);
+}
+
+fn list_rows(
+    ui: &mut Ui,
+    session: &Session,
+    (spec, height): (&Spec, f32),
+    page: &mut TrialsPage,
+    outbox: &mut Outbox,
+) {
+    let rows = &page.list.rows;
     ui.spacing_mut().item_spacing.y = 0.0;
     ScrollArea::vertical()
         .id_salt("trials")
+        .max_height(height)
         .auto_shrink(false)
         .show_rows(ui, ROW, rows.len(), |ui, shown| {
             for row in &rows[shown] {
@@ -150,6 +166,9 @@ fn line(
                     }
                     let small =
                         |words: &str| RichText::new(words.to_owned()).small().color(tokens.weak);
+                    if trial.starred {
+                        ui.label(RichText::new("starred").small().color(tokens.accent));
+                    }
                     if trial.state != TrialState::Draft {
                         ui.label(small(trial.state.name()));
                     }

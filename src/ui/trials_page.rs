@@ -1,5 +1,6 @@
 //! Trials of the drink on screen: the tree of them, some of them side by side, and tastings.
 
+use super::bench_tab::BenchTab;
 use super::intent::Outbox;
 use super::naming::named;
 use super::tasting_tab::TastingTab;
@@ -16,15 +17,18 @@ pub(super) enum TrialsTab {
     Compare,
     /// Tastings: plans, answers and what they mean.
     Tastings,
+    /// Large type, to pour from and to say what was poured.
+    Bench,
 }
 
 impl TrialsTab {
-    const ALL: [Self; 2] = [Self::Compare, Self::Tastings];
+    const ALL: [Self; 3] = [Self::Compare, Self::Tastings, Self::Bench];
 
     const fn name(self) -> &'static str {
         match self {
             Self::Compare => "Side by side",
             Self::Tastings => "Tastings",
+            Self::Bench => "At the bench",
         }
     }
 
@@ -33,6 +37,9 @@ impl TrialsTab {
             Self::Compare => "Two to four trials in columns, pour by pour, with what differs",
             Self::Tastings => {
                 "Serving plans with codes, ballots, and what the answers do and do not show"
+            }
+            Self::Bench => {
+                "The trial on screen in large type: tick pours off, say what was really poured"
             }
         }
     }
@@ -49,6 +56,8 @@ pub(super) struct TrialsPage {
     pub(super) compare: TrialsCompare,
     /// Tastings.
     pub(super) tastings: TastingTab,
+    /// The bench.
+    bench: BenchTab,
 }
 
 /// Shows the page.
@@ -71,6 +80,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
         match page.tab {
             TrialsTab::Compare => page.compare.ui(ui, session, outbox),
             TrialsTab::Tastings => page.tastings.ui(ui, session, outbox),
+            TrialsTab::Bench => page.bench.ui(ui, session, outbox),
         }
     });
 }

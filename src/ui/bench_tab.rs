@@ -1,0 +1,194 @@
+//! At the bench: the trial on screen in large type, to tick off with wet hands and to keep as poured.
+
+use super::bench_amount::BenchAmount;
+use super::bench_photos::BenchPhotos;
+use super::bench_runs;
+use super::intent::Outbox;
+use super::naming::named;
+use super::theme::Tokens;
+use crate::balance::{Pantry, amount_in_grams};
+use crate::model::{Amount, BenchRun, Document, Pour, Trial, TrialId};
+use crate::session::{
+    Edit, Session, TrialEdit, planned, pour_name, poured_difference, poured_difference_text, today,
+    trial_code,
+};
+use eframe::egui::{Align, Button, Layout, RichText, ScrollArea, TextEdit, Ui, vec2};
+
+/// Height of a line, points: a wet thumb hits it.
+pub(super) const LINE: f32 = 52.0;
+/// Size of what is read across a bench, points.
+pub(super) const LARGE: f32 = 25.0;
+
+/// What is being poured.
+#[derive(Debug, Default)]
+pub(super) struct BenchTab {
+    /// The making that is going on, and of which trial it is.
+    going: Option<(TrialId, BenchRun)>,
+    /// Lines that are in the shaker.
+    ticked: Vec<bool>,
+    /// Show the card to print.
+    card: bool,
+    photos: BenchPhotos,
+    pantry: Pantry,
+}
+
+impl BenchTab {
+    /// Begins anew where another trial is on screen or its recipe changed.
+    fn follow(&mut self, trial: &Trial) {
+        let fits =
+            self.going.as_ref().is_some_and(|(id, run)| {
+                *id == trial.id
+                    && run.lines.len() == trial.pours.len()
+                    && run.lines.iter().zip(&trial.pours).all(|(line, pour)| {
+                        line.source == pour.source && line.planned == pour.amount
+                    })
+            });
+        if !fits {
+            self.begin(trial);
+        }
+    }
+
+    fn begin(&mut self, trial: &Trial) {
+        self.going = Some((trial.id, planned(trial, today())));
+        self.ticked = vec![false; trial.pours.len()];
+    }
+
+    /// Shows the bench.
+    pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+        let Some(trial) = session.trial() else {
+            ui.label("No trial is on screen.");
+            return;
+        };
+        self.follow(trial);
+        let document = session.document();
+        self.heading(ui, document, trial);
+        ScrollArea::vertical()
+            .id_salt("bench")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                if self.card {
+                    bench_runs::card(ui, document, trial, &mut self.pantry);
+                }
+                for place in 0..trial.pours.len() {
+                    self.line(ui, document, (trial, place));
+                }
+                self.keep(ui, document, trial, outbox);
+                bench_runs::ui(ui, document, trial, &mut self.pantry, outbox);
+                self.photos.ui(ui, session, trial, outbox);
+            });
+    }
+
+    fn heading(&mut self, ui: &mut Ui, document: &Document, trial: &Trial) {
+        ui.horizontal_wrapped(|ui| {
+            ui.label(RichText::new(&trial.name).size(LARGE).strong());
+            let method = trial.technique.method.name();
+            ui.label(RichText::new(method).size(LARGE * 0.7));
+            if let Some(code) = trial_code(document, trial.id) {
+                let words = RichText::new(format!("cup {code}"))
+                    .size(LARGE * 0.7)
+                    .monospace();
+                ui.label(words)
+                    .on_hover_text("The code to write on the cup");
+            }
+            ui.toggle_value(&mut self.card, "Card to print")
+                .on_hover_text("The recipe with boxes to tick and to write in, as plain text");
+            let again = ui.button("Start over");
+            let teach = "Take all ticks off and pour as planned";
+            if named(again, "Start over", teach).clicked() {
+                self.begin(trial);
+            }
+        });
+    }
+
+    /// One pour: a tap ticks it off, what stands beside it says how much really went in.
+    fn line(&mut self, ui: &mut Ui, document: &Document, (trial, place): (&Trial, usize)) {
+        let pour = &trial.pours[place];
+        let Some((_, run)) = &mut self.going else {
+            return;
+        };
+        let line = &mut run.lines[place];
+        let name = pour_name(document, trial, place);
+        let density = density(document, trial, pour, &mut self.pantry);
+        let poured = BenchAmount {
+            name,
+            pour,
+            density,
+            document,
+        };
+        let size = vec2(ui.available_width(), LINE);
+        let layout = Layout::right_to_left(Align::Center);
+        ui.allocate_ui_with_layout(size, layout, |ui| {
+            poured.ui(ui, (trial.id, place), &mut line.poured);
+            let ticked = &mut self.ticked[place];
+            let amount = line.poured.as_ref();
+            let mut text = RichText::new(format!("{}  {name}", poured.said(amount)));
+            if *ticked {
+                text = text.strikethrough().color(Tokens::of(ui).weak);
+            }
+            let planned = if amount == Some(&pour.amount) {
+                poured.grams(amount)
+            } else {
+                format!("planned {}", poured.said(Some(&pour.amount)))
+            };
+            let size = vec2(ui.available_width(), LINE - 6.0);
+            let beside = RichText::new(planned).size(LARGE * 0.7);
+            let button = Button::selectable(*ticked, text.size(LARGE))
+                .right_text(beside)
+                .truncate()
+                .min_size(size);
+            let teach = "A tap ticks it off";
+            if named(ui.add(button), &format!("Tick {name}"), teach).clicked() {
+                *ticked = !*ticked;
+            }
+        });
+    }
+
+    /// The difference, one remark and the button that keeps it all.
+    fn keep(&mut self, ui: &mut Ui, document: &Document, trial: &Trial, outbox: &mut Outbox) {
+        let Some((_, run)) = &mut self.going else {
+            return;
+        };
+        let mut kept = false;
+        ui.add_space(6.0);
+        if let Some(found) = poured_difference(document, trial, run, &mut self.pantry) {
+            let words = poured_difference_text(&found);
+            ui.label(RichText::new(words).size(LARGE * 0.7));
+        }
+        ui.horizontal(|ui| {
+            let note = TextEdit::singleline(&mut run.note)
+                .hint_text("One remark")
+                .font(eframe::egui::FontId::proportional(LARGE * 0.7))
+                .desired_width((ui.available_width() - 260.0).max(160.0));
+            named(
+                ui.add(note),
+                "Remark on this making",
+                "What you noticed while making or tasting it",
+            );
+            let words = RichText::new("Keep what was poured").size(LARGE * 0.7);
+            let keep = ui.add(Button::new(words).min_size(vec2(0.0, LINE - 10.0)));
+            let teach =
+                "Record these amounts beside the planned ones; the trial itself stays as it is";
+            if named(keep, "Keep what was poured", teach).clicked() {
+                outbox.edit(Edit::Trial(TrialEdit::Record {
+                    trial: trial.id,
+                    run: run.clone(),
+                }));
+                kept = true;
+            }
+        });
+        if kept {
+            self.begin(trial);
+        }
+    }
+}
+
+/// Grams per ml of what is poured, where it is known.
+fn density(document: &Document, trial: &Trial, pour: &Pour, pantry: &mut Pantry) -> Option<f64> {
+    let settled = document.settle(trial, pour)?;
+    let contents = pantry.contents(settled.ingredient).ok()?;
+    let whole = Pour {
+        amount: Amount::Ml(1.0),
+        ..pour.clone()
+    };
+    amount_in_grams(&whole, settled.ingredient, &contents)
+}
