@@ -118,6 +118,7 @@ mod trials_list;
 mod trials_page;
 mod trials_pours;
 mod trials_tools;
+mod trials_trends;
 mod view;
 mod weighing_dialog;
 mod window;

@@ -6,6 +6,7 @@ use super::naming::named;
 use super::tasting_tab::TastingTab;
 use super::trials_compare::TrialsCompare;
 use super::trials_list::{self, TrialsList};
+use super::trials_trends::TrialsTrends;
 use crate::session::Session;
 use eframe::egui::{CentralPanel, Panel, Ui};
 
@@ -17,17 +18,20 @@ pub(super) enum TrialsTab {
     Compare,
     /// Tastings: plans, answers and what they mean.
     Tastings,
+    /// Figures over the trials.
+    Trends,
     /// Large type, to pour from and to say what was poured.
     Bench,
 }
 
 impl TrialsTab {
-    const ALL: [Self; 3] = [Self::Compare, Self::Tastings, Self::Bench];
+    const ALL: [Self; 4] = [Self::Compare, Self::Trends, Self::Tastings, Self::Bench];
 
     const fn name(self) -> &'static str {
         match self {
             Self::Compare => "Side by side",
             Self::Tastings => "Tastings",
+            Self::Trends => "Over the trials",
             Self::Bench => "At the bench",
         }
     }
@@ -38,6 +42,7 @@ impl TrialsTab {
             Self::Tastings => {
                 "Serving plans with codes, ballots, and what the answers do and do not show"
             }
+            Self::Trends => "Figures from trial to trial, and what liking went along with",
             Self::Bench => {
                 "The trial on screen in large type: tick pours off, say what was really poured"
             }
@@ -56,6 +61,8 @@ pub(super) struct TrialsPage {
     pub(super) compare: TrialsCompare,
     /// Tastings.
     pub(super) tastings: TastingTab,
+    /// Figures over the trials.
+    trends: TrialsTrends,
     /// The bench.
     bench: BenchTab,
 }
@@ -80,6 +87,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
         match page.tab {
             TrialsTab::Compare => page.compare.ui(ui, session, outbox),
             TrialsTab::Tastings => page.tastings.ui(ui, session, outbox),
+            TrialsTab::Trends => page.trends.ui(ui, session),
             TrialsTab::Bench => page.bench.ui(ui, session, outbox),
         }
     });

@@ -1,0 +1,163 @@
+//! Figures over the trials of the drink on screen, and what liking went along with.
+
+use super::chart_view::ChartView;
+use super::naming::named;
+use super::theme::Tokens;
+use crate::balance::Pantry;
+use crate::chart::{Hue, OverTrial, over_trials};
+use crate::model::{SpecId, TrialId};
+use crate::session::{Session, TrialFigures, TrialHistory, TrialLine, trial_history};
+use crate::tasting::{TrendColumn, trend_words, trends};
+use eframe::egui::{RichText, ScrollArea, Ui};
+
+/// Height of a chart, points.
+const HEIGHT: f32 = 150.0;
+/// Least width of a chart, points.
+const WIDTH: f32 = 300.0;
+
+/// A figure of a trial.
+type Read = fn(&TrialFigures) -> f64;
+
+/// Name, unit, colour group and how it is read.
+const FIGURES: [(&str, &str, Hue, Read); 5] = [
+    ("Sweet", "g/L", Hue::Sweet, |figures| figures.sweet_g_per_l),
+    ("Sour", "g/L", Hue::Sour, |figures| figures.sour_g_per_l),
+    ("Strength", "% vol", Hue::Strength, |figures| {
+        figures.strength_pct_vol
+    }),
+    ("Served", "ml", Hue::Water, |figures| figures.served_ml),
+    ("Cost", "", Hue::Quiet, |figures| figures.cost),
+];
+
+/// The table that the charts are drawn from.
+#[derive(Debug, Default)]
+pub(super) struct TrialsTrends {
+    pantry: Pantry,
+    history: Option<(u64, SpecId, TrialHistory)>,
+}
+
+impl TrialsTrends {
+    /// Shows the charts.
+    pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session) {
+        let Some(spec) = session.spec() else {
+            ui.label("No drink yet.");
+            return;
+        };
+        let fresh = matches!(&self.history, Some((at, id, _))
+            if *at == session.revision() && *id == spec.id);
+        if !fresh {
+            let found = trial_history(session.document(), spec.id, &mut self.pantry);
+            self.history = found.map(|found| (session.revision(), spec.id, found));
+        }
+        let Some((_, _, history)) = &self.history else {
+            return;
+        };
+        let chosen = session.selection().trial;
+        ScrollArea::vertical()
+            .id_salt("trends")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                tools(ui, history);
+                charts(ui, history, chosen);
+                ui.add_space(6.0);
+                liking(ui, history);
+            });
+    }
+}
+
+fn tools(ui: &mut Ui, history: &TrialHistory) {
+    ui.horizontal_wrapped(|ui| {
+        let copy = ui.button("Copy as Markdown");
+        let teach = "All trials with why, what came of it and their figures, as a table to paste";
+        if named(copy, "Copy the trials as Markdown", teach).clicked() {
+            ui.ctx().copy_text(history.markdown());
+        }
+    });
+}
+
+fn charts(ui: &mut Ui, history: &TrialHistory, chosen: Option<TrialId>) {
+    let lines = &history.lines;
+    let place = lines.iter().position(|line| Some(line.id) == chosen);
+    let over = |read: &dyn Fn(&TrialLine) -> Option<f64>| -> Vec<OverTrial> {
+        let one = |line: &TrialLine| OverTrial {
+            name: line.name.clone(),
+            value: read(line),
+            detail: match line.reason.as_str() {
+                "" => line.name.clone(),
+                reason => format!("{}: {reason}", line.name),
+            },
+        };
+        lines.iter().map(one).collect()
+    };
+    let away = over(&|line| line.from_target);
+    let liking = over(&|line| line.liking.map(|(mean, _)| mean));
+    let mut all = vec![over_trials(
+        ("From the target", "steps", Hue::Ink),
+        &away,
+        place,
+    )];
+    if liking.iter().any(|trial| trial.value.is_some()) {
+        all.push(over_trials(
+            ("Liking, 1 to 9", "", Hue::Accent),
+            &liking,
+            place,
+        ));
+    }
+    for (name, unit, hue, read) in FIGURES {
+        let unit = if name == "Cost" {
+            history.currency.as_str()
+        } else {
+            unit
+        };
+        let values = over(&|line| line.figures.as_ref().map(read));
+        all.push(over_trials((name, unit, hue), &values, place));
+    }
+    let columns = ((ui.available_width() / WIDTH) as usize).clamp(1, 4);
+    for row in all.chunks(columns) {
+        ui.columns(columns, |cells| {
+            for (cell, chart) in cells.iter_mut().zip(row) {
+                let unit = &chart.y.unit;
+                let head = if unit.is_empty() {
+                    chart.title.clone()
+                } else {
+                    format!("{}, {unit}", chart.title)
+                };
+                cell.label(RichText::new(head).strong());
+                ChartView {
+                    id: &format!("over trials {}", chart.title),
+                    height: HEIGHT,
+                    reframe: true,
+                    movable: false,
+                    read: &|mark| mark.detail.clone(),
+                }
+                .show(cell, chart);
+            }
+        });
+    }
+}
+
+/// What liking went along with over the tasted trials.
+fn liking(ui: &mut Ui, history: &TrialHistory) {
+    let lines = &history.lines;
+    let liking: Vec<Option<f64>> = lines
+        .iter()
+        .map(|line| line.liking.map(|(mean, _)| mean))
+        .collect();
+    ui.label(RichText::new("What liking went along with").strong());
+    if liking.iter().all(Option::is_none) {
+        let words = "No tasting with liking is closed yet: run one on the tab Tastings.";
+        ui.label(RichText::new(words).color(Tokens::of(ui).weak));
+        return;
+    }
+    let column = |name: &str, read: Read| TrendColumn {
+        name: name.to_owned(),
+        values: lines
+            .iter()
+            .map(|line| line.figures.as_ref().map(read))
+            .collect(),
+    };
+    let columns = FIGURES.map(|(name, _, _, read)| column(&name.to_lowercase(), read));
+    for trend in trends(&columns, &liking) {
+        ui.label(trend_words(&trend));
+    }
+}
