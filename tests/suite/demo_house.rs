@@ -1,5 +1,6 @@
 //! The house-made ingredients of the demo document: their rows are what the preparations give.
 
+use crate::demo_tasting::add_tasting;
 use crate::sample_drinks::builtin;
 use equipour::kitchen::{made, making_order};
 use equipour::model::{
@@ -233,6 +234,7 @@ fn write_the_demo() {
     let text = std::fs::read_to_string(PATH).expect("the demo is there");
     let mut document = read_text(&text).expect("it reads").document;
     document.specs.retain(|spec| spec.id != DRINK);
+    Arc::make_mut(&mut document.tastings).clear();
     Arc::make_mut(&mut document.preparations).clear();
     for starter in starter_preparations() {
         if !MADE.contains(&starter.id.0.as_str()) {
@@ -259,8 +261,8 @@ fn write_the_demo() {
     }
     let last = document.specs.len().saturating_sub(1);
     document.specs.insert(last, house_drink());
-    document.next_number = document.next_number.max(16);
-    let document = worked_out(&document);
+    document.next_number = 16;
+    let document = add_tasting(worked_out(&document));
     check(&document).expect("it is sound");
     let text = document_text(&document).expect("it can be written");
     std::fs::write(PATH, text).expect("it can be written");
