@@ -224,7 +224,10 @@ fn check_bin(
 fn stood_near(list: &[Arc<Trial>], place: usize, trial: &Arc<Trial>) -> bool {
     let near = [Some(place), place.checked_sub(1), place.checked_add(1)];
     let mut near = near.into_iter().flatten();
-    near.any(|place| list.get(place).is_some_and(|known| Arc::ptr_eq(known, trial)))
+    near.any(|place| {
+        list.get(place)
+            .is_some_and(|known| Arc::ptr_eq(known, trial))
+    })
 }
 
 pub(super) fn check_trial(document: &Document, at: &FieldPath<'_>, trial: &Trial) -> Checked {

@@ -4,7 +4,7 @@ use super::text::pour_name;
 use super::trial_code::trial_code;
 use crate::balance::{Drink, Figures, Pantry, amount_in_grams, figures};
 use crate::model::{Added, Dilution, Document, Glass, Method, Pour, Trial, TrialId};
-use crate::units::{capital, number, percent, show_volume, Unit};
+use crate::units::{Unit, capital, number, percent, show_volume};
 
 /// Widest line, in characters.
 const WIDTH: usize = 72;
@@ -63,7 +63,10 @@ fn pour_lines(
         let contents = pantry.contents(settled.ingredient).ok()?;
         amount_in_grams(pour, settled.ingredient, &contents)
     });
-    let grams = grams.map_or_else(|| "? g".to_owned(), |grams| format!("{} g", number(grams, 1)));
+    let grams = grams.map_or_else(
+        || "? g".to_owned(),
+        |grams| format!("{} g", number(grams, 1)),
+    );
     let mut name = pour_name(document, trial, place).to_owned();
     if pour.added != Added::With {
         name = format!("{name} ({})", pour.added.name());
@@ -106,17 +109,22 @@ fn glass_words(glass: &Glass, document: &Document) -> String {
 /// The water that is foreseen and the ice in the glass.
 fn ice_words(trial: &Trial, glass: &Glass, found: Option<&Figures>) -> String {
     let icy = !matches!(trial.technique.method, Method::NoIce | Method::Bottled);
-    let water = found.filter(|found| icy && found.melt_g > 0.0).map(|found| {
-        let share = percent(found.dilution, 0);
-        format!("{} g of water foreseen ({share})", number(found.melt_g, 0))
-    });
+    let water = found
+        .filter(|found| icy && found.melt_g > 0.0)
+        .map(|found| {
+            let share = percent(found.dilution, 0);
+            format!("{} g of water foreseen ({share})", number(found.melt_g, 0))
+        });
     let in_glass = if glass.ice_share > 0.0 {
         format!("ice takes {} of the glass", percent(glass.ice_share, 0))
     } else {
         "none in the glass".to_owned()
     };
     let used = icy.then(|| format!("used {WRITE_IN} g"));
-    let parts: Vec<String> = [water, Some(in_glass), used].into_iter().flatten().collect();
+    let parts: Vec<String> = [water, Some(in_glass), used]
+        .into_iter()
+        .flatten()
+        .collect();
     parts.join("; ")
 }
 

@@ -143,7 +143,9 @@ pub fn poured_difference_text(found: &PouredDifference) -> String {
         (steps.strength, "stronger", "weaker"),
     ];
     let shown = |value: f64| number(value.abs(), 1);
-    let told = axes.into_iter().filter(|(value, _, _)| shown(*value) != "0.0");
+    let told = axes
+        .into_iter()
+        .filter(|(value, _, _)| shown(*value) != "0.0");
     let mut parts = Vec::new();
     for (value, more, less) in told {
         let size = shown(value);

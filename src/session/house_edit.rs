@@ -5,9 +5,7 @@ use super::edit_apply::{gone, own};
 use super::house_build::follow_outputs;
 use super::house_outdated::outdated_rows;
 use super::larder_edit::{User, poured_by, users_of};
-use crate::model::{
-    Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Spec,
-};
+use crate::model::{Document, Ingredient, IngredientId, Preparation, PreparationId, Source, Spec};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 

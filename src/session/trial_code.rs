@@ -14,7 +14,10 @@ pub fn trial_code(document: &Document, id: TrialId) -> Option<String> {
     let holds = |spec: &&Spec| spec.trials_and_bin().any(|trial| trial.id == id);
     let spec = specs.find(holds)?;
     let letters = initials(&spec.name);
-    let before = document.specs.iter().take_while(|other| other.id != spec.id);
+    let before = document
+        .specs
+        .iter()
+        .take_while(|other| other.id != spec.id);
     let alike = before.filter(|other| initials(&other.name) == letters);
     let rank = match alike.count() {
         0 => String::new(),

@@ -110,7 +110,12 @@ fn line(
     TrialLine {
         id: trial.id,
         name: trial.name.clone(),
-        parent: trial.parent.as_ref().and_then(name).unwrap_or("").to_owned(),
+        parent: trial
+            .parent
+            .as_ref()
+            .and_then(name)
+            .unwrap_or("")
+            .to_owned(),
         made_by: made_by.unwrap_or_else(|| trial.made_by.words()),
         on: trial.made_on.clone(),
         state: trial.state,
@@ -175,7 +180,10 @@ impl TrialHistory {
                 found.map_or_else(String::new, |found| exact(of(found)))
             };
             let number = |value: Option<f64>| value.map_or_else(String::new, exact);
-            let unpriced = line.figures.as_ref().map(|found| found.unpriced.to_string());
+            let unpriced = line
+                .figures
+                .as_ref()
+                .map(|found| found.unpriced.to_string());
             let answers = line.liking.map(|(_, count)| count.to_string());
             let mut cells = self.words(line);
             cells.extend([
@@ -201,7 +209,9 @@ impl TrialHistory {
     fn words(&self, line: &TrialLine) -> Vec<String> {
         let state = line.state.name().to_owned();
         let (name, parent, made_by) = (&line.name, &line.parent, &line.made_by);
-        let mut cells = [name, parent, made_by, &line.on].map(String::clone).to_vec();
+        let mut cells = [name, parent, made_by, &line.on]
+            .map(String::clone)
+            .to_vec();
         cells.extend([state, line.reason.clone(), line.verdict.clone()]);
         cells
     }
@@ -225,7 +235,10 @@ impl TrialHistory {
         };
         let cost = |found: &TrialFigures| match found.unpriced {
             0 => money(found.cost, &self.currency),
-            count => format!("{}, {count} without a price", money(found.cost, &self.currency)),
+            count => format!(
+                "{}, {count} without a price",
+                money(found.cost, &self.currency)
+            ),
         };
         let liking = |(mean, count): (f64, usize)| format!("{} of 9 ({count})", number(mean, 1));
         let away = |steps: f64| match number(steps, 1).as_str() {
@@ -251,7 +264,11 @@ impl TrialHistory {
 fn plain_cell(text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
     let mut plain = String::new();
-    for letter in words.join(" ").chars().filter(|letter| !letter.is_control()) {
+    for letter in words
+        .join(" ")
+        .chars()
+        .filter(|letter| !letter.is_control())
+    {
         if "\\`*_[]<>|#&!~$".contains(letter) {
             plain.push('\\');
         }

@@ -130,7 +130,9 @@ pub fn missing_photos<'a>(
     files: impl IntoIterator<Item = &'a str>,
 ) -> Vec<String> {
     let folder = photo_folder(document);
-    let files = files.into_iter().filter(|file| !folder.join(file).is_file());
+    let files = files
+        .into_iter()
+        .filter(|file| !folder.join(file).is_file());
     files.map(str::to_owned).collect()
 }
 

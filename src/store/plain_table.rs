@@ -26,11 +26,7 @@ pub fn write_plain_table(table: &PlainTable) -> Result<String, SaveError> {
 ///
 /// A file there is replaced only when `replace` is set, and only if it is a table with the same
 /// heads; it stays beside the new one as `.bak`.
-pub fn save_plain_table(
-    table: &PlainTable,
-    path: &Path,
-    replace: bool,
-) -> Result<(), ExportError> {
+pub fn save_plain_table(table: &PlainTable, path: &Path, replace: bool) -> Result<(), ExportError> {
     put_table(path, replace, &table.heads, || write_plain_table(table))
 }
 
