@@ -4,7 +4,7 @@ use super::pour::{Amount, Source};
 use serde::{Deserialize, Serialize};
 
 /// One making of a trial: every line as it was planned and as it was poured.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct BenchRun {
     /// Day it was made, ISO 8601; empty when unknown.

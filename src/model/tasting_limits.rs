@@ -4,6 +4,7 @@ use super::bench::{BenchRun, Photo};
 use super::document::Document;
 use super::field_path::FieldPath;
 use super::limits::{Checked, check_trial, count, day, number, optional, refuse, text};
+use super::pour::Amount;
 use super::tasting::{Choice, Criterion, Cup, Sample, Taster, Tasting, TastingMethod};
 use core::ops::RangeInclusive;
 use std::collections::{BTreeMap, BTreeSet};
@@ -33,15 +34,20 @@ pub(super) fn check_runs(at: &FieldPath<'_>, runs: &[BenchRun], most_lines: usiz
         count(&lines, run.lines.len(), most_lines)?;
         for (place, line) in run.lines.iter().enumerate() {
             let at = lines.index(place);
-            optional(&at.field("planned"), line.planned.value())?;
-            let poured = line.poured.as_ref();
-            optional(
-                &at.field("poured"),
-                poured.and_then(super::pour::Amount::value),
-            )?;
+            check_amount(&at.field("planned"), &line.planned)?;
+            if let Some(poured) = &line.poured {
+                check_amount(&at.field("poured"), poured)?;
+            }
         }
     }
     Ok(())
+}
+
+fn check_amount(at: &FieldPath<'_>, amount: &Amount) -> Checked {
+    match amount {
+        Amount::Words(words) => text(at, words),
+        Amount::Ml(value) | Amount::Grams(value) | Amount::Pieces(value) => number(at, *value),
+    }
 }
 
 pub(super) fn check_photos(at: &FieldPath<'_>, photos: &[Photo]) -> Checked {

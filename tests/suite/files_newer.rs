@@ -2,7 +2,7 @@
 
 use crate::files_damaged::{changed, open, refused, sample};
 use crate::sample_drinks::{TRIAL, builtin};
-use equipour::model::Document;
+use equipour::model::{Document, MadeBy};
 use equipour::session::{Edit, SaveOutcome, SaveWhere, Session};
 use equipour::store::save_document;
 use std::fs;
@@ -61,6 +61,7 @@ fn a_newer_file_is_never_written_over() {
         from: TRIAL,
         reason: String::new(),
         changes: vec![],
+        made_by: MadeBy::Hand,
     };
     let error = session.edit(&edit).expect_err("it is read-only");
     assert!(

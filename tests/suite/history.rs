@@ -3,7 +3,7 @@
 use crate::house_sample::rows_are_as_made;
 use crate::random_edits::{Draw, any_draws};
 use crate::sample_drinks::{SHAKEN, SPEC, TRIAL, builtin, document, sour};
-use equipour::model::{Amount, Document, TrialId, TrialState};
+use equipour::model::{Amount, Document, MadeBy, TrialId, TrialState};
 use equipour::session::{Edit, SaveOutcome, SaveWhere, Session};
 use equipour::units::Unit;
 use proptest::prelude::*;
@@ -241,6 +241,7 @@ fn growing_a_trial_of_another_drink_shows_that_trial() {
         from: TRIAL,
         reason: String::new(),
         changes: vec![],
+        made_by: MadeBy::Hand,
     };
     session.edit(&grow).expect("it can grow");
     assert_eq!(session.selection().spec, Some(SPEC));

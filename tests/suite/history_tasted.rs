@@ -3,7 +3,7 @@
 use crate::history::{session, set_amount};
 use crate::sample_drinks::{TRIAL, larder, ml};
 use equipour::balance::{Drink, Figures, Pantry, figures};
-use equipour::model::{Ingredient, Range, Role, TrialId, TrialState};
+use equipour::model::{Ingredient, MadeBy, Range, Role, TrialId, TrialState};
 use equipour::rebalance::Change;
 use equipour::session::{Edit, Session};
 use std::sync::Arc;
@@ -111,6 +111,7 @@ fn a_tasted_trial_keeps_its_figures_when_an_ingredient_changes() {
         from: TRIAL,
         reason: "weaker gin".to_owned(),
         changes: vec![],
+        made_by: MadeBy::Hand,
     };
     session.edit(&grow).expect("it can grow");
     let child = session.selection().trial.expect("the new trial is shown");

@@ -2,7 +2,7 @@
 
 use crate::rebalance::question;
 use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, locked, ml, point, sour};
-use equipour::model::{Document, Pour, ScaleRule};
+use equipour::model::{Document, MadeBy, Pour, ScaleRule};
 use equipour::rebalance::{Limit, propose};
 use equipour::session::{Edit, Session, no_proposal_text};
 use equipour::units::{Unit, steps};
@@ -105,6 +105,7 @@ fn every_trial_of_a_document_is_shown_in_one_unit() {
             from: TRIAL,
             reason: String::new(),
             changes: Vec::new(),
+            made_by: MadeBy::Hand,
         })
         .expect("it grows");
     let amounts = |session: &Session| -> Vec<Option<f64>> {

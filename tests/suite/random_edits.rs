@@ -3,7 +3,8 @@
 use crate::sample_drinks::{larder, ml};
 use equipour::model::{
     Added, Amount, Balancing, Bound, Bounded, Bounds, Dilution, Document, Glass, IngredientId,
-    Method, Point, Role, ScaleRule, Senses, Target, Technique, TrialId, TrialState, Weights,
+    MadeBy, Method, Point, Role, ScaleRule, Senses, Target, Technique, TrialId, TrialState,
+    Weights,
 };
 use equipour::rebalance::Change;
 use equipour::session::{
@@ -41,7 +42,7 @@ pub(crate) fn any_draws(most: usize) -> impl Strategy<Value = Vec<Draw>> {
         Just("Piña \"colada\"\\\n\t\u{0}\u{202e}🍹e\u{301}".to_owned()),
     ];
     let draw = (
-        0..60_u8,
+        0..72_u8,
         any::<usize>(),
         any::<usize>(),
         value,
@@ -194,6 +195,7 @@ impl Draw {
                         from: trial,
                         reason: self.text.clone(),
                         changes,
+                        made_by: MadeBy::Proposal(self.text.clone()),
                     }
                 } else {
                     Edit::ApplyChanges {
@@ -210,6 +212,7 @@ impl Draw {
                 verdict: self.text.clone(),
             },
             19..=25 | 44 | 45 => self.edit_beyond_a_trial(document),
+            60.. => self.edit_of_trials(document, trial, pour),
             46.. => self.taken_over(document, trial, pour),
             _ => self.edit_of_the_larder(document, trial, pour),
         }
@@ -249,6 +252,7 @@ impl Draw {
                 pours,
                 ingredients,
                 reason: self.text.clone(),
+                label: self.text.clone(),
             }
         })
     }
