@@ -84,14 +84,18 @@ pub fn choices_needed_words(result: &ChoiceResult) -> Option<String> {
         );
     }
     let share = percent(found, 0);
+    let what = match result.test {
+        ChoiceTest::Preference => "share",
+        ChoiceTest::Triangle | ChoiceTest::DuoTrio => "share of right answers",
+    };
     Some(result.tasters_needed().map_or_else(
         || {
             let most = whole(MOST_TASTERS_LOOKED_AT as usize);
-            format!("If the true share were {share}, more than {most} tasters would be needed to see it in four of five tastings.")
+            format!("If the true {what} were {share}, more than {most} tasters would be needed to see it in four of five tastings.")
         },
         |needed| {
             let needed = tasters_words(needed as usize);
-            format!("If the true share were {share}, {needed} would see it in four of five tastings.")
+            format!("If the true {what} were {share}, {needed} would see it in four of five tastings.")
         },
     ))
 }

@@ -168,8 +168,10 @@ fn a_plan_is_what_a_document_accepts() {
         (TastingMethod::Ranking, 5),
     ] {
         let made = planned(method, samples, 200);
-        let mut document = Document::default();
-        document.next_number = 20;
+        let mut document = Document {
+            next_number: 20,
+            ..Document::default()
+        };
         Arc::make_mut(&mut document.tastings).insert(made.id, Arc::new(made));
         assert_eq!(check(&document).map_err(|error| error.to_string()), Ok(()));
     }

@@ -131,13 +131,45 @@ fn ties_are_corrected_as_an_analysis_of_ranks_is() {
     let wanted = 2.0 * between / all;
     let found = ranking_result(&ranked(&rows)).expect("a ranking");
     assert_eq!(found.rank_sums, sums);
-    assert!(found.ties && !found.exact);
+    assert!(found.ties && found.exact);
     assert!(
         near(found.statistic, wanted, 1e-12),
         "{} {wanted}",
         found.statistic
     );
-    assert!(near(found.p, (-wanted / 2.0_f64).exp(), 1e-12));
+    // All 6⁵ ways in which the five could have put their ranks.
+    let orders = [
+        [0, 1, 2],
+        [0, 2, 1],
+        [1, 0, 2],
+        [1, 2, 0],
+        [2, 0, 1],
+        [2, 1, 0],
+    ];
+    let mut as_far = 0;
+    for way in 0..6_usize.pow(5) {
+        let mut sums = [0.0_f64; 3];
+        for (taster, ranks) in ranks.iter().enumerate() {
+            let order = orders[way / 6_usize.pow(u32::try_from(taster).expect("few")) % 6];
+            for (sum, place) in sums.iter_mut().zip(order) {
+                *sum += ranks[place];
+            }
+        }
+        let apart: f64 = sums.iter().map(|sum| (sum - 10.0).powi(2)).sum();
+        as_far += u32::from(apart >= between - 1e-9);
+    }
+    assert!(
+        near(found.p, f64::from(as_far) / 7776.0, 1e-12),
+        "{} {as_far}",
+        found.p
+    );
+}
+
+#[test]
+fn five_samples_with_ties_are_judged_by_chi_square() {
+    let found = ranking_result(&ranked(&[&[1, 1, 3, 4, 5], &[1, 2, 3, 4, 5]])).expect("a ranking");
+    assert!(found.ties && !found.exact);
+    assert_eq!(found.p, chi_square_tail(found.statistic, 4.0));
 }
 
 #[test]
