@@ -218,6 +218,21 @@ fn codes_changed_by_hand_are_kept_and_never_given_to_another_sample() {
 }
 
 #[test]
+fn codes_that_changed_their_sample_are_not_given_to_the_other_again() {
+    for seed in 0..40 {
+        let mut made = tasting(TastingMethod::Triangle, 2);
+        made.seed = seed;
+        made.tasters = plan(&made.method, 2, &names(2), seed).expect("a plan");
+        for cup in made.tasters.iter_mut().flat_map(|taster| &mut taster.cups) {
+            cup.sample = 1 - cup.sample;
+        }
+        let late = more_tasters(&made, &names(30)[2..]).expect("a plan");
+        made.tasters.extend(late);
+        assert_codes_part_samples(&made.tasters);
+    }
+}
+
+#[test]
 fn a_name_that_is_there_is_refused_whatever_its_capitals() {
     let mut made = planned(quick_form(), 2, 2);
     let again = [" taster 2 ".to_owned()];
