@@ -2,7 +2,7 @@
 
 use super::SIGNIFICANT;
 use super::binomial::{clopper_pearson, least_significant, two_sided_probability, upper_tail};
-use super::bounds::Bounds;
+use super::confidence_interval::ConfidenceInterval;
 use super::tasters_needed::tasters_needed;
 use crate::model::{Choice, Taster, Tasting, TastingMethod};
 
@@ -97,9 +97,9 @@ pub struct ChoiceResult {
     /// The fewest that would be significant among as many answers; `None` when not even all would be.
     pub needed: Option<u32>,
     /// Interval of the true share of such answers, at the test's confidence, 0 to 1; `None` without answers.
-    pub share: Option<Bounds>,
+    pub share: Option<ConfidenceInterval>,
     /// Share of tasters that tell the samples apart, and its interval, 0 to 1; not for a preference.
-    pub discriminators: Option<(f64, Bounds)>,
+    pub discriminators: Option<(f64, ConfidenceInterval)>,
 }
 
 impl ChoiceResult {
