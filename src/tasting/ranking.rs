@@ -85,16 +85,11 @@ pub fn ranking_result(tasting: &Tasting) -> Option<RankingResult> {
     let exact = exact_tail_of(&complete, uncorrected);
     let p = exact.unwrap_or_else(|| chi_square_tail(found, samples as f64 - 1.0));
     let least_difference = least_difference(samples, counted, SIGNIFICANT);
+    let count = |of: fn(&&Ballot) -> bool| ballots.iter().filter(of).count();
     Some(RankingResult {
         ballots: counted,
-        incomplete: ballots
-            .iter()
-            .filter(|one| matches!(one, Ballot::Partly))
-            .count(),
-        missing: ballots
-            .iter()
-            .filter(|one| matches!(one, Ballot::Empty))
-            .count(),
+        incomplete: count(|one| matches!(one, Ballot::Partly)),
+        missing: count(|one| matches!(one, Ballot::Empty)),
         ties: kept < 1.0 && counted > 0,
         statistic: found,
         p,
