@@ -1,6 +1,6 @@
 //! Exact binomial probabilities, intervals and critical numbers.
 
-use super::bounds::Bounds;
+use super::confidence_interval::ConfidenceInterval;
 
 /// Halvings after which an interval's end is exact to the last bit.
 const HALVINGS: usize = 60;
@@ -53,7 +53,7 @@ pub fn two_sided_probability(count: u32, trials: u32) -> f64 {
 
 /// Interval of the true share after `count` of `trials` (Clopper and Pearson, Biometrika 1934;26:404),
 /// which holds it at least as often as `confidence` says, 0 to 1. Without trials it is 0 to 1.
-pub fn clopper_pearson(count: u32, trials: u32, confidence: f64) -> Bounds {
+pub fn clopper_pearson(count: u32, trials: u32, confidence: f64) -> ConfidenceInterval {
     let outside = (1.0 - confidence) / 2.0;
     // The tail rises with the chance, so halving finds where it reaches a level.
     let reaching = |least: u32, level: f64| {
@@ -77,7 +77,7 @@ pub fn clopper_pearson(count: u32, trials: u32, confidence: f64) -> Bounds {
     } else {
         reaching(count + 1, 1.0 - outside)
     };
-    Bounds { low, high }
+    ConfidenceInterval { low, high }
 }
 
 /// The smallest count whose upper tail is at most `level`; `None` when not even all of them would do.

@@ -1,9 +1,9 @@
 //! What paired preferences, triangle and duo-trio tests found.
 
+use super::SIGNIFICANT;
 use super::binomial::{clopper_pearson, least_significant, two_sided_probability, upper_tail};
-use super::bounds::Bounds;
+use super::confidence_interval::ConfidenceInterval;
 use super::tasters_needed::tasters_needed;
-use super::{CONFIDENCE, SIGNIFICANT};
 use crate::model::{Choice, Taster, Tasting, TastingMethod};
 
 /// How often a difference that exists is to be found when a number of tasters is suggested (common
@@ -48,6 +48,12 @@ impl ChoiceTest {
         }
     }
 
+    /// Confidence of intervals, 0 to 1: both ends at the level of one tail, so that an interval lies above
+    /// chance exactly when the test is significant. 95 % for a preference, 90 % for the others.
+    pub fn confidence(self) -> f64 {
+        1.0 - 2.0 * self.level()
+    }
+
     /// Probability of at least so many by chance alone; for a preference at least as uneven.
     pub fn probability(self, count: u32, answers: u32) -> f64 {
         match self {
@@ -90,13 +96,10 @@ pub struct ChoiceResult {
     pub p: f64,
     /// The fewest that would be significant among as many answers; `None` when not even all would be.
     pub needed: Option<u32>,
-    /// Interval of 95 % of the true share of such answers, 0 to 1; `None` without answers.
-    pub share: Option<Bounds>,
+    /// Interval of the true share of such answers, at the test's confidence, 0 to 1; `None` without answers.
+    pub share: Option<ConfidenceInterval>,
     /// Share of tasters that tell the samples apart, and its interval, 0 to 1; not for a preference.
-    pub discriminators: Option<(f64, Bounds)>,
-    /// Fewest tasters that would find a share as large as the one found significant in four of five
-    /// tastings; `None` when there is nothing to find or too many would be needed.
-    pub tasters_needed: Option<u32>,
+    pub discriminators: Option<(f64, ConfidenceInterval)>,
 }
 
 impl ChoiceResult {
@@ -113,6 +116,12 @@ impl ChoiceResult {
             core::cmp::Ordering::Less => Some(1),
             core::cmp::Ordering::Equal => None,
         }
+    }
+
+    /// Fewest tasters that would find a share as large as the one found significant in four of five
+    /// tastings; `None` when there is nothing to find or too many would be needed.
+    pub fn tasters_needed(&self) -> Option<u32> {
+        self.test.tasters_needed(self.found_share()?)
     }
 
     /// Share of the answers that count which fell that way; `None` without answers.
@@ -149,7 +158,7 @@ pub fn choice_result(tasting: &Tasting) -> Option<ChoiceResult> {
             (right + small(count(Said::Wrong) + neither), right)
         }
     };
-    let share = (answers > 0).then(|| clopper_pearson(most, answers, CONFIDENCE));
+    let share = (answers > 0).then(|| clopper_pearson(most, answers, test.confidence()));
     let found = f64::from(most) / f64::from(answers.max(1));
     let told = |share: f64| test.discriminating(share);
     Some(ChoiceResult {
@@ -166,7 +175,6 @@ pub fn choice_result(tasting: &Tasting) -> Option<ChoiceResult> {
             ChoiceTest::Preference => None,
             _ => share.map(|share| (told(found), share.map(told))),
         },
-        tasters_needed: test.tasters_needed(found),
     })
 }
 

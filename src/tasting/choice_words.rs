@@ -58,21 +58,19 @@ fn finding(result: &ChoiceResult, names: &[String]) -> String {
 }
 
 fn interval(result: &ChoiceResult, names: &[String]) -> Option<String> {
-    if let Some((found, bounds)) = result.discriminators {
+    let sure = percent(result.test.confidence(), 0);
+    if let Some((_, bounds)) = result.discriminators {
+        let (low, high) = (percent(bounds.low, 0), percent(bounds.high, 0));
         return Some(format!(
-            "About {} of tasters would tell the two apart, {} to {} with 95 % confidence; the others guess.",
-            percent(found, 0),
-            percent(bounds.low, 0),
-            percent(bounds.high, 0)
+            "Of tasters like these {low} to {high} would tell the two apart, with {sure} confidence; the others guess."
         ));
     }
     let share = result.share?;
     // A draw speaks of both alike; the first then stands for either.
     let name = name_of(names, result.favourite().unwrap_or(0));
+    let (low, high) = (percent(share.low, 0), percent(share.high, 0));
     Some(format!(
-        "Of tasters like these {} to {} would prefer {name}, with 95 % confidence.",
-        percent(share.low, 0),
-        percent(share.high, 0)
+        "Of tasters like these {low} to {high} would prefer {name}, with {sure} confidence."
     ))
 }
 
@@ -86,14 +84,18 @@ pub fn choices_needed_words(result: &ChoiceResult) -> Option<String> {
         );
     }
     let share = percent(found, 0);
-    Some(result.tasters_needed.map_or_else(
+    let what = match result.test {
+        ChoiceTest::Preference => "share",
+        ChoiceTest::Triangle | ChoiceTest::DuoTrio => "share of right answers",
+    };
+    Some(result.tasters_needed().map_or_else(
         || {
             let most = whole(MOST_TASTERS_LOOKED_AT as usize);
-            format!("If the true share were {share}, more than {most} tasters would be needed to see it in four of five tastings.")
+            format!("If the true {what} were {share}, more than {most} tasters would be needed to see it in four of five tastings.")
         },
         |needed| {
             let needed = tasters_words(needed as usize);
-            format!("If the true share were {share}, {needed} would see it in four of five tastings.")
+            format!("If the true {what} were {share}, {needed} would see it in four of five tastings.")
         },
     ))
 }

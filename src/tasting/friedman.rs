@@ -30,28 +30,32 @@ fn squares(rank_sums: &[f64], tasters: usize) -> f64 {
 }
 
 /// The statistic's values without any difference between products, with their probabilities, from
-/// the smallest; `None` beyond what is worked out (2 products and 200 tasters, 3 and 15, 4 and 8).
-fn null(products: usize, tasters: usize) -> Option<Vec<(f64, f64)>> {
-    if tasters == 0 || tasters > most_tasters(products) {
+/// the smallest: every taster's ranks, given in halves, stand in any order alike.
+///
+/// `None` beyond what is worked out (2 products and 200 tasters, 3 and 15, 4 and 8).
+fn null(ballots: &[Vec<u16>]) -> Option<Vec<(f64, f64)>> {
+    let (tasters, products) = (ballots.len(), ballots.first()?.len());
+    if tasters > most_tasters(products) {
         return None;
     }
     let orders = permutations(products);
     let share = 1.0 / orders.len() as f64;
     // Which product has which sum does not matter, so sums are kept sorted.
     let mut sums: BTreeMap<Vec<u16>, f64> = BTreeMap::from([(vec![0; products], 1.0)]);
-    for _ in 0..tasters {
+    for ballot in ballots {
         let mut next = BTreeMap::new();
         for (before, probability) in &sums {
             for order in &orders {
-                let mut after: Vec<u16> = before.iter().zip(order).map(|(a, b)| a + b).collect();
+                let rank = |(sum, place): (&u16, &usize)| sum + ballot[*place];
+                let mut after: Vec<u16> = before.iter().zip(order).map(rank).collect();
                 after.sort_unstable();
                 *next.entry(after).or_insert(0.0) += probability * share;
             }
         }
         sums = next;
     }
-    let value = |(sums, probability): (Vec<u16>, f64)| {
-        let sums: Vec<f64> = sums.into_iter().map(f64::from).collect();
+    let value = |(halves, probability): (Vec<u16>, f64)| {
+        let sums: Vec<f64> = halves.into_iter().map(|sum| f64::from(sum) / 2.0).collect();
         (statistic(&sums, tasters), probability)
     };
     let mut values: Vec<(f64, f64)> = sums.into_iter().map(value).collect();
@@ -59,15 +63,20 @@ fn null(products: usize, tasters: usize) -> Option<Vec<(f64, f64)>> {
     Some(values)
 }
 
-/// Every order of the ranks 1 to `products`.
-fn permutations(products: usize) -> Vec<Vec<u16>> {
+/// Ballots without ties, in halves of ranks.
+fn untied(products: usize, tasters: usize) -> Vec<Vec<u16>> {
+    let small = |rank: usize| u16::try_from(2 * rank).unwrap_or(u16::MAX);
+    vec![(1..=products).map(small).collect(); tasters]
+}
+
+/// Every order of the places 0 to below `products`.
+fn permutations(products: usize) -> Vec<Vec<usize>> {
     let mut orders = vec![Vec::new()];
-    for rank in 1..=products {
-        let rank = u16::try_from(rank).unwrap_or(u16::MAX);
-        let longer = |order: &Vec<u16>| -> Vec<Vec<u16>> {
+    for last in 0..products {
+        let longer = |order: &Vec<usize>| -> Vec<Vec<usize>> {
             let insert = |place: usize| {
                 let mut order = order.clone();
-                order.insert(place, rank);
+                order.insert(place, last);
                 order
             };
             (0..=order.len()).map(insert).collect()
@@ -77,22 +86,36 @@ fn permutations(products: usize) -> Vec<Vec<u16>> {
     orders
 }
 
+/// Exact probability of a statistic (not corrected for ties) at least as large, from the mid-ranks of
+/// every taster; `None` beyond 2 products and 200 tasters, 3 and 15, or 4 and 8.
+pub(super) fn exact_tail_of(ballots: &[Vec<f64>], found: f64) -> Option<f64> {
+    let halves = |ballot: &Vec<f64>| ballot.iter().map(|rank| (2.0 * rank) as u16).collect();
+    let ballots: Vec<Vec<u16>> = ballots.iter().map(halves).collect();
+    Some(tail(&null(&ballots)?, found))
+}
+
+/// Sum of the probabilities of values at least as large, of those of all.
+fn tail(values: &[(f64, f64)], found: f64) -> f64 {
+    let (mut larger, mut all) = (0.0, 0.0);
+    for (value, probability) in values.iter().rev() {
+        all += probability;
+        if *value > found - SAME {
+            larger = all;
+        }
+    }
+    larger / all
+}
+
 /// Exact probability of a statistic at least as large without ties, by adding one taster's orders
 /// after the other; `None` beyond 2 products and 200 tasters, 3 and 15, or 4 and 8.
 pub fn exact_tail(products: usize, tasters: usize, found: f64) -> Option<f64> {
-    let values = null(products, tasters)?;
-    let larger = values
-        .iter()
-        .rev()
-        .take_while(|(value, _)| *value > found - SAME);
-    let sum: f64 = larger.map(|(_, probability)| probability).sum();
-    Some(sum.min(1.0))
+    Some(tail(&null(&untied(products, tasters))?, found))
 }
 
 /// The smallest value the statistic can take whose exact probability is at most `level`; `None` when
 /// there is none or it is not worked out.
 pub fn exact_critical(products: usize, tasters: usize, level: f64) -> Option<f64> {
-    let values = null(products, tasters)?;
+    let values = null(&untied(products, tasters))?;
     let mut critical = None;
     let mut tail = 0.0;
     for group in values.chunk_by(|a, b| b.0 - a.0 < SAME).rev() {

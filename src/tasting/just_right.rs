@@ -1,6 +1,7 @@
 //! What just-about-right scales found: how answers spread, what missing just right costs, and liking.
 
 use super::binomial::two_sided_probability;
+use super::holm::raised;
 use super::liking::{LikingDifference, MeanLiking, liking_differences};
 use super::penalty::{Penalty, penalties};
 use crate::model::{Attribute, Cup, Tasting, TastingMethod};
@@ -21,6 +22,8 @@ pub struct ScaleResult {
     /// Probability that as uneven a split between too little and too much is chance (sign test,
     /// two-sided); 1 when nobody leans.
     pub p_leaning: f64,
+    /// The same raised for the number of scales of this sample on which somebody leans (Holm).
+    pub p_leaning_among_all: f64,
     /// What too little and too much cost in liking.
     pub penalties: [Penalty; 2],
 }
@@ -51,7 +54,10 @@ impl ScaleResult {
         let answer = |cup: &&Cup| cup.right.get(&attribute).copied();
         let valid = |answer: &u8| (1..=5).contains(answer);
         let answers: Vec<u8> = cups.iter().filter_map(answer).filter(valid).collect();
-        let counts = [1, 2, 3, 4, 5].map(|mark| answers.iter().filter(|one| **one == mark).count());
+        let mut counts = [0; 5];
+        for answer in &answers {
+            counts[usize::from(*answer) - 1] += 1;
+        }
         let both = |cup: &&Cup| Some((answer(cup).filter(valid)?, cup.liking?));
         let both: Vec<(u8, u8)> = cups.iter().filter_map(both).collect();
         let small = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
@@ -64,6 +70,7 @@ impl ScaleResult {
             mean_deviation,
             variance,
             p_leaning: two_sided_probability(high, low + high),
+            p_leaning_among_all: 1.0,
             penalties: penalties(&both),
         }
     }
@@ -123,7 +130,7 @@ pub fn just_right_result(tasting: &Tasting) -> Option<JustRightResult> {
         let liking = |cup: &&Cup| cup.liking.map(f64::from);
         let likings: Vec<f64> = plain.iter().filter_map(liking).collect();
         SampleScales {
-            scales: attributes.iter().map(scale).collect(),
+            scales: judged_together(attributes.iter().map(scale).collect()),
             liking: MeanLiking::of(&likings),
             comments: comments(&cups),
         }
@@ -132,6 +139,23 @@ pub fn just_right_result(tasting: &Tasting) -> Option<JustRightResult> {
         samples: (0..tasting.samples.len()).map(of).collect(),
         differences: liking_differences(tasting),
     })
+}
+
+/// Raises the probabilities of scales that are looked at together.
+fn judged_together(mut scales: Vec<ScaleResult>) -> Vec<ScaleResult> {
+    let leans = |scale: &ScaleResult| scale.too_little() + scale.too_much() > 0;
+    let leaning = |scale: &ScaleResult| leans(scale).then_some(scale.p_leaning);
+    let leaning: Vec<Option<f64>> = scales.iter().map(leaning).collect();
+    for (scale, p) in scales.iter_mut().zip(raised(&leaning)) {
+        scale.p_leaning_among_all = p.unwrap_or(1.0);
+    }
+    let groups = |scale: &ScaleResult| scale.penalties.map(|group| group.p);
+    let groups: Vec<Option<f64>> = scales.iter().flat_map(groups).collect();
+    let penalties = scales.iter_mut().flat_map(|scale| &mut scale.penalties);
+    for (penalty, p) in penalties.zip(raised(&groups)) {
+        penalty.p_among_all = p;
+    }
+    scales
 }
 
 /// The cup of every taster that holds a sample, with the place of the taster.

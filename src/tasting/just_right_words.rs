@@ -23,10 +23,10 @@ pub fn scale_words(scale: &ScaleResult) -> String {
         whole(scale.too_little()),
         whole(scale.just_right())
     );
-    let p = probability_words(scale.p_leaning);
+    let p = probability_words(scale.p_leaning_among_all);
     let leaning = if scale.too_little() + scale.too_much() == 0 {
         "nobody wants it otherwise".to_owned()
-    } else if scale.p_leaning > SIGNIFICANT {
+    } else if scale.p_leaning_among_all > SIGNIFICANT {
         format!("no evidence that they lean to one side ({p})")
     } else if scale.too_much() > scale.too_little() {
         format!("they lean to {much} ({p})")
@@ -64,7 +64,7 @@ pub fn penalty_words(attribute: Attribute, penalty: &Penalty) -> String {
     if !penalty.counts {
         return format!("{said}: below 20 % of answers, nothing is concluded.");
     }
-    match penalty.p {
+    match penalty.p_among_all {
         Some(p) if p <= SIGNIFICANT => {
             format!(
                 "{said} than those who find it just right ({}).",

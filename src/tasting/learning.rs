@@ -55,7 +55,7 @@ pub struct AxisLesson {
     pub answers: usize,
     /// Their mean less 3: positive when there is too much.
     pub mean_deviation: f64,
-    /// Probability that they lean by chance (sign test).
+    /// Probability that they lean by chance (sign test, raised for the scales asked together).
     pub p_leaning: f64,
     /// Suggested shift, noticeable steps from this drink; negative for less.
     pub shift_steps: f64,
@@ -128,7 +128,7 @@ fn axis_lesson(
         axis,
         answers,
         mean_deviation,
-        p_leaning: scale.p_leaning,
+        p_leaning: scale.p_leaning_among_all,
         shift_steps: -learning.steps_per_point * mean_deviation * believed,
         tasted: here,
         suggested: here,

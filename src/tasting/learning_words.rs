@@ -63,7 +63,12 @@ fn suggestion(lesson: &AxisLesson) -> String {
         value(lesson.axis, lesson.tasted),
         value(lesson.axis, lesson.suggested),
     );
-    format!("{said}: try it {way} by {by}, {to} instead of {from}.")
+    let way = if lesson.ground == LessonGround::Answers && lesson.p_leaning > SIGNIFICANT {
+        format!("if anything, {way}")
+    } else {
+        format!("try it {way}")
+    };
+    format!("{said}: {way} by {by}, {to} instead of {from}.")
 }
 
 fn line(lesson: &AxisLesson) -> Vec<String> {

@@ -1,6 +1,6 @@
 //! Mean liking, and by how much one sample is liked more than another.
 
-use super::bounds::Bounds;
+use super::confidence_interval::ConfidenceInterval;
 use super::holm::raised;
 use super::student::Summary;
 use crate::model::{Cup, Tasting};
@@ -17,7 +17,7 @@ pub struct MeanLiking {
     pub mean: Option<f64>,
     /// Interval of 95 % of the true mean (Student's t), cut at the ends of the scale; `None` below two
     /// answers or when all are the same.
-    pub interval: Option<Bounds>,
+    pub interval: Option<ConfidenceInterval>,
 }
 
 impl MeanLiking {
@@ -45,7 +45,7 @@ pub struct LikingDifference {
     pub mean: Option<f64>,
     /// Interval of 95 % of it, for this pair alone; `None` below two pairs or when all differences are
     /// the same.
-    pub interval: Option<Bounds>,
+    pub interval: Option<ConfidenceInterval>,
     /// Probability of a mean so far from 0 if both were liked alike (paired t); `None` likewise.
     pub p: Option<f64>,
     /// The same raised for the number of pairs looked at (Holm).

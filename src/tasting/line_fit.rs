@@ -2,7 +2,7 @@
 
 use super::CONFIDENCE;
 use super::SIGNIFICANT;
-use super::bounds::Bounds;
+use super::confidence_interval::ConfidenceInterval;
 use super::student::{student_quantile, student_two_sided};
 use statrs::function::beta::beta_reg;
 
@@ -30,7 +30,7 @@ pub struct LineFit {
     pub p_slope: Option<f64>,
     /// Interval of 95 % of the crossing (Fieller, J R Stat Soc B 1954;16:175); `None` when the slope is
     /// not different from zero.
-    pub interval: Option<Bounds>,
+    pub interval: Option<ConfidenceInterval>,
     /// True when means scatter about the line more than their answers explain, so that it is the scatter
     /// of means that the interval comes from.
     pub uneven: bool,
@@ -116,14 +116,14 @@ fn scatter(points: &[FitPoint], off: f64) -> Scatter {
 
 /// Interval of where `y + slope·u` is zero, when the slope's square may be off by `slope_allowed` and
 /// that of `y` by `y_allowed`; `None` when the slope could be zero.
-fn fieller(slope: f64, y: f64, slope_allowed: f64, y_allowed: f64) -> Option<Bounds> {
+fn fieller(slope: f64, y: f64, slope_allowed: f64, y_allowed: f64) -> Option<ConfidenceInterval> {
     let squared = slope * slope - slope_allowed;
     if squared <= 0.0 {
         return None;
     }
     // (y + slope·u)² ≤ y_allowed + slope_allowed·u² holds between the two roots.
     let root = (squared * y_allowed + slope_allowed * y * y).sqrt();
-    Some(Bounds {
+    Some(ConfidenceInterval {
         low: (-slope * y - root) / squared,
         high: (-slope * y + root) / squared,
     })

@@ -5,7 +5,7 @@ pub(super) fn mid_ranks(values: &[f64]) -> Vec<f64> {
     let rank = |value: &f64| {
         let below = values.iter().filter(|other| *other < value).count();
         let same = values.iter().filter(|other| *other == value).count();
-        below as f64 + (same as f64 + 1.0) / 2.0
+        below as f64 + f64::midpoint(same as f64, 1.0)
     };
     values.iter().map(rank).collect()
 }

@@ -3,10 +3,10 @@
 //! Every figure comes with how many answers it rests on, and no sentence claims more than its numbers.
 
 mod binomial;
-mod bounds;
 mod choice;
 mod choice_words;
 mod codes;
+mod confidence_interval;
 mod friedman;
 mod holm;
 mod just_right;
@@ -30,9 +30,9 @@ mod trends;
 mod words;
 
 pub use binomial::{clopper_pearson, least_significant, two_sided_probability, upper_tail};
-pub use bounds::Bounds;
 pub use choice::{ChoiceResult, ChoiceTest, choice_result};
 pub use choice_words::{choice_words, choices_needed_words};
+pub use confidence_interval::ConfidenceInterval;
 pub use friedman::{chi_square_critical, chi_square_tail, exact_critical, exact_tail};
 pub use just_right::{JustRightResult, SampleScales, ScaleResult, just_right_result};
 pub use just_right_words::{difference_words, liking_words, penalty_words, scale_words};

@@ -32,6 +32,8 @@ pub struct Penalty {
     /// Probability of means so far apart if both groups liked it alike (Welch's t); `None` when the
     /// groups are too small or all answers the same.
     pub p: Option<f64>,
+    /// The same raised for the number of groups looked at in this sample (Holm).
+    pub p_among_all: Option<f64>,
     /// True when the share is at least 20 % and there is a drop to speak of; smaller groups are shown only.
     pub counts: bool,
 }
@@ -56,6 +58,7 @@ pub(super) fn penalties(answers: &[(u8, u8)]) -> [Penalty; 2] {
             drop,
             weighted: drop.map(|drop| drop * share),
             p: both.and_then(|(right, group)| right.probability_against(&group)),
+            p_among_all: None,
             counts: drop.is_some() && share >= FLOOR,
         }
     };

@@ -1,7 +1,7 @@
 //! What a ranking found: rank sums, Friedman's test, and which samples differ.
 
 use super::SIGNIFICANT;
-use super::friedman::{chi_square_tail, exact_tail, statistic};
+use super::friedman::{chi_square_tail, exact_tail_of, statistic};
 use super::mid_ranks::{mid_ranks, tie_sizes};
 use super::student::normal_quantile;
 use crate::model::{Taster, Tasting, TastingMethod};
@@ -72,38 +72,25 @@ pub fn ranking_result(tasting: &Tasting) -> Option<RankingResult> {
         .iter()
         .map(|taster| ballot(taster, samples))
         .collect();
-    let complete: Vec<&Vec<f64>> = ballots.iter().filter_map(Ballot::ranks).collect();
+    let complete: Vec<Vec<f64>> = ballots
+        .iter()
+        .filter_map(Ballot::ranks)
+        .map(|ranks| mid_ranks(ranks))
+        .collect();
     let counted = complete.len();
-    let mut rank_sums = vec![0.0; samples];
-    for ranks in &complete {
-        for (sum, rank) in rank_sums.iter_mut().zip(mid_ranks(ranks)) {
-            *sum += rank;
-        }
-    }
-    let products = samples as f64;
-    let tied: f64 = complete.iter().map(|ranks| tie_loss(ranks)).sum();
-    let whole = counted as f64 * (products.powi(3) - products);
-    let kept = if whole > 0.0 { 1.0 - tied / whole } else { 0.0 };
-    let found = if kept > 1e-12 {
-        statistic(&rank_sums, counted) / kept
-    } else {
-        0.0
-    };
-    let exact = (tied == 0.0).then(|| exact_tail(samples, counted, found));
-    let exact = exact.flatten();
-    let p = exact.unwrap_or_else(|| chi_square_tail(found, products - 1.0));
+    let sum = |sample: usize| complete.iter().map(|ranks| ranks[sample]).sum();
+    let rank_sums: Vec<f64> = (0..samples).map(sum).collect();
+    let (uncorrected, kept) = uncorrected(&complete, &rank_sums);
+    let found = if kept > 0.0 { uncorrected / kept } else { 0.0 };
+    let exact = exact_tail_of(&complete, uncorrected);
+    let p = exact.unwrap_or_else(|| chi_square_tail(found, samples as f64 - 1.0));
     let least_difference = least_difference(samples, counted, SIGNIFICANT);
+    let count = |of: fn(&&Ballot) -> bool| ballots.iter().filter(of).count();
     Some(RankingResult {
         ballots: counted,
-        incomplete: ballots
-            .iter()
-            .filter(|one| matches!(one, Ballot::Partly))
-            .count(),
-        missing: ballots
-            .iter()
-            .filter(|one| matches!(one, Ballot::Empty))
-            .count(),
-        ties: tied > 0.0,
+        incomplete: count(|one| matches!(one, Ballot::Partly)),
+        missing: count(|one| matches!(one, Ballot::Empty)),
+        ties: kept < 1.0 && counted > 0,
         statistic: found,
         p,
         exact: exact.is_some(),
@@ -121,6 +108,18 @@ pub fn least_difference(samples: usize, ballots: usize, level: f64) -> f64 {
     }
     let (samples, ballots) = (samples as f64, ballots as f64);
     normal_quantile(level) * (ballots * samples * (samples + 1.0) / 6.0).sqrt()
+}
+
+/// The statistic before it is corrected for ties, and the share of its largest value that ties leave,
+/// 0 when everything is tied.
+fn uncorrected(ballots: &[Vec<f64>], rank_sums: &[f64]) -> (f64, f64) {
+    if ballots.is_empty() {
+        return (0.0, 0.0);
+    }
+    let products = rank_sums.len() as f64;
+    let whole = ballots.len() as f64 * (products.powi(3) - products);
+    let tied: f64 = ballots.iter().map(|ranks| tie_loss(ranks)).sum();
+    (statistic(rank_sums, ballots.len()), 1.0 - tied / whole)
 }
 
 /// Σ(t³ − t) over groups of tied samples.

@@ -17,7 +17,7 @@ pub fn ranking_words(result: &RankingResult, names: &[String]) -> Vec<String> {
             sentences.push(differing(result, names));
         }
     }
-    if result.ties && !result.exact {
+    if result.ties {
         sentences
             .push("Some samples are tied on a ballot; the test is corrected for that.".to_owned());
     }
@@ -49,7 +49,7 @@ fn finding(result: &RankingResult) -> String {
     let ballots = counted(result.ballots, "ballot", "ballots");
     if result.significant() {
         format!(
-            "The {ballots} do not agree by chance: there is a difference (F = {value}, {p}, {how})."
+            "{ballots}: such sums are unlikely by chance, there is a difference (F = {value}, {p}, {how})."
         )
     } else {
         format!("From {ballots} that is no evidence of any difference (F = {value}, {p}, {how}).")

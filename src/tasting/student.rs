@@ -1,7 +1,7 @@
 //! Student's t: probabilities, quantiles, and what differences of means come to.
 
 use super::CONFIDENCE;
-use super::bounds::Bounds;
+use super::confidence_interval::ConfidenceInterval;
 use statrs::function::beta::beta_reg;
 use statrs::function::erf::erfc;
 
@@ -77,13 +77,13 @@ impl Summary {
     }
 
     /// Interval of the true mean; `None` when one value or values without scatter do not tell.
-    pub(super) fn interval(&self) -> Option<Bounds> {
+    pub(super) fn interval(&self) -> Option<ConfidenceInterval> {
         if self.count < 2 || self.variance <= 0.0 {
             return None;
         }
         let t = student_quantile(1.0 - CONFIDENCE, (self.count - 1) as f64);
         let reach = t * self.squared_error().sqrt();
-        Some(Bounds {
+        Some(ConfidenceInterval {
             low: self.mean - reach,
             high: self.mean + reach,
         })

@@ -1,6 +1,6 @@
 //! How many tasters would see a difference of a stated size.
 
-use super::binomial::{least_significant, upper_tail};
+use super::binomial::upper_tail;
 
 /// Larger panels are not looked at: five times what a document may hold.
 pub const MOST_TASTERS_LOOKED_AT: u32 = 1000;
@@ -21,13 +21,14 @@ pub fn tasters_needed(chance: f64, true_share: f64, level: f64, power: f64) -> O
     if !(true_share > chance && true_share <= 1.0) {
         return None;
     }
-    let enough = |trials: u32| {
-        let least = least_significant(trials, chance, level);
-        least.is_some_and(|least| upper_tail(least, trials, true_share) >= power)
-    };
+    // The critical number never falls from one panel to the next larger one.
+    let mut least = 0;
     let mut first = None;
     for trials in 1..=MOST_TASTERS_LOOKED_AT + IN_A_ROW {
-        if !enough(trials) {
+        while upper_tail(least, trials, chance) > level {
+            least += 1;
+        }
+        if upper_tail(least, trials, true_share) < power {
             first = None;
             continue;
         }

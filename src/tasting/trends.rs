@@ -86,7 +86,7 @@ fn trend(column: &TrendColumn, liking: &[Option<f64>]) -> Trend {
 
 /// Pearson's correlation of ranks; `None` when either is the same throughout.
 fn rank_correlation(x: &[f64], y: &[f64]) -> Option<f64> {
-    let mean = (x.len() as f64 + 1.0) / 2.0;
+    let mean = f64::midpoint(x.len() as f64, 1.0);
     let product = |a: &[f64], b: &[f64]| -> f64 {
         let both = a.iter().zip(b);
         both.map(|(a, b)| (a - mean) * (b - mean)).sum()

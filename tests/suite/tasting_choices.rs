@@ -103,6 +103,21 @@ proptest! {
     }
 
     #[test]
+    fn an_interval_lies_above_guessing_exactly_when_the_test_is_significant(
+        tasters in 1_usize..60,
+        share in 0.0_f64..1.0,
+        third in any::<bool>(),
+    ) {
+        let method = if third { TastingMethod::Triangle } else { TastingMethod::DuoTrio };
+        let right_ones = (share * tasters as f64).round() as usize;
+        let made = answered(method, tasters, right_ones, tasters - right_ones);
+        let found = choice_result(&made).expect("a test");
+        let low = found.share.expect("answers").low;
+        prop_assert_eq!(found.significant(), low >= found.test.chance());
+        prop_assert_eq!(found.significant(), found.p <= 0.05);
+    }
+
+    #[test]
     fn tasters_needed_are_the_first_from_which_power_stays(
         third in any::<bool>(),
         more in 0.15_f64..0.45,
@@ -111,6 +126,11 @@ proptest! {
         let share = chance + more;
         let needed = tasters_needed(chance, share, 0.05, 0.8).expect("a large difference");
         // By terms from factorials, independent of the sums of the program.
+        let factorials = factorials();
+        let term = |k: u32, n: u32, p: f64| {
+            let ways = factorials[n as usize] - factorials[k as usize] - factorials[(n - k) as usize];
+            (ways + f64::from(k) * p.ln() + f64::from(n - k) * (1.0 - p).ln()).exp()
+        };
         let strong = |trials: u32| {
             let tail = |least: u32, p: f64| (least..=trials).map(|k| term(k, trials, p)).sum::<f64>();
             let least = (0..=trials).find(|k| tail(*k, chance) <= 0.05);
@@ -123,11 +143,13 @@ proptest! {
     }
 }
 
-fn term(count: u32, trials: u32, chance: f64) -> f64 {
-    let factorial = |number: u32| (1..=number).map(|one| f64::from(one).ln()).sum::<f64>();
-    let ways = factorial(trials) - factorial(count) - factorial(trials - count);
-    let other = f64::from(trials - count) * (1.0 - chance).ln();
-    (ways + f64::from(count) * chance.ln() + other).exp()
+/// ln(n!) up to 300.
+fn factorials() -> Vec<f64> {
+    let mut found = vec![0.0];
+    for number in 1..=300 {
+        found.push(found[number - 1] + (number as f64).ln());
+    }
+    found
 }
 
 #[test]
@@ -144,7 +166,12 @@ fn a_triangle_of_twelve_needs_eight_and_one_of_six_needs_five() {
         let found = choice_result(&enough).expect("a triangle");
         assert_eq!(found.needed, Some(needed as u32));
         assert!(found.significant() && found.p <= 0.05);
-        let short = answered(TastingMethod::Triangle, tasters, needed - 1, tasters + 1 - needed);
+        let short = answered(
+            TastingMethod::Triangle,
+            tasters,
+            needed - 1,
+            tasters + 1 - needed,
+        );
         let found = choice_result(&short).expect("a triangle");
         assert!(!found.significant() && found.p > 0.05);
     }
@@ -177,7 +204,11 @@ fn a_duo_trio_answer_is_right_when_its_cup_holds_the_reference() {
 }
 
 fn preferring(first: usize, second: usize, neither: usize, missing: usize) -> Vec<String> {
-    let mut made = planned(TastingMethod::Preference, 2, first + second + neither + missing);
+    let mut made = planned(
+        TastingMethod::Preference,
+        2,
+        first + second + neither + missing,
+    );
     for (place, taster) in made.tasters.iter_mut().enumerate() {
         let of = |sample: usize| taster.cups.iter().position(|cup| cup.sample == sample);
         taster.choice = if place < first {
@@ -199,7 +230,10 @@ fn words_never_claim_more_than_the_numbers() {
     let said = preferring(4, 6, 0, 0);
     let wanted = "6 of 10 prefer B: that is no evidence of a preference (p = 0.75); 9 of 10 would have been.";
     assert_eq!(said[0], wanted);
-    assert!(said[2].starts_with("If the true share were 60 %, "), "{said:?}");
+    assert!(
+        said[2].starts_with("If the true share were 60 %, "),
+        "{said:?}"
+    );
     // 2·(1 + 10)/1024 = 0.021, by hand.
     let said = preferring(9, 1, 0, 0);
     let wanted = "9 of 10 prefer A: that is evidence of a preference (p = 0.021).";
@@ -215,7 +249,11 @@ fn words_never_claim_more_than_the_numbers() {
 
 #[test]
 fn without_tasters_nothing_is_claimed() {
-    for method in [TastingMethod::Preference, TastingMethod::Triangle, TastingMethod::DuoTrio] {
+    for method in [
+        TastingMethod::Preference,
+        TastingMethod::Triangle,
+        TastingMethod::DuoTrio,
+    ] {
         let found = choice_result(&planned(method, 2, 0)).expect("a choice");
         assert_eq!((found.answers, found.p, found.share), (0, 1.0, None));
         assert!(!found.significant());

@@ -33,7 +33,9 @@ pub(crate) fn tasting(method: TastingMethod, samples: usize) -> Tasting {
 
 /// So many names.
 pub(crate) fn names(count: usize) -> Vec<String> {
-    (1..=count).map(|number| format!("Taster {number}")).collect()
+    (1..=count)
+        .map(|number| format!("Taster {number}"))
+        .collect()
 }
 
 /// A tasting whose plan is drawn for so many tasters.
@@ -53,9 +55,16 @@ pub(crate) fn cup(taster: &mut Taster, sample: usize) -> &mut Cup {
 
 /// A taster's cup whose sample is the odd one of three.
 fn odd(taster: &Taster) -> usize {
-    let times = |sample: usize| taster.cups.iter().filter(|cup| cup.sample == sample).count();
+    let times = |sample: usize| {
+        taster
+            .cups
+            .iter()
+            .filter(|cup| cup.sample == sample)
+            .count()
+    };
     let mut cups = taster.cups.iter();
-    cups.position(|cup| times(cup.sample) == 1).expect("an odd one")
+    cups.position(|cup| times(cup.sample) == 1)
+        .expect("an odd one")
 }
 
 /// The place of the right cup in a triangle or a duo-trio test.
@@ -64,7 +73,8 @@ pub(crate) fn right(taster: &Taster) -> usize {
         None => odd(taster),
         Some(reference) => {
             let mut cups = taster.cups.iter();
-            cups.position(|cup| cup.sample == reference).expect("the same")
+            cups.position(|cup| cup.sample == reference)
+                .expect("the same")
         }
     }
 }

@@ -51,15 +51,30 @@ fn fewer_than_twelve_answers_give_a_direction_without_an_amount() {
     let strong = found.axes[0];
     assert!(strong.axis == Axis::Strength && strong.few && strong.shift_steps > 0.0);
     let said = axis_lesson_words(&strong);
-    assert_eq!(said[0], "11 answers, \u{2212}1.00 from just right on average: try it stronger.");
-    assert!(said.iter().any(|one| one.contains("a direction to try")), "{said:?}");
+    assert_eq!(
+        said[0],
+        "11 answers, \u{2212}1.00 from just right on average: try it stronger."
+    );
+    assert!(
+        said.iter().any(|one| one.contains("a direction to try")),
+        "{said:?}"
+    );
 }
 
 #[test]
 fn axes_without_answers_stay_at_the_target() {
     let this = tasted(point(95.0), Attribute::Sweet, &[3; 4]);
-    let target = Point { sour_g_per_l: 7.5, ..point(80.0) };
-    let found = learn(&[this], 0, Some(&target), &Learning::default(), &Senses::default());
+    let target = Point {
+        sour_g_per_l: 7.5,
+        ..point(80.0)
+    };
+    let found = learn(
+        &[this],
+        0,
+        Some(&target),
+        &Learning::default(),
+        &Senses::default(),
+    );
     let found = found.expect("answers").point;
     assert_eq!((found.sweet_g_per_l, found.sour_g_per_l), (95.0, 7.5));
 }
@@ -67,17 +82,32 @@ fn axes_without_answers_stay_at_the_target() {
 #[test]
 fn what_moves_no_axis_teaches_nothing() {
     assert_eq!(lesson(&[], 0), None);
-    assert_eq!(lesson(&[tasted(point(95.0), Attribute::Dilution, &[4; 20])], 0), None);
-    assert_eq!(lesson(&[tasted(point(95.0), Attribute::Bitter, &[4; 20])], 0), None);
-    assert_eq!(lesson(&[tasted(point(95.0), Attribute::Sweet, &[])], 0), None);
+    assert_eq!(
+        lesson(&[tasted(point(95.0), Attribute::Dilution, &[4; 20])], 0),
+        None
+    );
+    assert_eq!(
+        lesson(&[tasted(point(95.0), Attribute::Bitter, &[4; 20])], 0),
+        None
+    );
+    assert_eq!(
+        lesson(&[tasted(point(95.0), Attribute::Sweet, &[])], 0),
+        None
+    );
 }
 
 #[test]
 fn what_is_not_sour_is_not_made_less_sour() {
-    let mild = Point { sour_g_per_l: 0.8, ..point(40.0) };
+    let mild = Point {
+        sour_g_per_l: 0.8,
+        ..point(40.0)
+    };
     let found = lesson(&[tasted(mild, Attribute::Sour, &[5; 12])], 0).expect("answers");
     assert_eq!(found.point.sour_g_per_l, 0.8);
-    let near_it = Point { sour_g_per_l: 1.6, ..point(40.0) };
+    let near_it = Point {
+        sour_g_per_l: 1.6,
+        ..point(40.0)
+    };
     let found = lesson(&[tasted(near_it, Attribute::Sour, &[5; 12])], 0).expect("answers");
     assert_eq!(found.point.sour_g_per_l, Senses::default().not_sour_g_per_l);
 }
@@ -111,8 +141,14 @@ fn regression(rows: &[(f64, &[u8])]) -> (f64, f64, f64, f64, f64, f64) {
     let x = single.iter().map(|one| one.0).sum::<f64>() / count;
     let y = single.iter().map(|one| one.1).sum::<f64>() / count;
     let spread: f64 = single.iter().map(|one| (one.0 - x).powi(2)).sum();
-    let slope = single.iter().map(|one| (one.0 - x) * (one.1 - y)).sum::<f64>() / spread;
-    let off = single.iter().map(|one| (one.1 - y - slope * (one.0 - x)).powi(2));
+    let slope = single
+        .iter()
+        .map(|one| (one.0 - x) * (one.1 - y))
+        .sum::<f64>()
+        / spread;
+    let off = single
+        .iter()
+        .map(|one| (one.1 - y - slope * (one.0 - x)).powi(2));
     let variance = off.sum::<f64>() / (count - 2.0);
     (count, x, y, spread, slope, variance)
 }
@@ -121,7 +157,10 @@ fn regression(rows: &[(f64, &[u8])]) -> (f64, f64, f64, f64, f64, f64) {
 fn three_balances_give_the_crossing_and_an_interval_whose_ends_are_just_significant() {
     let all = several(&FOLLOWING);
     let found = lesson(&all, 1).expect("answers").axes[0];
-    assert_eq!((found.ground, found.trials, found.few), (LessonGround::Line, 3, false));
+    assert_eq!(
+        (found.ground, found.trials, found.few),
+        (LessonGround::Line, 3, false)
+    );
     let line = found.line.expect("three balances");
     assert!(!line.uneven);
     let (count, x, y, spread, slope, variance) = regression(&FOLLOWING);
@@ -140,7 +179,10 @@ fn three_balances_give_the_crossing_and_an_interval_whose_ends_are_just_signific
     let [low, middle, high] = found.crossing.expect("a line");
     assert!(low < middle && middle < high);
     let said = axis_lesson_words(&found);
-    assert!(said[1].starts_with("Over 3 balances just right lies at "), "{said:?}");
+    assert!(
+        said[1].starts_with("Over 3 balances just right lies at "),
+        "{said:?}"
+    );
 }
 
 #[test]
@@ -153,7 +195,11 @@ fn the_crossing_is_the_same_balance_whichever_drink_it_is_counted_from() {
 
 #[test]
 fn answers_that_do_not_follow_the_axis_give_no_interval_and_no_line() {
-    let all = several(&[(-2.0, &[2, 4, 3, 3]), (0.0, &[3, 4, 2, 4]), (2.0, &[4, 2, 3, 3])]);
+    let all = several(&[
+        (-2.0, &[2, 4, 3, 3]),
+        (0.0, &[3, 4, 2, 4]),
+        (2.0, &[4, 2, 3, 3]),
+    ]);
     let found = lesson(&all, 1).expect("answers").axes[0];
     assert_eq!(found.ground, LessonGround::Answers);
     assert_eq!(found.line.expect("three balances").interval, None);
@@ -169,7 +215,10 @@ fn answers_that_run_against_the_axis_move_nothing_by_a_line() {
         (2.0, &[2, 2, 1, 3, 2, 2]),
     ]);
     let found = lesson(&all, 1).expect("answers").axes[0];
-    assert_eq!((found.ground, found.crossing), (LessonGround::Answers, None));
+    assert_eq!(
+        (found.ground, found.crossing),
+        (LessonGround::Answers, None)
+    );
     assert!(axis_lesson_words(&found).join(" ").contains("run against"));
 }
 
@@ -177,7 +226,10 @@ fn answers_that_run_against_the_axis_move_nothing_by_a_line() {
 fn two_balances_are_no_line_even_when_one_was_tasted_twice() {
     let all = several(&[(-2.0, &[2, 2, 1]), (0.0, &[3, 4, 3]), (0.01, &[3, 3, 4])]);
     let found = lesson(&all, 1).expect("answers").axes[0];
-    assert_eq!((found.trials, found.line, found.ground), (2, None, LessonGround::Answers));
+    assert_eq!(
+        (found.trials, found.line, found.ground),
+        (2, None, LessonGround::Answers)
+    );
 }
 
 #[test]

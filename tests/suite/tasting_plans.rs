@@ -1,10 +1,11 @@
 //! Serving plans: balance by counting, codes, late comers.
 
 use super::tasting_kit::{names, planned, tasting};
-use equipour::model::{Attribute, Taster, TastingMethod};
+use equipour::model::{Attribute, Document, Taster, TastingMethod, check};
 use equipour::tasting::{PlanError, more_tasters, plan, quick_form};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 fn order(taster: &Taster) -> Vec<usize> {
     taster.cups.iter().map(|cup| cup.sample).collect()
@@ -33,7 +34,10 @@ fn assert_balanced(tasters: &[Taster], samples: usize) {
         }
     }
     let each = tasters.len() / samples;
-    assert!(places.iter().flatten().all(|count| *count == each), "{places:?}");
+    assert!(
+        places.iter().flatten().all(|count| *count == each),
+        "{places:?}"
+    );
     if samples > 1 {
         let each = tasters.len() / samples;
         for (first, row) in follows.iter().enumerate() {
@@ -126,7 +130,10 @@ fn the_six_sets_of_a_triangle_come_once_in_every_six() {
     for six in made.tasters.chunks(6) {
         let sets: BTreeSet<Vec<usize>> = six.iter().map(order).collect();
         assert_eq!(sets.len(), 6);
-        assert!(sets.iter().all(|set| (1..=2).contains(&set.iter().sum::<usize>())));
+        assert!(
+            sets.iter()
+                .all(|set| (1..=2).contains(&set.iter().sum::<usize>()))
+        );
         assert!(six.iter().all(|taster| taster.reference.is_none()));
     }
 }
@@ -152,6 +159,25 @@ fn in_a_preference_every_two_tasters_get_both_orders() {
 }
 
 #[test]
+fn a_plan_is_what_a_document_accepts() {
+    for (method, samples) in [
+        (quick_form(), 12),
+        (TastingMethod::Preference, 2),
+        (TastingMethod::Triangle, 2),
+        (TastingMethod::DuoTrio, 2),
+        (TastingMethod::Ranking, 5),
+    ] {
+        let made = planned(method, samples, 200);
+        let mut document = Document {
+            next_number: 20,
+            ..Document::default()
+        };
+        Arc::make_mut(&mut document.tastings).insert(made.id, Arc::new(made));
+        assert_eq!(check(&document).map_err(|error| error.to_string()), Ok(()));
+    }
+}
+
+#[test]
 fn one_seed_is_one_plan_and_another_seed_another() {
     let draw = |seed| plan(&quick_form(), 5, &names(20), seed).expect("a plan");
     assert_eq!(draw(3), draw(3));
@@ -164,7 +190,11 @@ fn a_late_comer_changes_no_ballot_and_keeps_the_codes() {
     let late = more_tasters(&made, &["Zoe".to_owned()]).expect("a plan");
     assert_eq!(late.len(), 1);
     let code = |taster: &Taster| -> BTreeMap<usize, u16> {
-        taster.cups.iter().map(|cup| (cup.sample, cup.code)).collect()
+        taster
+            .cups
+            .iter()
+            .map(|cup| (cup.sample, cup.code))
+            .collect()
     };
     assert_eq!(code(&late[0]), code(&made.tasters[0]));
 }
@@ -181,7 +211,25 @@ fn codes_changed_by_hand_are_kept_and_never_given_to_another_sample() {
     made.tasters.extend(late);
     assert_codes_part_samples(&made.tasters);
     let cups = made.tasters.iter().flat_map(|taster| &taster.cups);
-    assert!(cups.into_iter().all(|cup| cup.code == 200 + cup.sample as u16));
+    assert!(
+        cups.into_iter()
+            .all(|cup| cup.code == 200 + cup.sample as u16)
+    );
+}
+
+#[test]
+fn codes_that_changed_their_sample_are_not_given_to_the_other_again() {
+    for seed in 0..40 {
+        let mut made = tasting(TastingMethod::Triangle, 2);
+        made.seed = seed;
+        made.tasters = plan(&made.method, 2, &names(2), seed).expect("a plan");
+        for cup in made.tasters.iter_mut().flat_map(|taster| &mut taster.cups) {
+            cup.sample = 1 - cup.sample;
+        }
+        let late = more_tasters(&made, &names(30)[2..]).expect("a plan");
+        made.tasters.extend(late);
+        assert_codes_part_samples(&made.tasters);
+    }
 }
 
 #[test]
@@ -189,16 +237,30 @@ fn a_name_that_is_there_is_refused_whatever_its_capitals() {
     let mut made = planned(quick_form(), 2, 2);
     let again = [" taster 2 ".to_owned()];
     let refused = more_tasters(&made, &again).expect_err("it is there");
-    assert_eq!(refused.to_string(), "tasters: taster 2 has a ballot already");
+    assert_eq!(
+        refused.to_string(),
+        "tasters: taster 2 has a ballot already"
+    );
     let twice = ["Ada".to_owned(), "ADA".to_owned()];
     let refused = plan(&made.method, 2, &twice, 1).expect_err("twice");
-    assert_eq!(refused, PlanError::TwoBallots { name: "ADA".to_owned() });
+    assert_eq!(
+        refused,
+        PlanError::TwoBallots {
+            name: "ADA".to_owned()
+        }
+    );
     let nameless = ["Ada".to_owned(), "  ".to_owned()];
     let refused = plan(&made.method, 2, &nameless, 1).expect_err("no name");
     assert_eq!(refused.to_string(), "tasters: number 2 has no name");
     assert_eq!(plan(&made.method, 2, &[], 1), Err(PlanError::NoTasters));
     let refused = plan(&TastingMethod::Triangle, 3, &twice, 1).expect_err("three");
-    assert_eq!(refused.to_string(), "samples: this method takes 2 to 2, not 3");
+    assert_eq!(
+        refused.to_string(),
+        "samples: this method takes 2 to 2, not 3"
+    );
     made.closed = true;
-    assert_eq!(more_tasters(&made, &["Zoe".to_owned()]), Err(PlanError::Closed));
+    assert_eq!(
+        more_tasters(&made, &["Zoe".to_owned()]),
+        Err(PlanError::Closed)
+    );
 }

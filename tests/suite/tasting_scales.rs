@@ -53,7 +53,10 @@ fn the_constructed_penalty_example_comes_out() {
     let sample = &found.samples[0];
     assert!(near(sample.liking.mean.expect("answers"), 6.4, 1e-12));
     let scale = &sample.scales[0];
-    assert_eq!((scale.too_little(), scale.just_right(), scale.too_much()), (4, 9, 7));
+    assert_eq!(
+        (scale.too_little(), scale.just_right(), scale.too_much()),
+        (4, 9, 7)
+    );
     // One 1, three 2, four 4, three 5: (−2 − 3 + 4 + 6)/20, by hand.
     assert!(near(scale.mean_deviation.expect("answers"), 0.25, 1e-12));
     let [little, much] = scale.penalties;
@@ -61,7 +64,10 @@ fn the_constructed_penalty_example_comes_out() {
         let found = found.expect("both groups");
         assert!(near(found, wanted, 5.1e-5), "{found} {wanted}");
     };
-    assert_eq!((little.side, little.count, little.counts), (PenaltySide::TooLittle, 4, true));
+    assert_eq!(
+        (little.side, little.count, little.counts),
+        (PenaltySide::TooLittle, 4, true)
+    );
     assert!(near(little.share, 0.2, 1e-12) && near(much.share, 0.35, 1e-12));
     check(little.liking, 5.75);
     check(little.drop, 1.9167);
@@ -81,15 +87,28 @@ fn a_group_below_a_fifth_is_shown_but_not_concluded_from() {
     assert!(!much.counts && much.drop.is_some() && much.p.is_none());
     assert_eq!((little.count, little.drop), (0, None));
     let said = penalty_words(Attribute::Sour, &much);
-    assert!(said.ends_with("below 20 % of answers, nothing is concluded."), "{said}");
+    assert!(
+        said.ends_with("below 20 % of answers, nothing is concluded."),
+        "{said}"
+    );
     let said = penalty_words(Attribute::Sour, &little);
-    assert_eq!(said, "Nobody who said how they like it finds it not sour enough.");
+    assert_eq!(
+        said,
+        "Nobody who said how they like it finds it not sour enough."
+    );
 }
 
 #[test]
 fn a_drop_is_judged_without_assuming_the_same_scatter() {
     // Likings 6 7 8 against 3 4 5: t = 3/√(2/3), four degrees of freedom, by hand.
-    let answers: [&[(u8, u8)]; 6] = [&[(3, 6)], &[(3, 7)], &[(3, 8)], &[(5, 3)], &[(5, 4)], &[(4, 5)]];
+    let answers: [&[(u8, u8)]; 6] = [
+        &[(3, 6)],
+        &[(3, 7)],
+        &[(3, 8)],
+        &[(5, 3)],
+        &[(5, 4)],
+        &[(4, 5)],
+    ];
     let found = just_right_result(&scaled(Attribute::Strong, &answers)).expect("scales");
     let much = found.samples[0].scales[0].penalties[1];
     let t = 3.0 / (2.0_f64 / 3.0).sqrt();
@@ -97,7 +116,10 @@ fn a_drop_is_judged_without_assuming_the_same_scatter() {
     let wanted = 1.0 - sine * (1.0 + cosine * cosine / 2.0);
     assert!(near(much.p.expect("scatter"), wanted, 1e-12));
     let said = penalty_words(Attribute::Strong, &much);
-    assert!(said.contains("3 tasters (50 %) too strong, liking it 3 less than"), "{said}");
+    assert!(
+        said.contains("3 tasters (50 %) too strong, liking it 3 less than"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -121,7 +143,10 @@ fn differences_of_liking_come_from_those_who_answered_for_both() {
     // ± 4.303/√3, the quantile of two degrees of freedom.
     assert!(near(bounds.low, 2.0 - 4.303 / 3.0_f64.sqrt(), 5e-4));
     let said = difference_words(&difference, &["A".to_owned(), "B".to_owned()]);
-    assert!(said.starts_with("A against B: +2.00 by 3 tasters, no evidence"), "{said}");
+    assert!(
+        said.starts_with("A against B: +2.00 by 3 tasters, no evidence"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -143,11 +168,44 @@ fn a_probability_among_many_pairs_is_raised() {
 }
 
 #[test]
+fn scales_of_one_ballot_are_judged_together() {
+    // Eight of eight find it too sweet, 2/256; five of six too sour, 2·7/64: by hand.
+    let method = TastingMethod::JustRight {
+        attributes: vec![Attribute::Sweet, Attribute::Sour, Attribute::Aroma],
+    };
+    let mut made = planned(method, 1, 8);
+    for (place, taster) in made.tasters.iter_mut().enumerate() {
+        let sour = [4, 4, 5, 4, 4, 2, 3, 3][place];
+        let right = &mut taster.cups[0].right;
+        right.extend([
+            (Attribute::Sweet, 4),
+            (Attribute::Sour, sour),
+            (Attribute::Aroma, 3),
+        ]);
+    }
+    let found = just_right_result(&made).expect("scales");
+    let p = |place: usize| {
+        let scale = &found.samples[0].scales[place];
+        (scale.p_leaning, scale.p_leaning_among_all)
+    };
+    // Nobody leans on aroma, so two scales are judged.
+    assert!(near(p(0).0, 2.0 / 256.0, 1e-15) && near(p(0).1, 4.0 / 256.0, 1e-15));
+    assert!(near(p(1).0, 14.0 / 64.0, 1e-15) && p(1).0 == p(1).1);
+    assert_eq!(p(2), (1.0, 1.0));
+}
+
+#[test]
 fn one_answer_or_the_same_throughout_gives_no_interval() {
     let one = just_right_result(&scaled(Attribute::Sweet, &[&[(3, 7)]])).expect("scales");
     let liking = one.samples[0].liking;
-    assert_eq!((liking.answers, liking.mean, liking.interval), (1, Some(7.0), None));
-    assert_eq!(liking_words(&liking), "Liking 7 of 9 (1 answer; no interval).");
+    assert_eq!(
+        (liking.answers, liking.mean, liking.interval),
+        (1, Some(7.0), None)
+    );
+    assert_eq!(
+        liking_words(&liking),
+        "Liking 7 of 9 (1 answer; no interval)."
+    );
     let same = just_right_result(&scaled(Attribute::Sweet, &[&[(3, 7)], &[(3, 7)]]));
     assert_eq!(same.expect("scales").samples[0].liking.interval, None);
 }
@@ -175,7 +233,13 @@ fn without_tasters_scales_claim_nothing() {
     let sample = &found.samples[0];
     assert_eq!(sample.scales.len(), 4);
     assert_eq!(sample.scales[3].attribute, Attribute::Dilution);
-    assert_eq!((sample.scales[0].mean_deviation, sample.scales[0].p_leaning), (None, 1.0));
+    assert_eq!(
+        (sample.scales[0].mean_deviation, sample.scales[0].p_leaning),
+        (None, 1.0)
+    );
     assert_eq!(sample.liking.mean, None);
-    assert_eq!(just_right_result(&planned(TastingMethod::Ranking, 2, 0)), None);
+    assert_eq!(
+        just_right_result(&planned(TastingMethod::Ranking, 2, 0)),
+        None
+    );
 }

@@ -52,14 +52,22 @@ fn nine_or_more_are_judged_by_t() {
     let wanted = 1.0 - 12.0 / 720.0;
     assert!(near(found.correlation.expect("nine"), wanted, 1e-12));
     let t = wanted * (7.0 / (1.0 - wanted * wanted)).sqrt();
-    assert!(near(found.p.expect("nine"), student_two_sided(t, 7.0), 1e-12));
+    assert!(near(
+        found.p.expect("nine"),
+        student_two_sided(t, 7.0),
+        1e-12
+    ));
 }
 
 #[test]
 fn ties_share_the_mean_of_their_ranks() {
     // Ranks 1.5 1.5 3 4 against 1 2 3 4: 4.5/√(4.5·5), by hand.
     let found = one(&[2.0, 2.0, 5.0, 6.0], &[1.0, 2.0, 3.0, 4.0]);
-    assert!(near(found.correlation.expect("four"), 4.5 / 22.5_f64.sqrt(), 1e-12));
+    assert!(near(
+        found.correlation.expect("four"),
+        4.5 / 22.5_f64.sqrt(),
+        1e-12
+    ));
     // As far: the tied pair takes the two lowest or the two highest, 2 + 2 of 24 orders.
     assert!(near(found.p.expect("four"), 4.0 / 24.0, 1e-15));
 }
@@ -101,7 +109,11 @@ fn many_figures_looked_at_raise_the_probability() {
         &liking,
     );
     // Two of the three have a number.
-    assert!(near(found[0].p_among_all.expect("five"), 4.0 / 120.0, 1e-15));
+    assert!(near(
+        found[0].p_among_all.expect("five"),
+        4.0 / 120.0,
+        1e-15
+    ));
     assert_eq!(found[2].p_among_all, None);
 }
 

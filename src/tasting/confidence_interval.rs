@@ -2,14 +2,14 @@
 
 /// The lower and the upper end of an interval, both in the unit of what they enclose.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Bounds {
+pub struct ConfidenceInterval {
     /// Lower end.
     pub low: f64,
     /// Upper end.
     pub high: f64,
 }
 
-impl Bounds {
+impl ConfidenceInterval {
     /// The same with both ends changed by a function that rises.
     #[must_use]
     pub fn map(self, change: impl Fn(f64) -> f64) -> Self {
