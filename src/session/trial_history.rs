@@ -185,7 +185,7 @@ impl TrialHistory {
                 .as_ref()
                 .map(|found| found.unpriced.to_string());
             let answers = line.liking.map(|(_, count)| count.to_string());
-            let mut cells = self.words(line);
+            let mut cells = words(line);
             cells.extend([
                 figure(|found| found.sweet_g_per_l),
                 figure(|found| found.sour_g_per_l),
@@ -204,16 +204,6 @@ impl TrialHistory {
             heads: Self::HEADS.map(str::to_owned).to_vec(),
             rows: rows.collect(),
         }
-    }
-
-    fn words(&self, line: &TrialLine) -> Vec<String> {
-        let state = line.state.name().to_owned();
-        let (name, parent, made_by) = (&line.name, &line.parent, &line.made_by);
-        let mut cells = [name, parent, made_by, &line.on]
-            .map(String::clone)
-            .to_vec();
-        cells.extend([state, line.reason.clone(), line.verdict.clone()]);
-        cells
     }
 
     /// Heads of the table in Markdown, by which such a text is known.
@@ -245,7 +235,7 @@ impl TrialHistory {
             "1.0" => "1.0 noticeable difference".to_owned(),
             size => format!("{size} noticeable differences"),
         };
-        let mut cells = self.words(line);
+        let mut cells = words(line);
         cells.extend([
             figure(&|found| grams_per_litre(found.sweet_g_per_l)),
             figure(&|found| grams_per_litre(found.sour_g_per_l)),
@@ -258,6 +248,17 @@ impl TrialHistory {
         let cells: Vec<String> = cells.iter().map(|cell| plain_cell(cell)).collect();
         format!("| {} |", cells.join(" | "))
     }
+}
+
+/// The cells of words, in the order of the heads.
+fn words(line: &TrialLine) -> Vec<String> {
+    let state = line.state.name().to_owned();
+    let (name, parent, made_by) = (&line.name, &line.parent, &line.made_by);
+    let mut cells = [name, parent, made_by, &line.on]
+        .map(String::clone)
+        .to_vec();
+    cells.extend([state, line.reason.clone(), line.verdict.clone()]);
+    cells
 }
 
 /// A text in one line that Markdown takes for nothing but words.

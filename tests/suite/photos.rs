@@ -57,6 +57,12 @@ fn names(folder: &Path) -> Vec<String> {
     names
 }
 
+fn ends_in(name: &str, ending: &str) -> bool {
+    Path::new(name)
+        .extension()
+        .is_some_and(|known| known == ending)
+}
+
 fn photos(session: &Session) -> &[Photo] {
     &session
         .document()
@@ -76,7 +82,7 @@ fn a_picture_is_copied_beside_the_document_and_read_back_from_there() {
         .attach_photo(TRIAL, &picture, "with foam")
         .expect("it is kept");
     assert!(
-        file.is_ascii() && file.starts_with("glas-nr-3") && file.ends_with(".jpg"),
+        file.is_ascii() && file.starts_with("glas-nr-3") && ends_in(&file, "jpg"),
         "{file}"
     );
     assert_eq!(names(&here.path().join("twist.photos")), [file.as_str()]);
@@ -102,7 +108,7 @@ fn what_a_picture_is_its_first_bytes_say_and_not_its_name() {
     let here = folder();
     let document = here.path().join("twist.ron");
     let kept = keep_photo(&document, &write(&here, "a.txt", &png(b"x"))).expect("a picture");
-    assert!(kept.ends_with(".png"), "{kept}");
+    assert!(ends_in(&kept, "png"), "{kept}");
     for bytes in [&b"GIF89a"[..], b"", b"\xff\xd8", b"\x89PNG"] {
         let path = write(&here, "b.png", bytes);
         let refused = keep_photo(&document, &path).expect_err("no picture");
