@@ -2,11 +2,12 @@
 
 use crate::history::session;
 use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, sour};
-use equipour::model::{MAX_PHOTOS, Photo, TrialId};
+use equipour::model::{MAX_PHOTOS, Photo, TrialId, is_plain_file};
 use equipour::session::{Edit, PhotoFailure, SaveOutcome, SaveWhere, Session, TrialEdit};
 use equipour::store::{
     MAX_PHOTO_BYTES, PhotoError, keep_photo, missing_photos, photo_folder, read_photo,
 };
+use proptest::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -323,4 +324,26 @@ fn another_picture_under_the_same_name_is_left_alone_and_the_document_is_not_sav
     assert!(said.contains("holds another picture called"), "{said}");
     assert_eq!(fs::read(&there).expect("it is there"), png(b"theirs"));
     assert!(!other.exists());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig {
+        cases: 64,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    })]
+
+    #[test]
+    fn a_picture_of_any_name_gets_one_that_a_document_may_hold(
+        name in "[^/\\\\\0]{1,50}",
+    ) {
+        prop_assume!(name != "." && name != "..");
+        let here = folder();
+        let document = here.path().join("twist.ron");
+        let picture = here.path().join(&name);
+        prop_assume!(fs::write(&picture, jpeg(b"x")).is_ok());
+        let kept = keep_photo(&document, &picture).expect("it is kept");
+        prop_assert!(is_plain_file(&kept), "{kept}");
+        prop_assert_eq!(read_photo(&document, &kept), Ok(jpeg(b"x")));
+    }
 }
