@@ -1,6 +1,6 @@
 //! The trials of a drink as a table: what came out of what, why, and what it was like.
 
-use crate::balance::{Drink, Pantry, figures, steps_between};
+use crate::balance::{Drink, Figures, Pantry, figures, steps_between};
 use crate::model::{Document, MadeBy, Spec, SpecId, Tasting, Trial, TrialId, TrialState};
 use crate::store::PlainTable;
 use crate::units::{exact, grams_per_litre, money, number, percent_vol};
@@ -121,16 +121,20 @@ fn line(
         state: trial.state,
         reason: trial.reason.clone(),
         verdict: trial.verdict.clone(),
-        figures: found.map(|found| TrialFigures {
-            sweet_g_per_l: found.point.sweet_g_per_l,
-            sour_g_per_l: found.point.sour_g_per_l,
-            strength_pct_vol: found.point.strength_pct_vol,
-            served_ml: found.served_ml,
-            cost: found.cost.amount,
-            unpriced: found.cost.unpriced,
-        }),
+        figures: found.as_ref().map(served),
         from_target,
         liking: liking.map(|(sum, count)| (sum / *count as f64, *count)),
+    }
+}
+
+fn served(found: &Figures) -> TrialFigures {
+    TrialFigures {
+        sweet_g_per_l: found.point.sweet_g_per_l,
+        sour_g_per_l: found.point.sour_g_per_l,
+        strength_pct_vol: found.point.strength_pct_vol,
+        served_ml: found.served_ml,
+        cost: found.cost.amount,
+        unpriced: found.cost.unpriced,
     }
 }
 
