@@ -33,6 +33,12 @@ pub fn bench_card(
     let mut lines = wrapped(&spec.name, WIDTH);
     lines.extend(wrapped(&trial.name, WIDTH));
     lines.extend([format!("Cup {code}"), format!("Date {day}"), String::new()]);
+    let (wide, middle, narrow) = COLUMNS;
+    let heads = format!(
+        "    {:<wide$} {:>middle$} {:>narrow$}  poured",
+        "pour", "amount", "weight"
+    );
+    lines.push(heads);
     for (place, pour) in trial.pours.iter().enumerate() {
         lines.extend(pour_lines(document, trial, (place, pour), pantry));
     }
@@ -46,6 +52,9 @@ pub fn bench_card(
     ];
     for (head, words) in rows {
         lines.extend(hanging(&format!("{head:<10}"), &words));
+    }
+    if is_icy(trial) {
+        lines.push(format!("{:<10}{WRITE_IN} g", "Ice used"));
     }
     lines.extend([String::new(), "Notes".to_owned()]);
     lines.extend([RULE, RULE, RULE].map(str::to_owned));
@@ -106,9 +115,13 @@ fn glass_words(glass: &Glass, document: &Document) -> String {
     format!("{}, {size} to the brim", glass.name)
 }
 
+const fn is_icy(trial: &Trial) -> bool {
+    !matches!(trial.technique.method, Method::NoIce | Method::Bottled)
+}
+
 /// The water that is foreseen and the ice in the glass.
 fn ice_words(trial: &Trial, glass: &Glass, found: Option<&Figures>) -> String {
-    let icy = !matches!(trial.technique.method, Method::NoIce | Method::Bottled);
+    let icy = is_icy(trial);
     let water = found
         .filter(|found| icy && found.melt_g > 0.0)
         .map(|found| {

@@ -5,6 +5,7 @@ use super::open_document::Selection;
 use super::remedy_edit::RemedyEdit;
 use super::swap_edit::SwapEdit;
 use crate::model::{Document, Spec, Trial, TrialId};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// The selection if its trial is still there, else the trial that stood nearest to it, else the
@@ -31,11 +32,11 @@ pub(super) fn reselected(selection: Selection, was: &Document, now: &Document) -
 fn neighbour(was: &Spec, now: &Spec, gone: TrialId) -> Option<TrialId> {
     let place = was.trials.iter().position(|trial| trial.id == gone)?;
     let (before, after) = was.trials.split_at(place);
-    let left = |trial: &&Arc<Trial>| now.trial(trial.id).is_some();
+    let left: BTreeSet<TrialId> = now.trials.iter().map(|trial| trial.id).collect();
     let all: Vec<&Arc<Trial>> = after
         .iter()
         .chain(before.iter().rev())
-        .filter(left)
+        .filter(|trial| left.contains(&trial.id))
         .collect();
     let shown = all.iter().find(|trial| !trial.archived);
     shown.or_else(|| all.first()).map(|trial| trial.id)

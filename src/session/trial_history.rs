@@ -1,6 +1,6 @@
 //! The trials of a drink as a table: what came out of what, why, and what it was like.
 
-use crate::balance::{Drink, Pantry, figures, steps_between};
+use crate::balance::{Drink, Figures, Pantry, figures, steps_between};
 use crate::model::{Document, MadeBy, Spec, SpecId, Tasting, Trial, TrialId, TrialState};
 use crate::store::PlainTable;
 use crate::units::{exact, grams_per_litre, money, number, percent_vol};
@@ -121,16 +121,20 @@ fn line(
         state: trial.state,
         reason: trial.reason.clone(),
         verdict: trial.verdict.clone(),
-        figures: found.map(|found| TrialFigures {
-            sweet_g_per_l: found.point.sweet_g_per_l,
-            sour_g_per_l: found.point.sour_g_per_l,
-            strength_pct_vol: found.point.strength_pct_vol,
-            served_ml: found.served_ml,
-            cost: found.cost.amount,
-            unpriced: found.cost.unpriced,
-        }),
+        figures: found.as_ref().map(served),
         from_target,
         liking: liking.map(|(sum, count)| (sum / *count as f64, *count)),
+    }
+}
+
+fn served(found: &Figures) -> TrialFigures {
+    TrialFigures {
+        sweet_g_per_l: found.point.sweet_g_per_l,
+        sour_g_per_l: found.point.sour_g_per_l,
+        strength_pct_vol: found.point.strength_pct_vol,
+        served_ml: found.served_ml,
+        cost: found.cost.amount,
+        unpriced: found.cost.unpriced,
     }
 }
 
@@ -185,7 +189,7 @@ impl TrialHistory {
                 .as_ref()
                 .map(|found| found.unpriced.to_string());
             let answers = line.liking.map(|(_, count)| count.to_string());
-            let mut cells = self.words(line);
+            let mut cells = words(line);
             cells.extend([
                 figure(|found| found.sweet_g_per_l),
                 figure(|found| found.sour_g_per_l),
@@ -204,16 +208,6 @@ impl TrialHistory {
             heads: Self::HEADS.map(str::to_owned).to_vec(),
             rows: rows.collect(),
         }
-    }
-
-    fn words(&self, line: &TrialLine) -> Vec<String> {
-        let state = line.state.name().to_owned();
-        let (name, parent, made_by) = (&line.name, &line.parent, &line.made_by);
-        let mut cells = [name, parent, made_by, &line.on]
-            .map(String::clone)
-            .to_vec();
-        cells.extend([state, line.reason.clone(), line.verdict.clone()]);
-        cells
     }
 
     /// Heads of the table in Markdown, by which such a text is known.
@@ -245,7 +239,7 @@ impl TrialHistory {
             "1.0" => "1.0 noticeable difference".to_owned(),
             size => format!("{size} noticeable differences"),
         };
-        let mut cells = self.words(line);
+        let mut cells = words(line);
         cells.extend([
             figure(&|found| grams_per_litre(found.sweet_g_per_l)),
             figure(&|found| grams_per_litre(found.sour_g_per_l)),
@@ -258,6 +252,17 @@ impl TrialHistory {
         let cells: Vec<String> = cells.iter().map(|cell| plain_cell(cell)).collect();
         format!("| {} |", cells.join(" | "))
     }
+}
+
+/// The cells of words, in the order of the heads.
+fn words(line: &TrialLine) -> Vec<String> {
+    let state = line.state.name().to_owned();
+    let (name, parent, made_by) = (&line.name, &line.parent, &line.made_by);
+    let mut cells = [name, parent, made_by, &line.on]
+        .map(String::clone)
+        .to_vec();
+    cells.extend([state, line.reason.clone(), line.verdict.clone()]);
+    cells
 }
 
 /// A text in one line that Markdown takes for nothing but words.

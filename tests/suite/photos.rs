@@ -2,11 +2,12 @@
 
 use crate::history::session;
 use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, sour};
-use equipour::model::{MAX_PHOTOS, Photo, TrialId};
+use equipour::model::{MAX_PHOTOS, Photo, TrialId, is_plain_file};
 use equipour::session::{Edit, PhotoFailure, SaveOutcome, SaveWhere, Session, TrialEdit};
 use equipour::store::{
     MAX_PHOTO_BYTES, PhotoError, keep_photo, missing_photos, photo_folder, read_photo,
 };
+use proptest::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -57,6 +58,12 @@ fn names(folder: &Path) -> Vec<String> {
     names
 }
 
+fn ends_in(name: &str, ending: &str) -> bool {
+    Path::new(name)
+        .extension()
+        .is_some_and(|known| known == ending)
+}
+
 fn photos(session: &Session) -> &[Photo] {
     &session
         .document()
@@ -76,7 +83,7 @@ fn a_picture_is_copied_beside_the_document_and_read_back_from_there() {
         .attach_photo(TRIAL, &picture, "with foam")
         .expect("it is kept");
     assert!(
-        file.is_ascii() && file.starts_with("glas-nr-3") && file.ends_with(".jpg"),
+        file.is_ascii() && file.starts_with("glas-nr-3") && ends_in(&file, "jpg"),
         "{file}"
     );
     assert_eq!(names(&here.path().join("twist.photos")), [file.as_str()]);
@@ -102,7 +109,7 @@ fn what_a_picture_is_its_first_bytes_say_and_not_its_name() {
     let here = folder();
     let document = here.path().join("twist.ron");
     let kept = keep_photo(&document, &write(&here, "a.txt", &png(b"x"))).expect("a picture");
-    assert!(kept.ends_with(".png"), "{kept}");
+    assert!(ends_in(&kept, "png"), "{kept}");
     for bytes in [&b"GIF89a"[..], b"", b"\xff\xd8", b"\x89PNG"] {
         let path = write(&here, "b.png", bytes);
         let refused = keep_photo(&document, &path).expect_err("no picture");
@@ -317,4 +324,26 @@ fn another_picture_under_the_same_name_is_left_alone_and_the_document_is_not_sav
     assert!(said.contains("holds another picture called"), "{said}");
     assert_eq!(fs::read(&there).expect("it is there"), png(b"theirs"));
     assert!(!other.exists());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig {
+        cases: 64,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    })]
+
+    #[test]
+    fn a_picture_of_any_name_gets_one_that_a_document_may_hold(
+        name in "[^/\\\\\0]{1,50}",
+    ) {
+        prop_assume!(name != "." && name != "..");
+        let here = folder();
+        let document = here.path().join("twist.ron");
+        let picture = here.path().join(&name);
+        prop_assume!(fs::write(&picture, jpeg(b"x")).is_ok());
+        let kept = keep_photo(&document, &picture).expect("it is kept");
+        prop_assert!(is_plain_file(&kept), "{kept}");
+        prop_assert_eq!(read_photo(&document, &kept), Ok(jpeg(b"x")));
+    }
 }

@@ -205,23 +205,23 @@ impl Draw {
                     }
                 }
             }
-            18 => Edit::DescribeTrial {
-                trial,
-                name: self.text.clone(),
-                reason: self.text.clone(),
-                verdict: self.text.clone(),
-            },
             19..=25 | 44 | 45 => self.edit_beyond_a_trial(document),
-            60.. => self.edit_of_trials(document, trial, pour),
-            46.. => self.taken_over(document, trial, pour),
+            18 | 46.. => self.taken_over(document, trial, pour),
             _ => self.edit_of_the_larder(document, trial, pour),
         }
     }
 
     fn taken_over(&self, document: &Document, trial: TrialId, pour: usize) -> Edit {
         match self.kind {
+            18 => Edit::DescribeTrial {
+                trial,
+                name: self.text.clone(),
+                reason: self.text.clone(),
+                verdict: self.text.clone(),
+            },
             46 | 47 => self.swapped(document, trial),
             48 | 49 => self.remedied(document, trial),
+            60.. => self.edit_of_trials(document, trial, pour),
             _ => self.edit_of_the_house(document, trial, pour),
         }
     }

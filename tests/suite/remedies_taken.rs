@@ -82,6 +82,10 @@ fn a_remedy_kept_as_a_trial_carries_its_reason_and_leaves_the_trial_alone() {
         session.refresh();
         let child = session.trial().expect("there");
         assert_eq!(child.parent, Some(TRIAL));
+        // The reason begins with the remedy, in the same words.
+        let made_by = child.made_by.words();
+        let words = made_by.strip_prefix("remedy: ").expect("it says so");
+        assert!(child.reason.starts_with(words), "{made_by}");
         assert!(
             child.reason.contains(" steps from the target"),
             "{}",

@@ -109,6 +109,8 @@ fn a_new_trial_grows_with_the_reason_and_the_parent_stays() {
     assert_eq!(child.parent, Some(TRIAL));
     assert_eq!(child.pours, swap.trial.pours);
     assert!(child.frozen.is_empty());
+    let made_by = child.made_by.words();
+    assert_eq!(made_by, "swap: lime juice for lemon juice");
     let reason = &child.reason;
     assert!(
         reason.starts_with("swap lime juice for lemon juice, "),

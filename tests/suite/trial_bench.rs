@@ -230,7 +230,10 @@ fn no_two_trials_share_a_code_and_throwing_one_away_changes_none() {
         })
         .collect();
     let codes = |doc: &equipour::model::Document| -> Vec<String> {
-        let all = doc.specs.iter().flat_map(|spec| spec.trials_and_bin());
+        let all = doc
+            .specs
+            .iter()
+            .flat_map(equipour::model::Spec::trials_and_bin);
         let mut ids: Vec<TrialId> = all.map(|trial| trial.id).collect();
         ids.sort();
         ids.iter().filter_map(|id| trial_code(doc, *id)).collect()

@@ -155,6 +155,19 @@ fn a_trial_in_the_bin_cannot_be_changed_until_it_is_back() {
 }
 
 #[test]
+fn a_trial_that_comes_back_is_written_in_the_unit_of_the_others() {
+    let (mut session, _) = of_trials(2);
+    edit(&mut session, TrialEdit::Bin { trial: TRIAL });
+    let unit = equipour::units::Unit::Oz;
+    session
+        .edit(&Edit::SetUnit { unit })
+        .expect("it can be set");
+    edit(&mut session, TrialEdit::Restore { trial: TRIAL });
+    let units = spec(&session).trials.iter().map(|trial| trial.unit());
+    assert_eq!(units.collect::<Vec<_>>(), [Some(unit); 2]);
+}
+
+#[test]
 fn what_a_thrown_away_trial_pours_stays_in_the_larder() {
     let (mut session, all) = of_trials(2);
     for _ in 0..3 {
