@@ -104,7 +104,7 @@ fn ballot(tasting: &Tasting, taster: &Taster) -> String {
             }
         }
         TastingMethod::Preference | TastingMethod::Triangle | TastingMethod::DuoTrio => {
-            let (asked, none) = choice_words(&tasting.method);
+            let (asked, none) = choice_asked(&tasting.method);
             line(&mut text, asked);
             if tasting.method == TastingMethod::DuoTrio {
                 line(&mut text, "  R      the reference, tasted first");
@@ -120,7 +120,7 @@ fn ballot(tasting: &Tasting, taster: &Taster) -> String {
 }
 
 /// What a test of choices asks, and the words for none of the cups.
-pub const fn choice_words(method: &TastingMethod) -> (&'static str, &'static str) {
+pub const fn choice_asked(method: &TastingMethod) -> (&'static str, &'static str) {
     match method {
         TastingMethod::Triangle => ("Which cup is the odd one?", "no difference"),
         TastingMethod::DuoTrio => ("Which cup is the same as the reference?", "no difference"),

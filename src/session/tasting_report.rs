@@ -2,7 +2,7 @@
 
 use super::tasting_answers::filled_ballots;
 use super::tasting_kept::{sample_names, sample_now};
-use super::tasting_paper::{cell, choice_words};
+use super::tasting_paper::{cell, choice_asked};
 use crate::model::{Choice, Criterion, Cup, Document, Taster, Tasting, TastingMethod};
 use crate::units::{exact, trimmed};
 use std::fmt::Write as _;
@@ -40,7 +40,7 @@ pub fn answer_cells(tasting: &Tasting, taster: &Taster, place: usize, cup: &Cup)
         TastingMethod::Preference | TastingMethod::Triangle | TastingMethod::DuoTrio => {
             let chosen = match taster.choice {
                 None => String::new(),
-                Some(Choice::Neither) => choice_words(&tasting.method).1.to_owned(),
+                Some(Choice::Neither) => choice_asked(&tasting.method).1.to_owned(),
                 Some(Choice::Cup(chosen)) if chosen == place => "yes".to_owned(),
                 Some(Choice::Cup(_)) => "no".to_owned(),
             };

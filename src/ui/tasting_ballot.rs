@@ -3,7 +3,7 @@
 use super::intent::Outbox;
 use crate::model::{Taster, Tasting, TastingMethod};
 use crate::session::{
-    Edit, Question, TastingEdit, answer_of, answer_range, choice_words, questions, with_answer,
+    Edit, Question, TastingEdit, answer_of, answer_range, choice_asked, questions, with_answer,
 };
 use crate::units::{capital, trimmed};
 use eframe::egui::Id;
@@ -83,7 +83,7 @@ impl<'a> Ballot<'a> {
                 )
             }
             Question::Choice => {
-                let (asked, none) = choice_words(&self.tasting.method);
+                let (asked, none) = choice_asked(&self.tasting.method);
                 format!("{asked} Type its place in the row, 0 for {none}.")
             }
             Question::Mark { .. } => {
@@ -130,7 +130,7 @@ impl<'a> Ballot<'a> {
         let mut all: Vec<(f64, String)> = cups
             .map(|(cup, place)| (f64::from(place), cup.code.to_string()))
             .collect();
-        all.push((0.0, choice_words(&self.tasting.method).1.to_owned()));
+        all.push((0.0, choice_asked(&self.tasting.method).1.to_owned()));
         all
     }
 

@@ -50,7 +50,9 @@ impl Cell<'_> {
         self.draw(ui, &response);
         let focused = response.has_focus();
         named(response, self.name, self.teach);
-        (focused, if focused { typed(ui) } else { None })
+        // The key that brought the focus here was meant for where it came from.
+        let listens = focused && !self.takes_focus;
+        (focused, if listens { typed(ui) } else { None })
     }
 
     fn draw(&self, ui: &Ui, response: &Response) {

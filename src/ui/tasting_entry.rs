@@ -8,7 +8,7 @@ use super::theme::Tokens;
 use super::{tasting_marks, tasting_taps};
 use crate::model::{Tasting, TastingMethod};
 use crate::session::{
-    Question, Session, answered, choice_words, is_quick, missing_ballots, with_late_taster,
+    Question, Session, answered, choice_asked, is_quick, missing_ballots, with_late_taster,
 };
 use eframe::egui::{
     Button, CentralPanel, EventFilter, Key, Panel, RichText, ScrollArea, Sense, TextEdit, Ui, vec2,
@@ -157,7 +157,7 @@ fn tasters(ui: &mut Ui, tasting: &Tasting, entry: &mut TastingEntry) {
                 let chosen = place == entry.taster;
                 let (filled, asked) = answered(tasting, taster);
                 let state = if filled == asked {
-                    "✔".to_owned()
+                    "filled".to_owned()
                 } else {
                     format!("{filled}/{asked}")
                 };
@@ -225,7 +225,7 @@ fn one(ui: &mut Ui, ballot: &Ballot<'_>, entry: &mut TastingEntry, outbox: &mut 
         }
     });
     if choices {
-        ui.label(choice_words(&ballot.tasting.method).0);
+        ui.label(choice_asked(&ballot.tasting.method).0);
         if ballot.tasting.method == TastingMethod::DuoTrio {
             ui.label("The reference R is served first, under its name R only.");
         }

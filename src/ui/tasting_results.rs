@@ -21,7 +21,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, tasting: &Arc<Tasting>, _outbox
 
 fn answers(ui: &mut Ui, session: &Session, tasting: &Tasting) {
     let names = sample_names(session.document(), tasting);
-    ui.label(RichText::new("Answers").strong());
+    ui.label(RichText::new("All answers").strong());
     Grid::new("answers").striped(true).show(ui, |ui| {
         for head in ["taster", "trial", "code"] {
             ui.label(RichText::new(head).color(Tokens::of(ui).weak));

@@ -143,7 +143,7 @@ impl SetupView {
 /// Says beside a field what keeps the tasting from starting.
 pub(super) fn trouble(ui: &mut Ui, troubles: &[SetupTrouble], field: SetupField) {
     for trouble in troubles.iter().filter(|trouble| trouble.field == field) {
-        let words = format!("⚠ {}", trouble.reason);
+        let words = format!("● {}", trouble.reason);
         ui.label(RichText::new(words).color(Tokens::of(ui).caution));
     }
 }

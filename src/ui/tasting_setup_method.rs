@@ -93,7 +93,7 @@ fn criteria(ui: &mut Ui, setup: &mut TastingSetup) {
             let name = format!("Weight of criterion {number}");
             named(ui.add(weight), &name, "How much it counts; 0 notes it only");
             let name = format!("Remove criterion {number}");
-            if named(ui.small_button("✕"), &name, "Take this line out").clicked() {
+            if named(ui.small_button("×"), &name, "Take this line out").clicked() {
                 removed = Some(place);
             }
             ui.end_row();

@@ -90,7 +90,7 @@ fn order(ui: &mut Ui, session: &Session, setup: &mut TastingSetup) {
             if named(down, &format!("Later: {name}"), teach).clicked() {
                 moved = Some((place, place + 1));
             }
-            let out = ui.small_button("✕");
+            let out = ui.small_button("×");
             if named(out, &format!("Do not taste: {name}"), "Take it out").clicked() {
                 removed = Some(place);
             }

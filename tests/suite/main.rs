@@ -129,6 +129,7 @@ mod swaps_taken;
 mod tables;
 mod tables_imported;
 mod tables_written;
+mod tasting_documents;
 mod trade_facts;
 mod trade_off;
 mod twists;

@@ -33,6 +33,7 @@ mod swaps;
 mod tables;
 mod target;
 mod tasted;
+mod tastings;
 mod technique;
 mod trade_off;
 mod unsaved;
