@@ -153,9 +153,9 @@ fn a_late_taster_gets_codes_that_mean_the_same_samples() {
 #[test]
 fn a_code_never_stands_for_two_samples() {
     let error = refused(|one| {
-        let code = one.tasters[0].cups[0].code;
+        let (code, sample) = (one.tasters[0].cups[0].code, one.tasters[0].cups[0].sample);
         for cup in &mut one.tasters[1].cups {
-            let same = one.tasters[0].cups[0].sample == cup.sample;
+            let same = sample == cup.sample;
             cup.code = if same { 999 } else { code };
         }
     });
