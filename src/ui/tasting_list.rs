@@ -3,9 +3,11 @@
 use super::naming::named;
 use super::tasting_setup::SetupView;
 use super::tasting_tab::TastingTab;
+use super::theme::Tokens;
 use crate::model::Tasting;
 use crate::session::{Session, filled_ballots};
-use eframe::egui::{Button, ScrollArea, Ui, vec2};
+use eframe::egui::text::{LayoutJob, TextFormat};
+use eframe::egui::{Button, FontId, ScrollArea, Ui, vec2};
 use std::sync::Arc;
 
 /// Tastings of the drink on screen, then the others; the newest first.
@@ -30,32 +32,43 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, tab: &mut TastingTab) {
         tab.setup = Some(SetupView::new(session));
     }
     ui.separator();
-    let all = in_order(session);
-    let row = ui.spacing().interact_size.y * 2.2;
-    let of_drink = all.iter().filter(|one| is_of_drink(session, one)).count();
     ScrollArea::vertical()
         .id_salt("tastings")
         .auto_shrink(false)
-        .show_rows(ui, row, all.len(), |ui, rows| {
-            for (place, tasting) in all[rows.clone()].iter().enumerate() {
-                let place = place + rows.start;
-                let other = if place >= of_drink {
-                    "other drink, "
-                } else {
+        .show(ui, |ui| {
+            for tasting in in_order(session) {
+                let other = if is_of_drink(session, tasting) {
                     ""
+                } else {
+                    "other drink, "
                 };
                 let words = words(tasting);
-                let text = format!("{}\n{other}{words}", tasting.title);
                 let chosen = tab.setup.is_none() && tab.chosen == Some(tasting.id);
-                let button = Button::selectable(chosen, text)
-                    .truncate()
-                    .min_size(vec2(ui.available_width(), row));
+                let button =
+                    Button::selectable(chosen, title(ui, tasting, &format!("{other}{words}")))
+                        .wrap()
+                        .min_size(vec2(ui.available_width(), 0.0));
                 let name = format!("{}, {other}{words}", tasting.title);
                 if named(ui.add(button), &name, &name).clicked() {
                     tab.choose(tasting);
                 }
             }
         });
+}
+
+/// The title, and below it in small letters how far the tasting has come.
+fn title(ui: &Ui, tasting: &Tasting, words: &str) -> LayoutJob {
+    let tokens = Tokens::of(ui);
+    let mut job = LayoutJob::default();
+    let font = |size| FontId::proportional(size);
+    job.append(
+        &tasting.title,
+        0.0,
+        TextFormat::simple(font(14.0), tokens.text),
+    );
+    job.append("\n", 0.0, TextFormat::simple(font(12.0), tokens.weak));
+    job.append(words, 0.0, TextFormat::simple(font(12.0), tokens.weak));
+    job
 }
 
 /// "2026-05-04, ranking, 3 samples, 2 of 8 ballots, open".

@@ -200,7 +200,12 @@ pub(super) fn comment(
     };
     let id = ballot.cup_id(cup, "comment");
     let entered = is_entered(ui, id);
-    if let WordEntered::Words(words) = field.show(ui, id, |_| Ok(())) {
+    // A table gives a new column no room by itself.
+    let came = ui.vertical(|ui| {
+        ui.set_min_width(COMMENT);
+        field.show(ui, id, |_| Ok(()))
+    });
+    if let WordEntered::Words(words) = came.inner {
         ballot.comment(cup, words, outbox);
     }
     if entered {
