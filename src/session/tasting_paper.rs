@@ -3,7 +3,6 @@
 use super::tasting_kept::sample_names;
 use crate::model::{Attribute, Cup, Document, Taster, Tasting, TastingMethod};
 use crate::units::{capital, trimmed};
-use std::fmt::Write as _;
 
 /// Widest line of a ballot, in letters.
 pub const BALLOT_COLUMNS: usize = 72;
@@ -14,37 +13,43 @@ const END: usize = 17;
 /// The serving plan as a Markdown table: a line for each taster, a column for each place in the row.
 pub fn serving_table(document: &Document, tasting: &Tasting) -> String {
     let names = sample_names(document, tasting);
-    let name = |sample: usize| cell(names.get(sample).map_or("?", String::as_str));
+    let name = |sample: usize| names.get(sample).map_or("?", String::as_str);
     let cups = tasting.method.cups(tasting.samples.len());
     let has_reference = tasting.method == TastingMethod::DuoTrio;
-    let mut text = format!(
-        "# {}: serving plan\n\nFor the person who pours, not for tasters.\n\n| taster |",
-        cell(&tasting.title)
-    );
-    if has_reference {
-        text.push_str(" reference |");
-    }
-    for place in 1..=cups {
-        let _ = write!(text, " cup {place} |");
-    }
-    text.push('\n');
-    text.push_str(&"| --- ".repeat(1 + usize::from(has_reference) + cups));
-    text.push_str("|\n");
+    let reference = has_reference.then(|| "reference".to_owned());
+    let mut heads = vec!["taster".to_owned()];
+    heads.extend(reference);
+    heads.extend((1..=cups).map(|place| format!("cup {place}")));
+    let mut lines = vec![
+        format!("# {}: serving plan", cell(&tasting.title)),
+        String::new(),
+        "For the person who pours, not for tasters.".to_owned(),
+        String::new(),
+        table_row(&heads),
+        table_rule(heads.len()),
+    ];
     for taster in &tasting.tasters {
-        let _ = write!(text, "| {} |", cell(&taster.name));
+        let mut cells = vec![taster.name.clone()];
         if has_reference {
-            let _ = write!(
-                text,
-                " {} |",
-                taster.reference.map_or_else(String::new, name)
-            );
+            cells.push(taster.reference.map_or("", name).to_owned());
         }
-        for cup in &taster.cups {
-            let _ = write!(text, " {}: {} |", cup.code, name(cup.sample));
-        }
-        text.push('\n');
+        let cups = taster.cups.iter();
+        cells.extend(cups.map(|cup| format!("{}: {}", cup.code, name(cup.sample))));
+        lines.push(table_row(&cells));
     }
-    text
+    lines.push(String::new());
+    lines.join("\n")
+}
+
+/// One row of a Markdown table.
+pub(super) fn table_row(cells: &[String]) -> String {
+    let cells: Vec<String> = cells.iter().map(|words| cell(words)).collect();
+    format!("| {} |", cells.join(" | "))
+}
+
+/// The rule below the heads of a Markdown table.
+pub(super) fn table_rule(columns: usize) -> String {
+    format!("{}|", "| --- ".repeat(columns))
 }
 
 /// Words that stand in one cell of a table.

@@ -2,10 +2,10 @@
 
 use super::tasting_answers::filled_ballots;
 use super::tasting_kept::{sample_names, sample_now};
-use super::tasting_paper::{cell, choice_asked};
+use super::tasting_paper::{cell, choice_asked, table_row, table_rule};
+use super::text::pour_name;
 use crate::model::{Choice, Criterion, Cup, Document, Taster, Tasting, TastingMethod};
 use crate::units::{exact, trimmed};
-use std::fmt::Write as _;
 
 /// Heads of the answers that a method asks for in every cup.
 pub fn answer_heads(method: &TastingMethod) -> Vec<String> {
@@ -105,81 +105,77 @@ fn row(cells: &[String]) -> String {
 /// `found` are the conclusions in words, one a line; while the tasting is open nothing but how far it
 /// has come is told, so that nobody learns a code from it.
 pub fn tasting_markdown(document: &Document, tasting: &Tasting, found: &[String]) -> String {
-    let mut text = format!("# {}\n\n", cell(&tasting.title));
     let day = if tasting.on.is_empty() {
         String::new()
     } else {
         format!("{}, ", tasting.on)
     };
-    let _ = writeln!(
-        text,
-        "{day}{}, {} of {} ballots filled.",
-        tasting.method.name(),
-        filled_ballots(tasting),
-        tasting.tasters.len()
-    );
+    let mut lines = vec![
+        format!("# {}", cell(&tasting.title)),
+        String::new(),
+        format!(
+            "{day}{}, {} of {} ballots filled.",
+            tasting.method.name(),
+            filled_ballots(tasting),
+            tasting.tasters.len()
+        ),
+    ];
     if !tasting.notes.is_empty() {
-        let _ = writeln!(text, "\n{}", tasting.notes);
+        lines.extend([String::new(), tasting.notes.clone()]);
     }
-    if !tasting.closed {
-        text.push_str("\nStill open: results follow once the codes are lifted.\n");
-        return text;
-    }
-    samples(&mut text, document, tasting);
-    if !found.is_empty() {
-        text.push_str("\n## What it says\n\n");
-        for line in found {
-            let _ = writeln!(text, "- {line}");
+    if tasting.closed {
+        lines.extend(samples(document, tasting));
+        if !found.is_empty() {
+            lines.extend(heading("## What it says"));
+            lines.extend(found.iter().map(|line| format!("- {line}")));
         }
+        lines.extend(answers(document, tasting));
+    } else {
+        let words = "Still open: results follow once the codes are lifted.";
+        lines.extend([String::new(), words.to_owned()]);
     }
-    answers(&mut text, document, tasting);
-    text
+    lines.push(String::new());
+    lines.join("\n")
 }
 
-fn samples(text: &mut String, document: &Document, tasting: &Tasting) {
-    text.push_str("\n## What was tasted\n");
+/// A heading with an empty line on either side.
+fn heading(words: &str) -> [String; 3] {
+    [String::new(), words.to_owned(), String::new()]
+}
+
+fn samples(document: &Document, tasting: &Tasting) -> Vec<String> {
+    let mut lines = vec![String::new(), "## What was tasted".to_owned()];
     let names = sample_names(document, tasting);
     for (sample, name) in tasting.samples.iter().zip(&names) {
-        let _ = writeln!(text, "\n### {}\n", cell(name));
+        lines.extend(heading(&format!("### {}", cell(name))));
         if let Some(words) = sample_now(document, sample).words() {
-            let _ = writeln!(text, "({words})\n");
+            lines.extend([format!("({words})"), String::new()]);
         }
         let trial = &sample.as_tasted;
-        for pour in &trial.pours {
-            let name = document
-                .settle(trial, pour)
-                .map_or("?", |settled| settled.name);
+        for (place, pour) in trial.pours.iter().enumerate() {
             let value = pour.amount.value().unwrap_or(0.0);
             let amount = pour.amount_text(value, &document.measures);
-            let _ = writeln!(text, "- {amount} {}", cell(name));
+            let name = cell(pour_name(document, trial, place));
+            lines.push(format!("- {amount} {name}"));
         }
     }
+    lines
 }
 
-fn answers(text: &mut String, document: &Document, tasting: &Tasting) {
+fn answers(document: &Document, tasting: &Tasting) -> Vec<String> {
     let names = sample_names(document, tasting);
-    let heads = answer_heads(&tasting.method);
-    text.push_str("\n## Answers\n\n| taster | trial | code |");
-    for head in &heads {
-        let _ = write!(text, " {} |", cell(head));
-    }
-    text.push_str(" comment |\n");
-    text.push_str(&"| --- ".repeat(4 + heads.len()));
-    text.push_str("|\n");
+    let mut heads = ["taster", "trial", "code"].map(str::to_owned).to_vec();
+    heads.extend(answer_heads(&tasting.method));
+    heads.push("comment".to_owned());
+    let mut lines = heading("## Answers").to_vec();
+    lines.extend([table_row(&heads), table_rule(heads.len())]);
     for taster in &tasting.tasters {
         for (place, cup) in taster.cups.iter().enumerate() {
             let trial = names.get(cup.sample).map_or("?", String::as_str);
-            let _ = write!(
-                text,
-                "| {} | {} | {} |",
-                cell(&taster.name),
-                cell(trial),
-                cup.code
-            );
-            for answer in answer_cells(tasting, taster, place, cup) {
-                let _ = write!(text, " {} |", cell(&answer));
-            }
-            let _ = writeln!(text, " {} |", cell(&cup.comment));
+            let mut cells = vec![taster.name.clone(), trial.to_owned(), cup.code.to_string()];
+            cells.extend(answer_cells(tasting, taster, place, cup));
+            cells.push(cup.comment.clone());
+            lines.push(table_row(&cells));
         }
     }
     if let TastingMethod::ScoreSheet { criteria, .. } = &tasting.method {
@@ -187,7 +183,8 @@ fn answers(text: &mut String, document: &Document, tasting: &Tasting) {
             let (most, weight) = (trimmed(one.most, 2), trimmed(one.weight, 2));
             format!("{} of {most}, weight {weight}", one.name)
         };
-        let lines: Vec<String> = criteria.iter().map(line).collect();
-        let _ = writeln!(text, "\nCriteria: {}.", lines.join("; "));
+        let all: Vec<String> = criteria.iter().map(line).collect();
+        lines.extend([String::new(), format!("Criteria: {}.", all.join("; "))]);
     }
+    lines
 }

@@ -228,14 +228,10 @@ impl TastingTab {
 pub(super) fn missing_words(missing: &[&str], all: usize) -> String {
     const NAMED: usize = 12;
     let verb = if missing.len() == 1 { "is" } else { "are" };
-    let mut names = missing
-        .iter()
-        .take(NAMED)
-        .copied()
-        .collect::<Vec<_>>()
-        .join(", ");
+    let names = missing.iter().take(NAMED).copied();
+    let mut names = names.collect::<Vec<_>>().join(", ");
     if missing.len() > NAMED {
-        names.push_str(&format!(" and {} more", missing.len() - NAMED));
+        names = format!("{names} and {} more", missing.len() - NAMED);
     }
     format!(
         "{} of {all} ballots {verb} not complete: {names}.",
