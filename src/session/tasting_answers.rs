@@ -1,7 +1,7 @@
 //! Ballots of a tasting: what is asked, what was answered, what is missing, and answers put in.
 
 use crate::model::{Attribute, Choice, Taster, Tasting, TastingMethod};
-use crate::tasting::plan;
+use crate::tasting::{PlanError, more_tasters};
 
 /// One thing that a ballot asks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -188,18 +188,16 @@ pub fn with_late_taster(tasting: &Tasting, name: &str) -> Result<Tasting, String
     if name.is_empty() {
         return Err("type a name first".to_owned());
     }
-    if tasting.closed {
-        return Err("the tasting is closed: reopen it first".to_owned());
-    }
-    let alike = |taster: &&Taster| taster.name.trim().to_lowercase() == name.to_lowercase();
-    if let Some(known) = tasting.tasters.iter().find(alike) {
-        return Err(format!("{} has a ballot already", known.name));
-    }
-    let samples = tasting.samples.len();
-    let names = tasting.tasters.iter().map(|taster| taster.name.clone());
-    let names: Vec<String> = names.chain([name.to_owned()]).collect();
-    let plan = plan(&tasting.method, samples, &names, tasting.seed);
-    let late = plan.map_err(|error| error.to_string())?.pop();
+    let late = more_tasters(tasting, &[name.to_owned()]).map_err(|error| match error {
+        PlanError::TwoBallots { .. } => {
+            let alike = |one: &&Taster| one.name.trim().to_lowercase() == name.to_lowercase();
+            let known = tasting.tasters.iter().find(alike);
+            let known = known.map_or(name, |known| known.name.as_str());
+            format!("{known} has a ballot already")
+        }
+        PlanError::Closed => "the tasting is closed: reopen it first".to_owned(),
+        other => other.to_string(),
+    })?;
     let mut changed = tasting.clone();
     changed.tasters.extend(late);
     Ok(changed)

@@ -6,17 +6,10 @@ use crate::model::{
     Attribute, Criterion, Document, SpecId, Tasting, TastingId, TastingMethod, TimeRule, TrialId,
     TrialState, is_day,
 };
-use crate::tasting::{PlanError, plan};
+use crate::tasting::{PlanError, QUICK_FORM, plan, quick_form};
 use jiff::Timestamp;
 use std::collections::BTreeSet;
 
-/// What a quick ballot asks beside liking.
-const QUICK: [Attribute; 4] = [
-    Attribute::Sweet,
-    Attribute::Sour,
-    Attribute::Strong,
-    Attribute::Dilution,
-];
 /// Most tasters that a quick form is meant for (our convention, no source).
 const QUICK_TASTERS: usize = 2;
 /// Most tasters of one tasting, as the document limits them.
@@ -153,7 +146,7 @@ impl TastingSetup {
             title,
             on,
             kind: MethodKind::default(),
-            attributes: QUICK.into(),
+            attributes: QUICK_FORM.into(),
             criteria: vec![
                 line("appearance", 1.0),
                 line("aroma", 2.0),
@@ -175,9 +168,7 @@ impl TastingSetup {
                     .filter(|attribute| self.attributes.contains(attribute))
                     .collect(),
             },
-            MethodKind::Quick => TastingMethod::JustRight {
-                attributes: QUICK.to_vec(),
-            },
+            MethodKind::Quick => quick_form(),
             MethodKind::Preference => TastingMethod::Preference,
             MethodKind::Triangle => TastingMethod::Triangle,
             MethodKind::DuoTrio => TastingMethod::DuoTrio,
@@ -309,8 +300,11 @@ impl TastingSetup {
 
 const fn field_of(error: &PlanError) -> SetupField {
     match error {
-        PlanError::Samples { .. } => SetupField::Trials,
-        _ => SetupField::Tasters,
+        PlanError::Samples { .. } | PlanError::Codes => SetupField::Trials,
+        PlanError::NoTasters
+        | PlanError::NoName { .. }
+        | PlanError::TwoBallots { .. }
+        | PlanError::Closed => SetupField::Tasters,
     }
 }
 
@@ -350,7 +344,7 @@ pub fn taster_names(text: &str) -> Result<Vec<String>, String> {
 /// True for a tasting at the bench: what the quick form asks, by one or two.
 pub fn is_quick(tasting: &Tasting) -> bool {
     let asks = matches!(&tasting.method, TastingMethod::JustRight { attributes }
-        if attributes.as_slice() == QUICK);
+        if attributes.as_slice() == QUICK_FORM);
     asks && tasting.tasters.len() <= QUICK_TASTERS
 }
 

@@ -1,47 +1,91 @@
-//! What a closed tasting says.
+//! What a closed tasting says: conclusions, charts and tables, what it suggests, and reports of it.
 
 use super::intent::Outbox;
+use super::naming::named;
 use super::theme::Tokens;
-use crate::model::Tasting;
-use crate::session::{Session, answer_cells, answer_heads, sample_names};
-use eframe::egui::{Grid, RichText, ScrollArea, Ui};
-use std::sync::Arc;
+use super::{tasting_answers, tasting_bars, tasting_lesson, tasting_tables};
+use crate::model::{Tasting, TastingId};
+use crate::session::{Session, TastingResults, answers_csv, tasting_markdown, tasting_results};
+use eframe::egui::{RichText, ScrollArea, Ui};
 
-/// Shows it; while the tasting is open only how far it has come.
-pub(super) fn ui(ui: &mut Ui, session: &Session, tasting: &Arc<Tasting>, _outbox: &mut Outbox) {
-    if !tasting.closed {
-        ui.label("Results follow once the codes are lifted, so that nobody is told what to find.");
-        return;
-    }
-    ScrollArea::both()
-        .id_salt("results")
-        .auto_shrink(false)
-        .show(ui, |ui| answers(ui, session, tasting));
+/// Results as they were worked out last, and from what.
+#[derive(Debug, Default)]
+pub(super) struct ResultsView {
+    of: Option<(u64, TastingId)>,
+    results: Option<TastingResults>,
 }
 
-fn answers(ui: &mut Ui, session: &Session, tasting: &Tasting) {
-    let names = sample_names(session.document(), tasting);
-    ui.label(RichText::new("All answers").strong());
-    Grid::new("answers").striped(true).show(ui, |ui| {
-        for head in ["taster", "trial", "code"] {
-            ui.label(RichText::new(head).color(Tokens::of(ui).weak));
+impl ResultsView {
+    /// Shows them; while the tasting is open only that it is.
+    pub(super) fn ui(
+        &mut self,
+        ui: &mut Ui,
+        session: &Session,
+        tasting: &Tasting,
+        outbox: &mut Outbox,
+    ) {
+        if !tasting.closed {
+            ui.label(
+                "Results follow once the codes are lifted, so that nobody is told what to find.",
+            );
+            return;
         }
-        for head in answer_heads(&tasting.method) {
-            ui.label(RichText::new(head).color(Tokens::of(ui).weak));
+        let of = Some((session.revision(), tasting.id));
+        if self.of != of {
+            self.results = Some(tasting_results(session.document(), tasting));
+            self.of = of;
         }
-        ui.label(RichText::new("comment").color(Tokens::of(ui).weak));
-        ui.end_row();
-        for taster in &tasting.tasters {
-            for (place, cup) in taster.cups.iter().enumerate() {
-                ui.label(&taster.name);
-                ui.label(names.get(cup.sample).map_or("?", String::as_str));
-                ui.label(cup.code.to_string());
-                for answer in answer_cells(tasting, taster, place, cup) {
-                    ui.label(answer);
-                }
-                ui.label(&cup.comment);
-                ui.end_row();
-            }
+        let Some(results) = &self.results else {
+            return;
+        };
+        reports(ui, session, tasting, results);
+        ScrollArea::both()
+            .id_salt("results")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                kept(ui, results);
+                said(ui, results);
+                tasting_bars::ui(ui, tasting, results);
+                tasting_tables::ui(ui, tasting, results);
+                tasting_lesson::ui(ui, session, tasting, results, outbox);
+                tasting_answers::ui(ui, tasting, results);
+            });
+    }
+}
+
+fn reports(ui: &mut Ui, session: &Session, tasting: &Tasting, results: &TastingResults) {
+    ui.horizontal_wrapped(|ui| {
+        let copy = ui.button("Copy the report");
+        let teach = "What was tasted, what it says and all answers as Markdown, to send or to file";
+        if named(copy, "Copy the report", teach).clicked() {
+            let text = tasting_markdown(session.document(), tasting, &results.said);
+            ui.copy_text(text);
+        }
+        let copy = ui.button("Copy answers as CSV");
+        let teach = "Raw answers for a spreadsheet: one row for each taster and cup";
+        if named(copy, "Copy answers as CSV", teach).clicked() {
+            ui.copy_text(answers_csv(session.document(), tasting));
         }
     });
+}
+
+/// Says which trials are no longer what was tasted.
+fn kept(ui: &mut Ui, results: &TastingResults) {
+    for (name, now) in results.names.iter().zip(&results.now) {
+        if let Some(words) = now.words() {
+            let words = format!("{name}: {words}");
+            ui.label(RichText::new(words).color(Tokens::of(ui).caution));
+        }
+    }
+}
+
+fn said(ui: &mut Ui, results: &TastingResults) {
+    ui.label(RichText::new("What it says").strong());
+    for sentence in &results.said {
+        ui.horizontal_wrapped(|ui| {
+            ui.label("•");
+            ui.label(sentence);
+        });
+    }
+    ui.add_space(6.0);
 }

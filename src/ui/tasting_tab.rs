@@ -3,9 +3,10 @@
 use super::intent::Outbox;
 use super::naming::named;
 use super::tasting_entry::TastingEntry;
+use super::tasting_results::ResultsView;
 use super::tasting_setup::{SetUp, SetupView};
 use super::theme::Tokens;
-use super::{tasting_entry, tasting_list, tasting_results, tasting_serving};
+use super::{tasting_entry, tasting_list, tasting_serving};
 use crate::model::{Tasting, TastingId};
 use crate::session::{Edit, Session, TastingEdit, filled_ballots, missing_ballots};
 use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
@@ -57,6 +58,8 @@ pub(super) struct TastingTab {
     pub(super) setup: Option<SetupView>,
     /// Where answers are put in.
     entry: TastingEntry,
+    /// What a closed one says.
+    results: ResultsView,
     /// How many tastings there were when one was started, until it is there.
     starting: Option<usize>,
     /// The person was asked whether to close it although ballots are missing.
@@ -136,7 +139,7 @@ impl TastingTab {
                 tasting_entry::ui(ui, (session, tasting), &mut self.entry, outbox);
             }
             TastingPart::Serving => tasting_serving::ui(ui, session, tasting),
-            TastingPart::Results => tasting_results::ui(ui, session, tasting, outbox),
+            TastingPart::Results => self.results.ui(ui, session, tasting, outbox),
         }
     }
 

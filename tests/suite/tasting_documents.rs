@@ -50,16 +50,16 @@ fn started_with(kind: MethodKind, tasters: &str) -> Session {
     session
 }
 
-fn started() -> Session {
+pub(crate) fn started() -> Session {
     started_with(MethodKind::JustRight, "Ada\nBen")
 }
 
-fn tasting(session: &Session) -> &Arc<Tasting> {
+pub(crate) fn tasting(session: &Session) -> &Arc<Tasting> {
     let mut all = session.document().tastings.values();
     all.next().expect("there is a tasting")
 }
 
-fn put(session: &mut Session, changed: Tasting) -> Result<(), String> {
+pub(crate) fn put(session: &mut Session, changed: Tasting) -> Result<(), String> {
     let edit = Edit::Tasting(TastingEdit::Set {
         tasting: Arc::new(changed),
         what: "Answer a ballot",

@@ -34,6 +34,7 @@ mod tables;
 mod target;
 mod tasted;
 mod tastings;
+mod tastings_results;
 mod technique;
 mod trade_off;
 mod unsaved;

@@ -34,7 +34,7 @@ fn tick(bench: &mut Workbench, name: &str) {
 }
 
 /// The name of the drink on screen, and of two of its trials that are not.
-fn drink_and_two(bench: &Workbench) -> (String, [String; 2]) {
+pub(crate) fn drink_and_two(bench: &Workbench) -> (String, [String; 2]) {
     let spec = bench.session().spec().expect("a drink is on screen");
     let shown = bench.session().selection().trial;
     let others = spec.trials.iter().filter(|one| Some(one.id) != shown);
@@ -44,7 +44,7 @@ fn drink_and_two(bench: &Workbench) -> (String, [String; 2]) {
 }
 
 /// A tasting of two trials by two tasters, just started.
-fn started(method: &str) -> Workbench {
+pub(crate) fn started(method: &str) -> Workbench {
     let mut bench = tab();
     begin(&mut bench, method);
     bench
@@ -63,7 +63,7 @@ fn begin(bench: &mut Workbench, method: &str) {
     bench.button("Start the tasting");
 }
 
-fn tasting(bench: &Workbench) -> &Tasting {
+pub(crate) fn tasting(bench: &Workbench) -> &Tasting {
     let mut all = bench.session().document().tastings.values();
     all.next_back().expect("there is a tasting")
 }
@@ -79,7 +79,7 @@ fn value(bench: &Workbench, name: &str) -> String {
 }
 
 /// Fills the ballot whose first cell has the focus: digits and Enter.
-fn type_ballot(bench: &mut Workbench, answers: &[&str]) {
+pub(crate) fn type_ballot(bench: &mut Workbench, answers: &[&str]) {
     for digit in answers {
         bench.type_text(digit);
         bench.press(Key::Enter);
@@ -87,8 +87,8 @@ fn type_ballot(bench: &mut Workbench, answers: &[&str]) {
 }
 
 /// Two cups of sweetness, sourness, strength, dilution and liking.
-const ADA: [&str; 10] = ["3", "4", "3", "2", "7", "5", "3", "3", "3", "4"];
-const BEN: [&str; 10] = ["2", "4", "4", "3", "8", "3", "3", "1", "3", "6"];
+pub(crate) const ADA: [&str; 10] = ["3", "4", "3", "2", "7", "5", "3", "3", "3", "4"];
+pub(crate) const BEN: [&str; 10] = ["2", "4", "4", "3", "8", "3", "3", "1", "3", "6"];
 
 #[test]
 fn an_empty_tab_says_what_to_do_next() {
