@@ -50,7 +50,13 @@ mod side_figures;
 mod starting;
 mod swap_edit;
 mod swapping;
+mod tasting_answers;
 mod tasting_edit;
+mod tasting_kept;
+mod tasting_paper;
+mod tasting_report;
+mod tasting_results;
+mod tasting_setup;
 mod text;
 mod today;
 mod trade_off;
@@ -130,7 +136,18 @@ pub use starting::{
 };
 pub use swap_edit::{SwapEdit, grow_swap, take_swap};
 pub use swapping::{SwapAsk, SwapFound, SwapWhat, swap_larder};
+pub use tasting_answers::{
+    Question, answer_of, answer_range, answered, filled_ballots, missing_ballots, questions,
+    with_answer, with_late_taster,
+};
 pub use tasting_edit::{TastingEdit, sample_of};
+pub use tasting_kept::{SampleNow, sample_names, sample_now};
+pub use tasting_paper::{BALLOT_COLUMNS, ballots, choice_asked, serving_table};
+pub use tasting_report::{answer_cells, answer_heads, answers_csv, tasting_markdown};
+pub use tasting_results::{TastingResults, tasted_point, tasting_results};
+pub use tasting_setup::{
+    MethodKind, SetupField, SetupTrouble, TastingSetup, is_quick, taster_names, tasting_seed,
+};
 pub use text::{change_text, document_as_text, obstacle_text, pour_name, verdict_text};
 pub use today::{now, today};
 pub use trade_off::TradeOff;

@@ -16,7 +16,8 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
     }
 }
 
-fn text(ui: &mut Ui, name: &str, text: &str) {
+/// Shows a text as it is printed, with a button that copies it.
+pub(super) fn text(ui: &mut Ui, name: &str, text: &str) {
     if text.is_empty() {
         ui.label(RichText::new("Nothing is worked out yet.").weak());
         return;

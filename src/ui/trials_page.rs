@@ -69,11 +69,14 @@ pub(super) struct TrialsPage {
 
 /// Shows the page.
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: &mut Outbox) {
-    Panel::left("trials")
-        .resizable(true)
-        .default_size(300.0)
-        .size_range(200.0..=560.0)
-        .show(ui, |ui| trials_list::ui(ui, session, page, outbox));
+    // Tasters see codes only, so that the names of trials stand nowhere beside them.
+    if page.tab != TrialsTab::Tastings {
+        Panel::left("trials")
+            .resizable(true)
+            .default_size(300.0)
+            .size_range(200.0..=560.0)
+            .show(ui, |ui| trials_list::ui(ui, session, page, outbox));
+    }
     CentralPanel::default().show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {
             for tab in TrialsTab::ALL {

@@ -33,6 +33,8 @@ mod swaps;
 mod tables;
 mod target;
 mod tasted;
+mod tastings;
+mod tastings_results;
 mod technique;
 mod trade_off;
 mod trials;

@@ -1,0 +1,91 @@
+//! What a closed tasting says: conclusions, charts and tables, what it suggests, and reports of it.
+
+use super::intent::Outbox;
+use super::naming::named;
+use super::theme::Tokens;
+use super::{tasting_answers, tasting_bars, tasting_lesson, tasting_tables};
+use crate::model::{Tasting, TastingId};
+use crate::session::{Session, TastingResults, answers_csv, tasting_markdown, tasting_results};
+use eframe::egui::{RichText, ScrollArea, Ui};
+
+/// Results as they were worked out last, and from what.
+#[derive(Debug, Default)]
+pub(super) struct ResultsView {
+    of: Option<(u64, TastingId)>,
+    results: Option<TastingResults>,
+}
+
+impl ResultsView {
+    /// Shows them; while the tasting is open only that it is.
+    pub(super) fn ui(
+        &mut self,
+        ui: &mut Ui,
+        session: &Session,
+        tasting: &Tasting,
+        outbox: &mut Outbox,
+    ) {
+        if !tasting.closed {
+            ui.label(
+                "Results follow once the codes are lifted, so that nobody is told what to find.",
+            );
+            return;
+        }
+        let of = Some((session.revision(), tasting.id));
+        if self.of != of {
+            self.results = Some(tasting_results(session.document(), tasting));
+            self.of = of;
+        }
+        let Some(results) = &self.results else {
+            return;
+        };
+        reports(ui, session, tasting, results);
+        ScrollArea::both()
+            .id_salt("results")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                kept(ui, results);
+                said(ui, results);
+                tasting_bars::ui(ui, tasting, results);
+                tasting_tables::ui(ui, tasting, results);
+                tasting_lesson::ui(ui, session, tasting, results, outbox);
+                tasting_answers::ui(ui, tasting, results);
+            });
+    }
+}
+
+fn reports(ui: &mut Ui, session: &Session, tasting: &Tasting, results: &TastingResults) {
+    ui.horizontal_wrapped(|ui| {
+        let copy = ui.button("Copy the report");
+        let teach = "What was tasted, what it says and all answers as Markdown, to send or to file";
+        if named(copy, "Copy the report", teach).clicked() {
+            let text = tasting_markdown(session.document(), tasting, &results.said);
+            ui.copy_text(text);
+        }
+        let copy = ui.button("Copy answers as CSV");
+        let teach = "Raw answers for a spreadsheet: one row for each taster and cup";
+        if named(copy, "Copy answers as CSV", teach).clicked() {
+            ui.copy_text(answers_csv(session.document(), tasting));
+        }
+    });
+}
+
+/// Says which trials are no longer what was tasted.
+fn kept(ui: &mut Ui, results: &TastingResults) {
+    for (name, now) in results.names.iter().zip(&results.now) {
+        if let Some(words) = now.words() {
+            let words = format!("{name}: {words}");
+            ui.label(RichText::new(words).color(Tokens::of(ui).caution));
+        }
+    }
+}
+
+fn said(ui: &mut Ui, results: &TastingResults) {
+    ui.label(RichText::new("What it says").strong());
+    for sentence in &results.said {
+        ui.horizontal_wrapped(|ui| {
+            ui.label("•");
+            ui.label(sentence);
+        });
+    }
+    ui.add_space(6.0);
+}

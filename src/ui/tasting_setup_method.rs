@@ -1,0 +1,156 @@
+//! The method of a new tasting, with what it asks for.
+
+use super::naming::named;
+use super::tasting_setup::trouble;
+use super::theme::Tokens;
+use crate::model::{Attribute, Criterion, TimeRule};
+use crate::session::{MethodKind, SetupField, SetupTrouble, TastingSetup};
+use crate::units::capital;
+use eframe::egui::{Button, DragValue, Grid, RichText, TextEdit, Ui};
+
+/// Most marks and weight of a criterion (our convention, no source).
+const MOST_MARKS: f64 = 1_000.0;
+/// Most criteria, as the document limits them.
+const MOST_CRITERIA: usize = 20;
+
+/// Shows the choice.
+pub(super) fn ui(ui: &mut Ui, setup: &mut TastingSetup, troubles: &[SetupTrouble]) {
+    ui.label(RichText::new("Method").strong());
+    for kind in MethodKind::ALL {
+        let name = capital(kind.name());
+        let radio = ui.radio(setup.kind == kind, &name);
+        if named(radio, &name, kind.teach()).clicked() {
+            setup.kind = kind;
+        }
+    }
+    let weak = Tokens::of(ui).weak;
+    ui.label(RichText::new(setup.kind.teach()).color(weak));
+    match setup.kind {
+        MethodKind::JustRight => attributes(ui, setup),
+        MethodKind::ScoreSheet => {
+            criteria(ui, setup);
+            time(ui, setup);
+        }
+        _ => {}
+    }
+    trouble(ui, troubles, SetupField::Method);
+}
+
+fn attributes(ui: &mut Ui, setup: &mut TastingSetup) {
+    ui.label("Liking, and:");
+    Grid::new("attributes").num_columns(2).show(ui, |ui| {
+        for (place, attribute) in Attribute::ALL.into_iter().enumerate() {
+            let mut asked = setup.attributes.contains(&attribute);
+            let name = format!("Ask for {}", attribute.name());
+            let (low, high) = attribute.ends();
+            let teach = format!("From 1, {low}, over 3, just right, to 5, {high}");
+            let tick = ui.checkbox(&mut asked, attribute.name());
+            if named(tick, &name, &teach).changed() {
+                if asked {
+                    setup.attributes.insert(attribute);
+                } else {
+                    setup.attributes.remove(&attribute);
+                }
+            }
+            if place % 2 == 1 {
+                ui.end_row();
+            }
+        }
+    });
+}
+
+fn criteria(ui: &mut Ui, setup: &mut TastingSetup) {
+    let mut removed = None;
+    Grid::new("criteria").num_columns(4).show(ui, |ui| {
+        for (words, teach) in [
+            ("criterion", "What is judged"),
+            ("full marks", "The most that a cup can get"),
+            (
+                "weight",
+                "How much its share of full marks counts beside the others",
+            ),
+            ("", ""),
+        ] {
+            ui.label(RichText::new(words).small()).on_hover_text(teach);
+        }
+        ui.end_row();
+        for (place, line) in setup.criteria.iter_mut().enumerate() {
+            let number = place + 1;
+            let field = TextEdit::singleline(&mut line.name).desired_width(150.0);
+            named(
+                ui.add(field),
+                &format!("Criterion {number}"),
+                "What is judged",
+            );
+            let marks = DragValue::new(&mut line.most)
+                .range(0.0..=MOST_MARKS)
+                .speed(0.5);
+            let name = format!("Full marks of criterion {number}");
+            named(ui.add(marks), &name, "The most that a cup can get");
+            let weight = DragValue::new(&mut line.weight)
+                .range(0.0..=MOST_MARKS)
+                .speed(0.1);
+            let name = format!("Weight of criterion {number}");
+            named(ui.add(weight), &name, "How much it counts; 0 notes it only");
+            let name = format!("Remove criterion {number}");
+            if named(ui.small_button("×"), &name, "Take this line out").clicked() {
+                removed = Some(place);
+            }
+            ui.end_row();
+        }
+    });
+    if let Some(place) = removed {
+        setup.criteria.remove(place);
+    }
+    let add = ui.add_enabled(
+        setup.criteria.len() < MOST_CRITERIA,
+        Button::new("Add a criterion"),
+    );
+    if named(add, "Add a criterion", "One more line of the score sheet").clicked() {
+        setup.criteria.push(Criterion {
+            name: String::new(),
+            most: 10.0,
+            weight: 1.0,
+        });
+    }
+}
+
+fn time(ui: &mut Ui, setup: &mut TastingSetup) {
+    let mut rule = setup.time.is_some();
+    let tick = ui.checkbox(&mut rule, "Taking too long costs points");
+    let teach = "Points of 100 taken off the total for every begun stretch beyond the time allowed";
+    if named(tick, "Taking too long costs points", teach).changed() {
+        setup.time = rule.then_some(TimeRule {
+            allowed_s: 420.0,
+            each_s: 30.0,
+            points: 1.0,
+        });
+    }
+    let Some(time) = &mut setup.time else {
+        return;
+    };
+    ui.horizontal_wrapped(|ui| {
+        let allowed = DragValue::new(&mut time.allowed_s)
+            .range(0.0..=36_000.0)
+            .suffix(" s");
+        named(
+            ui.add(allowed),
+            "Time allowed",
+            "Time that costs nothing, s",
+        );
+        ui.label("free, then");
+        let points = DragValue::new(&mut time.points)
+            .range(0.0..=100.0)
+            .speed(0.1);
+        named(
+            ui.add(points),
+            "Points off",
+            "Points of 100 for each begun stretch",
+        );
+        ui.label("points for every begun");
+        let each = DragValue::new(&mut time.each_s)
+            .range(0.0..=3_600.0)
+            .suffix(" s");
+        named(ui.add(each), "Stretch that costs", "Length of a stretch, s");
+    });
+}
