@@ -27,6 +27,7 @@ fn two_trials() -> Session {
             from: TRIAL,
             reason: String::new(),
             changes: Vec::new(),
+            made_by: equipour::model::MadeBy::Hand,
         })
         .expect("it grows");
     session
