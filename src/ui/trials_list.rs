@@ -157,8 +157,7 @@ fn line(
                 ui.spacing_mut().interact_size.y = 18.0;
                 ui.horizontal(|ui| {
                     let chosen = session.selection().trial == Some(trial.id);
-                    let star = if trial.starred { "★ " } else { "" };
-                    let words = RichText::new(format!("{star}{}", trial.name)).strong();
+                    let words = RichText::new(&trial.name).strong();
                     let button = ui.add(Button::selectable(chosen, words).truncate());
                     let about = about(trial);
                     if named(button, &trial.name, &about).clicked() {

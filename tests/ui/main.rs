@@ -5,6 +5,7 @@
 
 mod aiming;
 mod amounts;
+mod bench;
 mod charts;
 mod chilling;
 mod files;
