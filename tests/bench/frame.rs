@@ -1,6 +1,7 @@
-//! Time of one Balance frame, without a graphics card.
+//! Time of one frame of the window, without a graphics card.
 
 use crate::row;
+use eframe::egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use equipour::model::Document;
 use equipour::session::{Edit, Session};
@@ -13,13 +14,18 @@ use std::time::Instant;
 const FRAMES: usize = 400;
 
 /// Measures frames while a slider moves: every frame brings an edit.
-pub(crate) fn measure(document: Document, what: &str) {
+///
+/// `page` is the key that shows the page, together with Ctrl; the Balance page without one.
+pub(crate) fn measure(document: Document, page: Option<Key>, what: &str) {
     let builtin = Arc::new(Builtin::load().expect("the tables are sound"));
     let session = Session::new(builtin, document);
     let window = Window::new(session, Settings::default(), None);
     let mut harness = Harness::builder()
         .with_size((1280.0, 800.0))
         .build_ui_state(|ui, window: &mut Window| window.frame(ui), window);
+    if let Some(key) = page {
+        harness.key_press_modifiers(Modifiers::COMMAND, key);
+    }
     harness.run_steps(10);
     let mut still = times(&mut harness, |_, _| {});
     let mut moving = times(&mut harness, |window, frame| {

@@ -11,6 +11,7 @@ mod problems;
 mod remedies;
 mod swaps;
 
+use eframe::egui::Key;
 use equipour::balance::{Assumed, Drink, MonteCarlo, Pantry, Uncertainty, figures, serve};
 use equipour::model::{Document, Spec, Trial};
 use equipour::rebalance::{Question, continuous, propose};
@@ -193,7 +194,7 @@ fn main() {
     swaps::measure();
     remedies::measure();
 
-    for (what, document) in [("the demo", demo()), ("crowded", problems::crowded())] {
+    for (what, document) in [("the demo", demo()), ("crowded", problems::crowded(300))] {
         let mut session = problems::session(document);
         let mut number = 0;
         let time = median_us(|| {
@@ -208,9 +209,15 @@ fn main() {
         );
     }
     house::measure(demo());
-    frame::measure(demo(), "Balance frame, the demo");
+    frame::measure(demo(), None, "Balance frame, the demo");
     frame::measure(
-        problems::crowded(),
+        problems::crowded(300),
+        None,
         "Balance frame, 300 trials and 2000 larder entries",
+    );
+    frame::measure(
+        problems::crowded(5_000),
+        Some(Key::Num3),
+        "Trials frame, 5000 trials and 2000 larder entries",
     );
 }

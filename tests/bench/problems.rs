@@ -135,7 +135,7 @@ fn asked(seeds: &mut Seeds, unlocked: usize, step: Option<f64>, whole: bool) -> 
 }
 
 /// The demo with 300 trials and 2000 ingredients.
-pub(crate) fn crowded() -> Document {
+pub(crate) fn crowded(trials: usize) -> Document {
     let mut document = demo();
     let builtin = Builtin::load().expect("the tables are sound");
     let generic: Vec<&Arc<Ingredient>> = builtin.larder.values().collect();
@@ -144,9 +144,10 @@ pub(crate) fn crowded() -> Document {
         Arc::make_mut(&mut document.ingredients)
             .insert(IngredientId(format!("more-{number}")), Arc::clone(item));
     }
-    let spec = &mut document.specs[0];
+    // The drink that the document opens with.
+    let spec = document.specs.last_mut().expect("the demo has drinks");
     let mut seeds = Seeds::new(7);
-    while spec.trials.len() < 300 {
+    while spec.trials.len() < trials {
         let last = spec.trials.last().expect("the demo has trials");
         let mut trial = Trial::clone(last);
         trial.parent = Some(last.id);

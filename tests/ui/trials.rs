@@ -92,7 +92,7 @@ fn the_column_compared_with_can_be_another_one() {
 #[test]
 fn five_thousand_trials_are_listed_without_drawing_them_all() {
     let mut document = demo();
-    let spec = &mut document.specs[0];
+    let spec = document.specs.last_mut().expect("there is a drink");
     let last = Trial::clone(spec.trials.last().expect("there is one"));
     for number in 0..5_000 {
         let id = TrialId(document.next_number);
@@ -107,5 +107,6 @@ fn five_thousand_trials_are_listed_without_drawing_them_all() {
     let mut bench = Workbench::on(document);
     bench.chord(CTRL, Key::Num3);
     assert!(bench.has(Role::CheckBox, "Compare As published"));
+    assert!(bench.has(Role::CheckBox, "Compare Copy 3"));
     assert!(!bench.has(Role::CheckBox, "Compare Copy 4000"));
 }
