@@ -83,9 +83,10 @@ fn row(ui: &mut Ui, sample: &str, scale: &ScaleResult, most: usize) {
         );
         return;
     }
-    bars(painter, tokens, scale, (axis, middle), half / most as f32);
+    // Behind the bars, so that it runs through no count.
     let line = Stroke::new(1.5, tokens.text);
     painter.vline(axis, rect.top() + 2.0..=rect.bottom() - 2.0, line);
+    bars(painter, tokens, scale, (axis, middle), half / most as f32);
 }
 
 /// The five counts, laid out so that the middle of the just-right ones stands on the axis.
