@@ -124,7 +124,12 @@ fn fill(painter: &Painter, tokens: &Tokens, place: usize, rect: Rect) {
     let stroke = Stroke::new(1.0, tokens.weak);
     painter.rect(rect, 2.0, faint(hue, opacity), stroke, StrokeKind::Inside);
     let hatched = painter.with_clip_rect(rect.intersect(painter.clip_rect()));
-    let line = Stroke::new(1.0, faint(tokens.text, 0.35));
+    // Full colours are far from the card, pale ones far from the text, in either theme.
+    let ink = match place {
+        0 | 4 => faint(tokens.card, 0.6),
+        _ => faint(tokens.text, 0.35),
+    };
+    let line = Stroke::new(1.0, ink);
     let count = ((rect.width() + rect.height()) / HATCH) as usize + 1;
     for step in 0..count {
         let x = rect.left() + HATCH * step as f32;

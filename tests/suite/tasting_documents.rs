@@ -3,7 +3,7 @@
 use crate::sample_drinks::{SHAKEN, SPEC, TRIAL, builtin, document, sour};
 use equipour::model::{
     Amount, Attribute, Choice, Document, Ingredient, Input, Preparation, PreparationId, Process,
-    Quantity, Range, Source, Step, Tasting, TastingMethod, TrialId, TrialState, Wait, check,
+    Quantity, Range, Source, Step, Tasting, TrialId, TrialState, Wait, check,
 };
 use equipour::session::{
     Edit, HouseEdit, MethodKind, Question, SampleNow, Session, SetupField, TastingEdit,
@@ -12,7 +12,7 @@ use equipour::session::{
 };
 use equipour::store::{document_text, read_text};
 use equipour::units::Unit;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 const SECOND: TrialId = TrialId(3);
