@@ -4,9 +4,10 @@ use super::tasting_kept::{SampleNow, sample_names, sample_now};
 use crate::balance::{Drink, Pantry};
 use crate::model::{Document, Point, Sample, Tasting};
 use crate::tasting::{
-    ChoiceResult, JustRightResult, Lesson, RankingResult, ScoreSheetResult, TastedPoint,
-    choice_result, choice_words, difference_words, just_right_result, learn, liking_words,
-    penalty_words, ranking_result, ranking_words, scale_words, score_sheet_result, score_words,
+    ChoiceResult, JustRightResult, Lesson, RankingResult, SampleScales, ScoreSheetResult,
+    TastedPoint, choice_result, choice_words, difference_words, just_right_result, learn,
+    liking_words, penalty_words, ranking_result, ranking_words, scale_words, score_sheet_result,
+    score_words,
 };
 use std::collections::BTreeMap;
 
@@ -29,6 +30,8 @@ pub struct TastingResults {
     pub lessons: Vec<Option<Lesson>>,
     /// Conclusions in plain words.
     pub said: Vec<String>,
+    /// What lies behind them, scale by scale.
+    pub details: Vec<String>,
 }
 
 /// Works a tasting out, with the other closed tastings of its drinks where lines through several
@@ -44,9 +47,11 @@ pub fn tasting_results(document: &Document, tasting: &Tasting) -> TastingResults
         scores: score_sheet_result(tasting),
         lessons: lessons(document, tasting),
         said: Vec::new(),
+        details: Vec::new(),
         names,
     };
     results.said = conclusions(&results);
+    results.details = details(&results);
     results
 }
 
@@ -67,18 +72,27 @@ fn conclusions(results: &TastingResults) -> Vec<String> {
     }
     if let Some(scales) = &results.scales {
         for (place, sample) in scales.samples.iter().enumerate() {
-            let mut words = vec![liking_words(&sample.liking)];
-            words.extend(sample.scales.iter().map(scale_words));
-            for scale in &sample.scales {
-                let counts = scale.penalties.iter().filter(|penalty| penalty.counts);
-                words.extend(counts.map(|penalty| penalty_words(scale.attribute, penalty)));
-            }
-            said.extend(named(names, place, words));
+            said.extend(named(names, place, vec![liking_words(&sample.liking)]));
         }
         let pairs = scales.differences.iter();
         said.extend(pairs.map(|pair| difference_words(pair, names)));
     }
     said
+}
+
+/// How the scales lean, and what that costs in liking where enough tasters say so.
+fn details(results: &TastingResults) -> Vec<String> {
+    let samples = results.scales.iter().flat_map(|scales| &scales.samples);
+    let words = |(place, sample): (usize, &SampleScales)| {
+        let mut words: Vec<String> = sample.scales.iter().map(scale_words).collect();
+        for scale in &sample.scales {
+            let costs = scale.penalties.iter();
+            let costs = costs.filter(|one| one.counts && one.drop.is_some_and(|drop| drop > 0.0));
+            words.extend(costs.map(|one| penalty_words(scale.attribute, one)));
+        }
+        named(&results.names, place, words)
+    };
+    samples.enumerate().flat_map(words).collect()
 }
 
 /// The sentences about one sample, each after its name where there are several.

@@ -83,9 +83,10 @@ fn row(ui: &mut Ui, sample: &str, scale: &ScaleResult, most: usize) {
         );
         return;
     }
-    bars(painter, tokens, scale, (axis, middle), half / most as f32);
+    // Behind the bars, so that it runs through no count.
     let line = Stroke::new(1.5, tokens.text);
     painter.vline(axis, rect.top() + 2.0..=rect.bottom() - 2.0, line);
+    bars(painter, tokens, scale, (axis, middle), half / most as f32);
 }
 
 /// The five counts, laid out so that the middle of the just-right ones stands on the axis.
@@ -123,7 +124,12 @@ fn fill(painter: &Painter, tokens: &Tokens, place: usize, rect: Rect) {
     let stroke = Stroke::new(1.0, tokens.weak);
     painter.rect(rect, 2.0, faint(hue, opacity), stroke, StrokeKind::Inside);
     let hatched = painter.with_clip_rect(rect.intersect(painter.clip_rect()));
-    let line = Stroke::new(1.0, faint(tokens.text, 0.35));
+    // Full colours are far from the card, pale ones far from the text, in either theme.
+    let ink = match place {
+        0 | 4 => faint(tokens.card, 0.6),
+        _ => faint(tokens.text, 0.35),
+    };
+    let line = Stroke::new(1.0, ink);
     let count = ((rect.width() + rect.height()) / HATCH) as usize + 1;
     for step in 0..count {
         let x = rect.left() + HATCH * step as f32;

@@ -6,7 +6,7 @@ use super::theme::Tokens;
 use crate::model::{Sample, Target, Tasting};
 use crate::session::{Command, Edit, Session, TastingResults};
 use crate::tasting::{Lesson, axis_lesson_words};
-use crate::units::{grams_per_litre, percent_vol};
+use crate::units::{capital, grams_per_litre, percent_vol};
 use eframe::egui::{Frame, RichText, Ui};
 
 /// Shows what is suggested for each sample.
@@ -52,7 +52,7 @@ fn one(
     ));
     for axis in &lesson.axes {
         let words = axis_lesson_words(axis).join(" ");
-        ui.label(format!("{}: {words}", axis.axis.name()));
+        ui.label(format!("{}: {words}", capital(axis.axis.name())));
     }
     if few {
         let words = "Suggestion: fewer than 12 answers are a hint. Nothing moves by itself.";

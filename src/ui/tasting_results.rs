@@ -2,11 +2,13 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::tasting_ballot::set;
 use super::theme::Tokens;
+use super::word_field::{WordEntered, WordField};
 use super::{tasting_answers, tasting_bars, tasting_lesson, tasting_tables};
 use crate::model::{Tasting, TastingId};
 use crate::session::{Session, TastingResults, answers_csv, tasting_markdown, tasting_results};
-use eframe::egui::{RichText, ScrollArea, Ui};
+use eframe::egui::{CollapsingHeader, Id, RichText, ScrollArea, Ui};
 
 /// Results as they were worked out last, and from what.
 #[derive(Debug, Default)]
@@ -43,11 +45,14 @@ impl ResultsView {
             .id_salt("results")
             .auto_shrink(false)
             .show(ui, |ui| {
+                notes(ui, tasting, outbox);
                 kept(ui, results);
-                said(ui, results);
+                ui.label(RichText::new("What it says").strong());
+                sentences(ui, &results.said);
                 tasting_bars::ui(ui, tasting, results);
-                tasting_tables::ui(ui, tasting, results);
                 tasting_lesson::ui(ui, session, tasting, results, outbox);
+                tasting_tables::ui(ui, tasting, results);
+                details(ui, results);
                 tasting_answers::ui(ui, tasting, results);
             });
     }
@@ -58,7 +63,8 @@ fn reports(ui: &mut Ui, session: &Session, tasting: &Tasting, results: &TastingR
         let copy = ui.button("Copy the report");
         let teach = "What was tasted, what it says and all answers as Markdown, to send or to file";
         if named(copy, "Copy the report", teach).clicked() {
-            let text = tasting_markdown(session.document(), tasting, &results.said);
+            let said = [results.said.as_slice(), &results.details].concat();
+            let text = tasting_markdown(session.document(), tasting, &said);
             ui.copy_text(text);
         }
         let copy = ui.button("Copy answers as CSV");
@@ -67,6 +73,23 @@ fn reports(ui: &mut Ui, session: &Session, tasting: &Tasting, results: &TastingR
             ui.copy_text(answers_csv(session.document(), tasting));
         }
     });
+}
+
+/// What is to be remembered of the whole tasting; it stands in the report.
+fn notes(ui: &mut Ui, tasting: &Tasting, outbox: &mut Outbox) {
+    let field = WordField {
+        name: "Notes of the tasting",
+        teach: "Where, in which glasses, what went wrong: stands in the report",
+        value: &tasting.notes,
+        hint: "notes",
+        width: 620.0,
+    };
+    let id = Id::unique(("notes of a tasting", tasting.id.0));
+    if let WordEntered::Words(notes) = field.show_lines(ui, id, 2) {
+        let mut changed = tasting.clone();
+        changed.notes = notes;
+        set(changed, "Write notes down", outbox);
+    }
 }
 
 /// Says which trials are no longer what was tasted.
@@ -79,13 +102,19 @@ fn kept(ui: &mut Ui, results: &TastingResults) {
     }
 }
 
-fn said(ui: &mut Ui, results: &TastingResults) {
-    ui.label(RichText::new("What it says").strong());
-    for sentence in &results.said {
-        ui.horizontal_wrapped(|ui| {
-            ui.label("•");
-            ui.label(sentence);
-        });
+fn sentences(ui: &mut Ui, all: &[String]) {
+    for sentence in all {
+        ui.label(format!("• {sentence}"));
     }
     ui.add_space(6.0);
+}
+
+fn details(ui: &mut Ui, results: &TastingResults) {
+    if results.details.is_empty() {
+        return;
+    }
+    ui.add_space(6.0);
+    CollapsingHeader::new("Scale by scale, in words")
+        .default_open(true)
+        .show(ui, |ui| sentences(ui, &results.details));
 }

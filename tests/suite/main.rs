@@ -140,6 +140,7 @@ mod tasting_learning;
 mod tasting_lessons;
 mod tasting_plans;
 mod tasting_rankings;
+mod tasting_reports;
 mod tasting_scales;
 mod tasting_scores;
 mod tasting_trends;

@@ -3,17 +3,16 @@
 use crate::sample_drinks::{SHAKEN, SPEC, TRIAL, builtin, document, sour};
 use equipour::model::{
     Amount, Attribute, Choice, Document, Ingredient, Input, Preparation, PreparationId, Process,
-    Quantity, Range, Source, Step, Tasting, TastingMethod, TrialId, TrialState, Wait, check,
+    Quantity, Range, Source, Step, Tasting, TrialId, TrialState, Wait, check,
 };
 use equipour::session::{
-    BALLOT_COLUMNS, Edit, HouseEdit, MethodKind, Question, SampleNow, Session, SetupField,
-    TastingEdit, TastingSetup, answer_of, answers_csv, ballots, filled_ballots, missing_ballots,
-    questions, sample_now, serving_table, taster_names, tasting_markdown, with_answer,
-    with_late_taster,
+    Edit, HouseEdit, MethodKind, Question, SampleNow, Session, SetupField, TastingEdit,
+    TastingSetup, answer_of, filled_ballots, missing_ballots, questions, sample_now, taster_names,
+    with_answer, with_late_taster,
 };
 use equipour::store::{document_text, read_text};
 use equipour::units::Unit;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 const SECOND: TrialId = TrialId(3);
@@ -42,7 +41,7 @@ fn setup(document: &Document, kind: MethodKind, tasters: &str) -> TastingSetup {
     }
 }
 
-fn started_with(kind: MethodKind, tasters: &str) -> Session {
+pub(crate) fn started_with(kind: MethodKind, tasters: &str) -> Session {
     let mut session = two_trials();
     let setup = setup(session.document(), kind, tasters);
     let edit = setup.start(session.document(), SEED).expect("it can start");
@@ -380,87 +379,4 @@ fn a_number_stands_for_as_many_tasters() {
         Ok(["Ada", "Ben"].map(str::to_owned).into())
     );
     assert!(taster_names("\n").is_err());
-}
-
-#[test]
-fn ballots_hold_every_code_no_name_of_a_trial_and_fit_a_page() {
-    for kind in MethodKind::ALL {
-        let mut session = started_with(kind, "Ada\nBen");
-        let mut long = Tasting::clone(tasting(&session));
-        if let TastingMethod::ScoreSheet { criteria, .. } = &mut long.method {
-            criteria[0].name = "a very long criterion ".repeat(6);
-        }
-        long.title = "A tasting with a title that goes on and on ".repeat(3);
-        put(&mut session, long).expect("long names can stand");
-        let one = tasting(&session);
-        let text = ballots(one);
-        for line in text.lines() {
-            assert!(line.chars().count() <= BALLOT_COLUMNS, "{line}");
-        }
-        assert!(
-            !text.contains("Trial 1") && !text.contains("Trial 2"),
-            "{text}"
-        );
-        let plan = serving_table(session.document(), one);
-        for taster in &one.tasters {
-            assert!(text.contains(&format!("Taster: {}", taster.name)));
-            for cup in &taster.cups {
-                assert!(text.contains(&cup.code.to_string()), "{text}");
-                let name = &one.samples[cup.sample].as_tasted.name;
-                assert!(plan.contains(&format!("{}: {name}", cup.code)), "{plan}");
-            }
-        }
-        let columns: BTreeSet<usize> = plan
-            .lines()
-            .filter(|line| line.starts_with('|'))
-            .map(|line| line.matches('|').count())
-            .collect();
-        assert_eq!(columns.len(), 1, "every row has as many cells: {plan}");
-    }
-}
-
-#[test]
-fn raw_answers_are_one_row_for_each_taster_and_cup() {
-    let mut session = started();
-    let mut changed = Tasting::clone(tasting(&session));
-    changed.tasters[0].cups[0].right.insert(Attribute::Sour, 4);
-    changed.tasters[0].cups[0].comment = "too \"green\", a bit".to_owned();
-    put(&mut session, changed).expect("it can stand");
-    let csv = answers_csv(session.document(), tasting(&session));
-    let rows: Vec<&str> = csv.lines().collect();
-    assert_eq!(
-        rows[0],
-        "taster,place,code,trial,sweetness,sourness,strength,dilution,liking,comment"
-    );
-    assert_eq!(rows.len(), 1 + 2 * 2);
-    let cup = &tasting(&session).tasters[0].cups[0];
-    let name = &tasting(&session).samples[cup.sample].as_tasted.name;
-    let expected = format!(
-        "Ada,1,{},{name},,4,,,,\"too \"\"green\"\", a bit\"",
-        cup.code
-    );
-    assert_eq!(rows[1], expected);
-}
-
-#[test]
-fn an_open_tasting_reports_no_code_and_no_trial() {
-    let mut session = started();
-    let open = tasting_markdown(session.document(), tasting(&session), &[]);
-    assert!(open.contains("0 of 2 ballots filled"), "{open}");
-    for cup in tasting(&session).tasters.iter().flat_map(|one| &one.cups) {
-        assert!(!open.contains(&cup.code.to_string()), "{open}");
-    }
-    assert!(!open.contains("Trial 1"), "{open}");
-    let mut closed = Tasting::clone(tasting(&session));
-    closed.closed = true;
-    put(&mut session, closed).expect("it can be closed");
-    let said = ["Nothing yet.".to_owned()];
-    let text = tasting_markdown(session.document(), tasting(&session), &said);
-    assert!(
-        text.contains("### Trial 1") && text.contains("- 60 ml"),
-        "{text}"
-    );
-    assert!(text.contains("- Nothing yet."), "{text}");
-    let late = with_late_taster(tasting(&session), "Cleo").expect_err("it is closed");
-    assert!(late.contains("reopen"), "{late}");
 }
