@@ -47,6 +47,7 @@ mod selecting;
 mod shortcut;
 mod side_by_side;
 mod side_figures;
+mod side_report;
 mod starting;
 mod swap_edit;
 mod swapping;

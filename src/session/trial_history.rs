@@ -266,7 +266,7 @@ fn words(line: &TrialLine) -> Vec<String> {
 }
 
 /// A text in one line that Markdown takes for nothing but words.
-fn plain_cell(text: &str) -> String {
+pub(super) fn plain_cell(text: &str) -> String {
     let words: Vec<&str> = text.split_whitespace().collect();
     let mut plain = String::new();
     for letter in words

@@ -10,6 +10,7 @@ use crate::model::TrialId;
 use crate::session::{
     Edit, FigureRow, MOST_COLUMNS, PourRow, Session, SideBySide, TrialEdit, side_by_side,
 };
+use crate::store::write_plain_table;
 use eframe::egui::{Button, Label, RichText, ScrollArea, Sense, Ui};
 use egui_extras::{Column, TableBuilder, TableRow};
 
@@ -138,6 +139,7 @@ impl TrialsCompare {
                 }
             }
             self.merge_tools(ui, &found, outbox);
+            copies(ui, &found, base);
         });
         let mut pointed = None;
         let charts = trials_charts::height(ui);
@@ -259,6 +261,22 @@ impl TrialsCompare {
         if head.clicked() {
             outbox.intent(Intent::ShowTrial(column.id));
         }
+    }
+}
+
+/// Puts the table on the clipboard.
+fn copies(ui: &mut Ui, found: &SideBySide, baseline: usize) {
+    let copy = ui.button("Copy as Markdown");
+    let teach = "Put this table on the clipboard, to paste into a report";
+    if named(copy, "Copy the comparison as Markdown", teach).clicked() {
+        ui.ctx().copy_text(found.markdown(baseline));
+    }
+    let copy = ui.button("Copy as CSV");
+    let teach = "Put this table on the clipboard, to paste into a spreadsheet";
+    if named(copy, "Copy the comparison as CSV", teach).clicked()
+        && let Ok(text) = write_plain_table(&found.table(baseline))
+    {
+        ui.ctx().copy_text(text);
     }
 }
 

@@ -7,6 +7,7 @@ use crate::balance::Pantry;
 use crate::chart::{Hue, OverTrial, over_trials};
 use crate::model::{SpecId, TrialId};
 use crate::session::{Session, TrialFigures, TrialHistory, TrialLine, trial_history};
+use crate::store::write_plain_table;
 use crate::tasting::{TrendColumn, trend_words, trends};
 use eframe::egui::{RichText, ScrollArea, Ui};
 
@@ -71,6 +72,13 @@ fn tools(ui: &mut Ui, history: &TrialHistory) {
         let teach = "All trials with why, what came of it and their figures, as a table to paste";
         if named(copy, "Copy the trials as Markdown", teach).clicked() {
             ui.ctx().copy_text(history.markdown());
+        }
+        let copy = ui.button("Copy as CSV");
+        let teach = "The same with exact numbers, to paste into a spreadsheet";
+        if named(copy, "Copy the trials as CSV", teach).clicked()
+            && let Ok(text) = write_plain_table(&history.table())
+        {
+            ui.ctx().copy_text(text);
         }
     });
 }

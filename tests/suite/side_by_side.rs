@@ -268,3 +268,22 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_comparison_is_written_as_a_table_with_what_differs() {
+    let mut less = sour();
+    less[1].amount = Amount::Ml(20.0);
+    let document = trials(&[sour(), less]);
+    let found = compare(&document, 0);
+    let text = found.markdown(0);
+    let lines: Vec<&str> = text.lines().collect();
+    assert_eq!(lines[0], "|  | Trial 1 (compared with) | Trial 2 |");
+    assert_eq!(lines[1], "| --- | --- | --- |");
+    assert_eq!(
+        lines[3],
+        "| sour | 22.5 ml lemon juice | 20 ml lemon juice (−2.5 ml) |"
+    );
+    let table = found.table(0);
+    assert!(table.rows.iter().all(|row| row.len() == table.heads.len()));
+    assert_eq!(table.rows.len(), found.pours.len() + found.figures.len());
+}
