@@ -13,6 +13,8 @@ const MENUS: [&str; 5] = ["File", "Edit", "Drink", "Show", "Help"];
 /// Widths of the names of drink and trial where there is room, points.
 const SPEC: f32 = 170.0;
 const TRIAL: f32 = 150.0;
+/// Most trials in the menu: the latest ones.
+const MOST_LISTED: usize = 100;
 /// Both names together, and what stands beside them, points.
 const NAMES: f32 = SPEC + TRIAL;
 const BESIDE_NAMES: f32 = 270.0;
@@ -144,7 +146,18 @@ fn trial_combo(ui: &mut Ui, session: &Session, share: f32, outbox: &mut Outbox) 
         .truncate()
         .width(TRIAL * share)
         .show_ui(ui, |ui| {
-            for trial in &spec.trials {
+            // The page of trials has a tree that draws only what is in sight.
+            if spec.trials.len() > MOST_LISTED && ui.button("All of them…").clicked() {
+                outbox.command(Command::TrialsView);
+                ui.close();
+            }
+            let here = session.selection().trial;
+            let shown = spec
+                .trials
+                .iter()
+                .filter(|trial| !trial.archived || here == Some(trial.id));
+            let skipped = shown.clone().count().saturating_sub(MOST_LISTED);
+            for trial in shown.skip(skipped) {
                 let chosen = session.selection().trial == Some(trial.id);
                 let text = if trial.reason.is_empty() {
                     format!("{} ({})", trial.name, trial.state.name())
