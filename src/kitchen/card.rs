@@ -42,6 +42,7 @@ pub fn card(document: &Document, id: &PreparationId) -> Result<String, FlowError
             subject,
             text,
             source,
+            ..
         } = caution;
         format!("  {subject}: {text} ({source})")
     }));
@@ -125,9 +126,9 @@ fn step_words(step: &Step) -> String {
     if !step.equipment.is_empty() {
         words.push(step.equipment.join(", "));
     }
-    if !step.note.is_empty() {
-        words.push(step.note.clone());
-    }
+    // A step is one line of the card, whatever its note is.
+    let note = step.note.lines().map(str::trim);
+    words.extend(note.filter(|line| !line.is_empty()).map(str::to_owned));
     words.join("; ")
 }
 

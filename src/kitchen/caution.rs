@@ -19,6 +19,8 @@ pub struct Caution {
     pub text: String,
     /// Where the limit was found.
     pub source: &'static str,
+    /// Nobody has to do anything about it now.
+    pub is_remark: bool,
 }
 
 impl Caution {
@@ -31,7 +33,13 @@ impl Caution {
             subject: subject.into(),
             text: text.into(),
             source,
+            is_remark: false,
         }
+    }
+
+    /// The same as a remark, where it is one.
+    pub(super) fn as_remark(self, is_remark: bool) -> Self {
+        Self { is_remark, ..self }
     }
 }
 

@@ -41,7 +41,8 @@ pub(super) fn of_output(
             "declare {held}: straining, washing and clarifying leave traces, so everything that went \
              in stays declared"
         );
-        all.push(Caution::new(name, text, ANNEX));
+        // A label declares it anyway.
+        all.push(Caution::new(name, text, ANNEX).as_remark(true));
     }
     all.extend(low_acid_infusion(name, &whole, &shelf, upstream));
     all
@@ -62,7 +63,12 @@ fn keeps(name: &str, shelf: &Shelf) -> Caution {
         shelf.class.name(),
         shelf.reasons.join("; ")
     );
-    Caution::new(name, text, SHELF)
+    // What keeps outside the fridge, for one reason and with nothing added to it, asks for nothing.
+    let keeps = matches!(
+        shelf.class,
+        ShelfClass::Strong | ShelfClass::Dry | ShelfClass::Acid
+    );
+    Caution::new(name, text, SHELF).as_remark(keeps && shelf.reasons.len() == 1)
 }
 
 /// Herbs, spices, garlic and flowers bring spores from the soil; in oil or in a syrup that is not

@@ -4,6 +4,7 @@ use super::house_edit::row_name;
 use super::larder_import::is_taken;
 use super::open_document::Session;
 use crate::model::{IngredientId, Input, Preparation, Quantity, Source, Step, free_name};
+use std::collections::HashSet;
 
 /// Longest name of a stream, in characters.
 const LONGEST_NAME: usize = 60;
@@ -34,12 +35,13 @@ pub fn open_before(made: &Preparation, place: usize) -> Vec<&str> {
     let before = made.steps.get(..place).unwrap_or(&made.steps);
     let inputs = made.inputs.iter().map(|input| input.name.as_str());
     let made = before.iter().flat_map(|step| &step.to).map(String::as_str);
-    let taken = |name: &str| {
-        before
-            .iter()
-            .any(|step| step.from.iter().any(|it| it == name))
-    };
-    inputs.chain(made).filter(|name| !taken(name)).collect()
+    let taken: HashSet<&str> = before
+        .iter()
+        .flat_map(|step| &step.from)
+        .map(String::as_str)
+        .collect();
+    let open = inputs.chain(made);
+    open.filter(|name| !taken.contains(name)).collect()
 }
 
 /// Streams that no step takes.

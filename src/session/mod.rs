@@ -72,9 +72,9 @@ mod trial_words;
 mod untouched;
 
 pub use crate::kitchen::{
-    At, Between, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, Minutes, ShelfClass,
-    Span, Spans, YieldSaid, ready_between, scale_to_input, scale_to_servings, scale_to_yield,
-    start_between, usual_steps,
+    At, Between, CAUTION as SHELF_CAUTION, Caution, Cost, FlowError, Keeping, Minutes, Span, Spans,
+    YieldSaid, ready_between, scale_to_input, scale_to_servings, scale_to_yield, start_between,
+    usual_steps,
 };
 pub use aiming::{
     AimGroup, AimReference, FamilyAim, RegionAim, aim_references, family_aims, region_aims,

@@ -2,7 +2,7 @@
 
 use super::house_outputs::{called, main_first, main_of};
 use super::theme::Tokens;
-use crate::session::{Caution, HouseView, Keeping, SHELF_CAUTION as CAUTION, ShelfClass};
+use crate::session::{HouseView, Keeping, SHELF_CAUTION as CAUTION};
 use crate::units::{number, trimmed};
 use eframe::egui::{RichText, Ui};
 
@@ -21,31 +21,16 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView) {
     for caution in &safety.cautions {
         ui.add_space(3.0);
         let words = format!("{}: {}", caution.subject, caution.text);
-        let color = if asks_for_action(caution) {
-            tokens.caution
-        } else {
+        let color = if caution.is_remark {
             tokens.text
+        } else {
+            tokens.caution
         };
         ui.label(RichText::new(words).color(color));
         ui.label(RichText::new(caution.source).small().weak());
     }
     ui.add_space(4.0);
     ui.label(RichText::new(CAUTION).small().italics());
-}
-
-/// Whether a person has to do something about it now.
-///
-/// That an output keeps outside the fridge, for one reason and with nothing added to it, is plain, and
-/// so is what its label declares anyway; all the rest asks for care.
-fn asks_for_action(caution: &Caution) -> bool {
-    let declares = caution.text.starts_with("declare ");
-    let mut kept = [ShelfClass::Strong, ShelfClass::Dry, ShelfClass::Acid].into_iter();
-    let keeps = kept.any(|class| {
-        let said = format!("; {}: ", class.name());
-        let because = caution.text.split_once(&said).map(|(_, because)| because);
-        because.is_some_and(|because| !because.contains("; "))
-    });
-    !(declares || keeps)
 }
 
 fn keeps(ui: &mut Ui, output: &str, found: &Keeping) {
