@@ -1,7 +1,7 @@
 //! A tasting on paper: the table for whoever pours, and the ballots.
 
 use super::tasting_kept::sample_names;
-use crate::model::{Attribute, Cup, Document, Taster, Tasting, TastingMethod};
+use crate::model::{Attribute, Criterion, Cup, Document, Taster, Tasting, TastingMethod};
 use crate::units::{capital, trimmed};
 
 /// Widest line of a ballot, in letters.
@@ -76,17 +76,7 @@ fn ballot(tasting: &Tasting, taster: &Taster) -> String {
     line(&mut text, &format!("Taster: {}", taster.name));
     text.push('\n');
     match &tasting.method {
-        TastingMethod::JustRight { attributes } => {
-            line(&mut text, "Tick one box in every line; 3 is just right.");
-            for (place, cup) in taster.cups.iter().enumerate() {
-                head(&mut text, place, cup);
-                for attribute in attributes {
-                    scale(&mut text, *attribute);
-                }
-                liking(&mut text);
-                line(&mut text, &blank("comment"));
-            }
-        }
+        TastingMethod::JustRight { attributes } => scales(&mut text, taster, attributes),
         TastingMethod::Ranking => {
             let words = "Write 1 beside the best; cups that you like alike share a number.";
             line(&mut text, words);
@@ -96,32 +86,52 @@ fn ballot(tasting: &Tasting, taster: &Taster) -> String {
             line(&mut text, &blank("comment"));
         }
         TastingMethod::ScoreSheet { criteria, time } => {
-            for (place, cup) in taster.cups.iter().enumerate() {
-                head(&mut text, place, cup);
-                for criterion in criteria {
-                    let most = trimmed(criterion.most, 2);
-                    line(&mut text, &format!("  ____ of {most}  {}", criterion.name));
-                }
-                if time.is_some() {
-                    line(&mut text, "  ____ seconds taken");
-                }
-                line(&mut text, &blank("comment"));
-            }
+            marks(&mut text, taster, criteria, time.is_some());
         }
         TastingMethod::Preference | TastingMethod::Triangle | TastingMethod::DuoTrio => {
-            let (asked, none) = choice_asked(&tasting.method);
-            line(&mut text, asked);
-            if tasting.method == TastingMethod::DuoTrio {
-                line(&mut text, "  R      the reference, tasted first");
-            }
-            for cup in &taster.cups {
-                line(&mut text, &format!("  [ ]  {}", cup.code));
-            }
-            line(&mut text, &format!("  [ ]  {none}"));
-            line(&mut text, &blank("comment"));
+            choices(&mut text, taster, &tasting.method);
         }
     }
     text
+}
+
+fn scales(text: &mut String, taster: &Taster, attributes: &[Attribute]) {
+    line(text, "Tick one box in every line; 3 is just right.");
+    for (place, cup) in taster.cups.iter().enumerate() {
+        head(text, place, cup);
+        for attribute in attributes {
+            scale(text, *attribute);
+        }
+        liking(text);
+        line(text, &blank("comment"));
+    }
+}
+
+fn marks(text: &mut String, taster: &Taster, criteria: &[Criterion], timed: bool) {
+    for (place, cup) in taster.cups.iter().enumerate() {
+        head(text, place, cup);
+        for criterion in criteria {
+            let most = trimmed(criterion.most, 2);
+            line(text, &format!("  ____ of {most}  {}", criterion.name));
+        }
+        if timed {
+            line(text, "  ____ seconds taken");
+        }
+        line(text, &blank("comment"));
+    }
+}
+
+fn choices(text: &mut String, taster: &Taster, method: &TastingMethod) {
+    let (asked, none) = choice_asked(method);
+    line(text, asked);
+    if *method == TastingMethod::DuoTrio {
+        line(text, "  R      the reference, tasted first");
+    }
+    for cup in &taster.cups {
+        line(text, &format!("  [ ]  {}", cup.code));
+    }
+    line(text, &format!("  [ ]  {none}"));
+    line(text, &blank("comment"));
 }
 
 /// What a test of choices asks, and the words for none of the cups.

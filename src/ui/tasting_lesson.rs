@@ -58,28 +58,38 @@ fn one(
         let words = "Suggestion: fewer than 12 answers are a hint. Nothing moves by itself.";
         ui.label(RichText::new(words).color(Tokens::of(ui).caution));
     }
-    ui.horizontal_wrapped(|ui| {
-        let aim = ui.button("Aim there");
-        let teach = "Moves the target of the drink; undo brings the old one back. Proposals then answer the panel.";
-        if named(aim, &format!("Aim where {name} points"), teach).clicked() {
-            outbox.edit(Edit::SetTarget {
-                spec: sample.spec,
-                target: Some(Target::at(*point, tasting.title.as_str())),
-            });
+    ui.horizontal_wrapped(|ui| aim(ui, session, (tasting, sample, name), lesson, outbox));
+}
+
+/// The button that moves the target, and once it lies there the way to the proposals.
+fn aim(
+    ui: &mut Ui,
+    session: &Session,
+    (tasting, sample, name): (&Tasting, &Sample, &str),
+    lesson: &Lesson,
+    outbox: &mut Outbox,
+) {
+    let point = &lesson.point;
+    let aim = ui.button("Aim there");
+    let teach = "Moves the target of the drink; undo brings the old one back. Proposals then answer the panel.";
+    if named(aim, &format!("Aim where {name} points"), teach).clicked() {
+        outbox.edit(Edit::SetTarget {
+            spec: sample.spec,
+            target: Some(Target::at(*point, tasting.title.as_str())),
+        });
+    }
+    let aimed = session
+        .document()
+        .spec(sample.spec)
+        .and_then(|spec| spec.target.as_ref())
+        .is_some_and(|target| target.point == *point);
+    if aimed {
+        ui.label("The drink aims there.");
+        let see = ui.button("See proposals");
+        let teach = "The Balance page, with what would bring this drink to the new target";
+        if named(see, &format!("See proposals for {name}"), teach).clicked() {
+            outbox.intent(Intent::ShowTrial(sample.trial));
+            outbox.command(Command::BalanceView);
         }
-        let aimed = session
-            .document()
-            .spec(sample.spec)
-            .and_then(|spec| spec.target.as_ref())
-            .is_some_and(|target| target.point == *point);
-        if aimed {
-            ui.label("The drink aims there.");
-            let see = ui.button("See proposals");
-            let teach = "The Balance page, with what would bring this drink to the new target";
-            if named(see, &format!("See proposals for {name}"), teach).clicked() {
-                outbox.intent(Intent::ShowTrial(sample.trial));
-                outbox.command(Command::BalanceView);
-            }
-        }
-    });
+    }
 }

@@ -75,25 +75,7 @@ fn criteria(ui: &mut Ui, setup: &mut TastingSetup) {
         }
         ui.end_row();
         for (place, line) in setup.criteria.iter_mut().enumerate() {
-            let number = place + 1;
-            let field = TextEdit::singleline(&mut line.name).desired_width(150.0);
-            named(
-                ui.add(field),
-                &format!("Criterion {number}"),
-                "What is judged",
-            );
-            let marks = DragValue::new(&mut line.most)
-                .range(0.0..=MOST_MARKS)
-                .speed(0.5);
-            let name = format!("Full marks of criterion {number}");
-            named(ui.add(marks), &name, "The most that a cup can get");
-            let weight = DragValue::new(&mut line.weight)
-                .range(0.0..=MOST_MARKS)
-                .speed(0.1);
-            let name = format!("Weight of criterion {number}");
-            named(ui.add(weight), &name, "How much it counts; 0 notes it only");
-            let name = format!("Remove criterion {number}");
-            if named(ui.small_button("×"), &name, "Take this line out").clicked() {
+            if criterion(ui, place + 1, line) {
                 removed = Some(place);
             }
             ui.end_row();
@@ -113,6 +95,26 @@ fn criteria(ui: &mut Ui, setup: &mut TastingSetup) {
             weight: 1.0,
         });
     }
+}
+
+/// One line of the score sheet; true when it is to be taken out.
+fn criterion(ui: &mut Ui, number: usize, line: &mut Criterion) -> bool {
+    let field = TextEdit::singleline(&mut line.name).desired_width(150.0);
+    let name = format!("Criterion {number}");
+    named(ui.add(field), &name, "What is judged");
+    let marks = DragValue::new(&mut line.most).range(0.0..=MOST_MARKS);
+    let name = format!("Full marks of criterion {number}");
+    named(
+        ui.add(marks.speed(0.5)),
+        &name,
+        "The most that a cup can get",
+    );
+    let weight = DragValue::new(&mut line.weight).range(0.0..=MOST_MARKS);
+    let name = format!("Weight of criterion {number}");
+    let teach = "How much it counts; 0 notes it only";
+    named(ui.add(weight.speed(0.1)), &name, teach);
+    let name = format!("Remove criterion {number}");
+    named(ui.small_button("×"), &name, "Take this line out").clicked()
 }
 
 fn time(ui: &mut Ui, setup: &mut TastingSetup) {

@@ -1,11 +1,11 @@
 //! Figures of a closed tasting as tables: penalties, choices, rank sums, scores.
 
 use super::theme::Tokens;
-use crate::model::{Tasting, TastingMethod};
+use crate::model::{Attribute, Tasting, TastingMethod};
 use crate::session::TastingResults;
 use crate::tasting::{
-    ChoiceResult, ChoiceTest, JustRightResult, PenaltySide, RankingResult, ScoreSheetResult,
-    probability_words,
+    ChoiceResult, ChoiceTest, JustRightResult, Penalty, PenaltySide, RankPair, RankingResult,
+    ScoreSheetResult, probability_words,
 };
 use crate::units::{capital, number, percent, trimmed};
 use eframe::egui::{Grid, RichText, Ui};
@@ -113,34 +113,37 @@ fn penalties(ui: &mut Ui, names: &[String], scales: &JustRightResult) {
     let mut rows = Vec::new();
     for (place, sample) in scales.samples.iter().enumerate() {
         for scale in &sample.scales {
-            let (little, much) = scale.attribute.ends();
-            for penalty in scale.penalties.iter().filter(|penalty| penalty.count > 0) {
-                let side = match penalty.side {
-                    PenaltySide::TooLittle => little,
-                    PenaltySide::TooMuch => much,
-                };
-                let counts = if penalty.counts {
-                    ""
-                } else {
-                    "shown only: below 20 % or no drop"
-                };
-                rows.push(vec![
-                    name(names, place),
-                    side.to_owned(),
-                    penalty.count.to_string(),
-                    percent(penalty.share, 0),
-                    figure(penalty.liking, 2),
-                    figure(penalty.drop, 2),
-                    figure(penalty.weighted, 2),
-                    p_words(penalty.p),
-                    counts.to_owned(),
-                ]);
-            }
+            let costs = scale.penalties.iter().filter(|one| one.count > 0);
+            rows.extend(costs.map(|one| penalty_row(name(names, place), scale.attribute, one)));
         }
     }
     if !rows.is_empty() {
         table(ui, "What it costs in liking", &heads, &rows);
     }
+}
+
+fn penalty_row(sample: String, attribute: Attribute, penalty: &Penalty) -> Vec<String> {
+    let (little, much) = attribute.ends();
+    let side = match penalty.side {
+        PenaltySide::TooLittle => little,
+        PenaltySide::TooMuch => much,
+    };
+    let counts = if penalty.counts {
+        ""
+    } else {
+        "shown only: below 20 % or no drop"
+    };
+    vec![
+        sample,
+        side.to_owned(),
+        penalty.count.to_string(),
+        percent(penalty.share, 0),
+        figure(penalty.liking, 2),
+        figure(penalty.drop, 2),
+        figure(penalty.weighted, 2),
+        p_words(penalty.p),
+        counts.to_owned(),
+    ]
 }
 
 fn choice(ui: &mut Ui, names: &[String], found: &ChoiceResult) {
@@ -204,13 +207,17 @@ fn ranking(ui: &mut Ui, names: &[String], found: &RankingResult) {
         number(found.least_difference, 1)
     );
     ui.label(RichText::new(words).color(Tokens::of(ui).weak));
+    pairs(ui, names, found);
+}
+
+fn pairs(ui: &mut Ui, names: &[String], found: &RankingResult) {
     let heads = [
         ("better", "Ranked better"),
         ("worse", "Ranked worse"),
         ("difference", "Of their rank sums"),
         ("", ""),
     ];
-    let pair = |pair: &crate::tasting::RankPair| {
+    let pair = |pair: &RankPair| {
         let verdict = if pair.differs {
             "differ"
         } else {
