@@ -36,7 +36,7 @@ pub fn over_trials(
     let points: Vec<[f64; 2]> = known()
         .map(|(place, _, value)| [ordinal(place), value])
         .collect();
-    let last = known().last().map(|(place, ..)| place);
+    let last = known().next_back().map(|(place, ..)| place);
     let marked = |place: usize| Some(place) == chosen || Some(place) == last;
     let marks = known().filter(|(place, ..)| marked(*place) || trials.len() <= 60);
     let mark = |(place, trial, value): (usize, &OverTrial, f64)| Mark {

@@ -38,7 +38,7 @@ impl Caution {
     }
 
     /// The same as a remark, where it is one.
-    pub(super) fn as_remark(self, is_remark: bool) -> Self {
+    pub(super) fn remark_if(self, is_remark: bool) -> Self {
         Self { is_remark, ..self }
     }
 }

@@ -42,7 +42,7 @@ pub(super) fn of_output(
              in stays declared"
         );
         // A label declares it anyway.
-        all.push(Caution::new(name, text, ANNEX).as_remark(true));
+        all.push(Caution::new(name, text, ANNEX).remark_if(true));
     }
     all.extend(low_acid_infusion(name, &whole, &shelf, upstream));
     all
@@ -68,7 +68,7 @@ fn keeps(name: &str, shelf: &Shelf) -> Caution {
         shelf.class,
         ShelfClass::Strong | ShelfClass::Dry | ShelfClass::Acid
     );
-    Caution::new(name, text, SHELF).as_remark(keeps && shelf.reasons.len() == 1)
+    Caution::new(name, text, SHELF).remark_if(keeps && shelf.reasons.len() == 1)
 }
 
 /// Herbs, spices, garlic and flowers bring spores from the soil; in oil or in a syrup that is not

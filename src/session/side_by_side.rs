@@ -152,7 +152,7 @@ fn pour_rows(document: &Document, trials: &[&Trial], baseline: usize) -> Vec<Pou
             .map(|((pour, trial), place)| Some(cell(document, (trial, (*place)?), (*pour)?, base)))
             .collect();
         let first = pours.first().copied().flatten();
-        let alike = |pour: &Option<&Pour>| match (pour, first) {
+        let alike = |pour: Option<&Pour>| match (pour, first) {
             (Some(pour), Some(first)) => {
                 pour.source == first.source
                     && same_amount(&pour.amount, &first.amount)
@@ -166,7 +166,7 @@ fn pour_rows(document: &Document, trials: &[&Trial], baseline: usize) -> Vec<Pou
                 .flatten()
                 .next()
                 .map_or("", |pour| pour.role.name()),
-            differs: !pours.iter().all(alike),
+            differs: !pours.iter().copied().all(alike),
             cells,
         }
     };

@@ -5,6 +5,7 @@ use super::tasting_kept::{sample_names, sample_now};
 use super::tasting_paper::{cell, choice_asked, table_row, table_rule};
 use super::text::pour_name;
 use crate::model::{Choice, Criterion, Cup, Document, Taster, Tasting, TastingMethod};
+use crate::store::PlainTable;
 use crate::units::{exact, trimmed};
 
 /// Heads of the answers that a method asks for in every cup.
@@ -55,8 +56,8 @@ pub fn answer_cells(tasting: &Tasting, taster: &Taster, place: usize, cup: &Cup)
     }
 }
 
-/// Raw answers, comma-separated: one row for each taster and cup.
-pub fn answers_csv(document: &Document, tasting: &Tasting) -> String {
+/// Raw answers: one row for each taster and cup.
+pub fn answer_table(document: &Document, tasting: &Tasting) -> PlainTable {
     let names = sample_names(document, tasting);
     let mut heads: Vec<String> = ["taster", "place", "code", "trial"]
         .map(str::to_owned)
@@ -66,7 +67,7 @@ pub fn answers_csv(document: &Document, tasting: &Tasting) -> String {
     }
     heads.extend(answer_heads(&tasting.method));
     heads.push("comment".to_owned());
-    let mut text = row(&heads);
+    let mut rows = Vec::new();
     let name = |sample: usize| names.get(sample).cloned().unwrap_or_default();
     for taster in &tasting.tasters {
         for (place, cup) in taster.cups.iter().enumerate() {
@@ -81,23 +82,10 @@ pub fn answers_csv(document: &Document, tasting: &Tasting) -> String {
             }
             cells.extend(answer_cells(tasting, taster, place, cup));
             cells.push(cup.comment.clone());
-            text.push_str(&row(&cells));
+            rows.push(cells);
         }
     }
-    text
-}
-
-/// One row; cells with marks of their own stand in quotes (RFC 4180).
-fn row(cells: &[String]) -> String {
-    let quoted = |cell: &String| {
-        if cell.contains([',', '"', '\n', '\r']) {
-            format!("\"{}\"", cell.replace('"', "\"\""))
-        } else {
-            cell.clone()
-        }
-    };
-    let cells: Vec<String> = cells.iter().map(quoted).collect();
-    format!("{}\r\n", cells.join(","))
+    PlainTable { heads, rows }
 }
 
 /// The tasting as Markdown: what was tasted as it was tasted, what was found, who answered what.

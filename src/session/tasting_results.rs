@@ -4,10 +4,10 @@ use super::tasting_kept::{SampleNow, sample_names, sample_now};
 use crate::balance::{Drink, Pantry};
 use crate::model::{Document, Point, Sample, Tasting};
 use crate::tasting::{
-    ChoiceResult, JustRightResult, Lesson, RankingResult, SampleScales, ScoreSheetResult,
-    TastedPoint, choice_result, choice_words, difference_words, just_right_result, learn,
-    liking_words, penalty_words, ranking_result, ranking_words, scale_words, score_sheet_result,
-    score_words,
+    ChoiceResult, JustRightResult, Lesson, RankingResult, SIGNIFICANT, SampleScales, ScaleResult,
+    ScoreSheetResult, TastedPoint, choice_result, choice_words, difference_words,
+    just_right_result, learn, liking_words, penalty_words, ranking_result, ranking_words,
+    scale_words, score_sheet_result, score_words,
 };
 use std::collections::BTreeMap;
 
@@ -76,15 +76,25 @@ fn conclusions(results: &TastingResults) -> Vec<String> {
         }
         let pairs = scales.differences.iter();
         said.extend(pairs.map(|pair| difference_words(pair, names)));
+        for (place, sample) in scales.samples.iter().enumerate() {
+            let leaning = sample.scales.iter().filter(|scale| leans(scale));
+            said.extend(named(names, place, leaning.map(scale_words).collect()));
+        }
     }
     said
 }
 
-/// How the scales lean, and what that costs in liking where enough tasters say so.
+/// The answers lean to one side more than chance does.
+fn leans(scale: &ScaleResult) -> bool {
+    scale.answers() > 0 && scale.p_leaning_among_all <= SIGNIFICANT
+}
+
+/// How the other scales lean, and what that costs in liking where enough tasters say so.
 fn details(results: &TastingResults) -> Vec<String> {
     let samples = results.scales.iter().flat_map(|scales| &scales.samples);
     let words = |(place, sample): (usize, &SampleScales)| {
-        let mut words: Vec<String> = sample.scales.iter().map(scale_words).collect();
+        let others = sample.scales.iter().filter(|scale| !leans(scale));
+        let mut words: Vec<String> = others.map(scale_words).collect();
         for scale in &sample.scales {
             let costs = scale.penalties.iter();
             let costs = costs.filter(|one| one.counts && one.drop.is_some_and(|drop| drop > 0.0));

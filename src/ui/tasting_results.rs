@@ -7,7 +7,8 @@ use super::theme::Tokens;
 use super::word_field::{WordEntered, WordField};
 use super::{tasting_answers, tasting_bars, tasting_lesson, tasting_tables};
 use crate::model::{Tasting, TastingId};
-use crate::session::{Session, TastingResults, answers_csv, tasting_markdown, tasting_results};
+use crate::session::{Session, TastingResults, answer_table, tasting_markdown, tasting_results};
+use crate::store::write_plain_table;
 use eframe::egui::{CollapsingHeader, Id, RichText, ScrollArea, Ui};
 
 /// Results as they were worked out last, and from what.
@@ -69,8 +70,10 @@ fn reports(ui: &mut Ui, session: &Session, tasting: &Tasting, results: &TastingR
         }
         let copy = ui.button("Copy answers as CSV");
         let teach = "Raw answers for a spreadsheet: one row for each taster and cup";
-        if named(copy, "Copy answers as CSV", teach).clicked() {
-            ui.copy_text(answers_csv(session.document(), tasting));
+        if named(copy, "Copy answers as CSV", teach).clicked()
+            && let Ok(text) = write_plain_table(&answer_table(session.document(), tasting))
+        {
+            ui.copy_text(text);
         }
     });
 }

@@ -3,9 +3,10 @@
 use crate::tasting_documents::{put, started, started_with, tasting};
 use equipour::model::{Attribute, Tasting, TastingMethod};
 use equipour::session::{
-    BALLOT_COLUMNS, MethodKind, answers_csv, ballots, serving_table, tasting_markdown,
+    BALLOT_COLUMNS, MethodKind, answer_table, ballots, serving_table, tasting_markdown,
     with_late_taster,
 };
+use equipour::store::write_plain_table;
 use std::collections::BTreeSet;
 
 #[test]
@@ -52,7 +53,8 @@ fn raw_answers_are_one_row_for_each_taster_and_cup() {
     changed.tasters[0].cups[0].right.insert(Attribute::Sour, 4);
     changed.tasters[0].cups[0].comment = "too \"green\", a bit".to_owned();
     put(&mut session, changed).expect("it can stand");
-    let csv = answers_csv(session.document(), tasting(&session));
+    let table = answer_table(session.document(), tasting(&session));
+    let csv = write_plain_table(&table).expect("it can be written");
     let rows: Vec<&str> = csv.lines().collect();
     assert_eq!(
         rows[0],
@@ -66,6 +68,13 @@ fn raw_answers_are_one_row_for_each_taster_and_cup() {
         cup.code
     );
     assert_eq!(rows[1], expected);
+    // A spreadsheet takes no comment for a formula.
+    let mut changed = Tasting::clone(tasting(&session));
+    changed.tasters[0].cups[0].comment = "=1+1".to_owned();
+    put(&mut session, changed).expect("it can stand");
+    let table = answer_table(session.document(), tasting(&session));
+    let csv = write_plain_table(&table).expect("it can be written");
+    assert!(csv.contains(",'=1+1\n"), "{csv}");
 }
 
 #[test]
