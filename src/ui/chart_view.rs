@@ -131,7 +131,7 @@ impl ChartView<'_> {
                 texts.push((series.name.clone(), tokens.weak, anchor, rank));
             }
         }
-        texts.retain(|(_, _, anchor, _)| frame.expand(2.0).contains(*anchor));
+        texts.retain(|(name, _, at, _)| !name.is_empty() && frame.expand(2.0).contains(*at));
         texts.sort_by_key(|(_, _, _, rank)| *rank);
         texts.truncate(MOST_LABELS);
         let texts = joined(texts);

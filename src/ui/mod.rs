@@ -132,6 +132,7 @@ mod trials_compare;
 mod trials_list;
 mod trials_page;
 mod trials_pours;
+mod trials_timeline;
 mod trials_tools;
 mod trials_trends;
 mod view;

@@ -90,7 +90,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
         match page.tab {
             TrialsTab::Compare => page.compare.ui(ui, session, outbox),
             TrialsTab::Tastings => page.tastings.ui(ui, session, outbox),
-            TrialsTab::Trends => page.trends.ui(ui, session),
+            TrialsTab::Trends => page.trends.ui(ui, session, outbox),
             TrialsTab::Bench => page.bench.ui(ui, session, outbox),
         }
     });

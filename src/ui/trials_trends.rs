@@ -1,8 +1,10 @@
 //! Figures over the trials of the drink on screen, and what liking went along with.
 
 use super::chart_view::ChartView;
+use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
+use super::trials_timeline;
 use crate::balance::Pantry;
 use crate::chart::{Hue, OverTrial, over_trials};
 use crate::model::{SpecId, TrialId};
@@ -39,7 +41,7 @@ pub(super) struct TrialsTrends {
 
 impl TrialsTrends {
     /// Shows the charts.
-    pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session) {
+    pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         let Some(spec) = session.spec() else {
             ui.label("No drink yet.");
             return;
@@ -62,6 +64,8 @@ impl TrialsTrends {
                 charts(ui, history, chosen);
                 ui.add_space(6.0);
                 liking(ui, history);
+                ui.add_space(6.0);
+                trials_timeline::ui(ui, session, (spec, history), outbox);
             });
     }
 }
