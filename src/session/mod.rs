@@ -147,7 +147,8 @@ pub use tasting_paper::{BALLOT_COLUMNS, ballots, choice_asked, serving_table};
 pub use tasting_report::{answer_cells, answer_heads, answer_table, tasting_markdown};
 pub use tasting_results::{TastingResults, tasted_point, tasting_results};
 pub use tasting_setup::{
-    MethodKind, SetupField, SetupTrouble, TastingSetup, is_quick, taster_names, tasting_seed,
+    MethodKind, SetupField, SetupTrouble, TastingSetup, is_quick, method_name, taster_names,
+    tasting_seed,
 };
 pub use text::{change_text, document_as_text, obstacle_text, pour_name, verdict_text};
 pub use today::{now, today};

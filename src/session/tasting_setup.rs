@@ -348,6 +348,15 @@ pub fn is_quick(tasting: &Tasting) -> bool {
     asks && tasting.tasters.len() <= QUICK_TASTERS
 }
 
+/// How a tasting asks, in words: a quick form is called one.
+pub fn method_name(tasting: &Tasting) -> &'static str {
+    if is_quick(tasting) {
+        "quick form"
+    } else {
+        tasting.method.name()
+    }
+}
+
 /// A number to draw a serving plan with; the tasting keeps it, so that the plan can be drawn again.
 pub fn tasting_seed() -> u64 {
     let nanoseconds = Timestamp::now().as_nanosecond().unsigned_abs();

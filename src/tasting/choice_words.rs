@@ -1,5 +1,6 @@
 //! What a test with choices says, in words.
 
+use super::FEW_ANSWERS;
 use super::choice::{ChoiceResult, ChoiceTest};
 use super::tasters_needed::MOST_TASTERS_LOOKED_AT;
 use super::words::{name_of, probability_words, tasters_words, whole};
@@ -42,7 +43,12 @@ fn finding(result: &ChoiceResult, names: &[String]) -> String {
         ChoiceTest::Triangle | ChoiceTest::DuoTrio => "difference",
     };
     if result.significant() {
-        return format!("{said}: that is evidence of a {what} ({p}).");
+        let few = if answers < FEW_ANSWERS {
+            "; few answers, a hint only"
+        } else {
+            ""
+        };
+        return format!("{said}: that is evidence of a {what} ({p}){few}.");
     }
     let instead = result.needed.map_or_else(
         || "so few answers could not be, however they fall".to_owned(),

@@ -6,6 +6,8 @@ use super::words::{counted, probability_words};
 use crate::model::Axis;
 use crate::units::{counted_steps, grams_per_litre, percent_vol, signed};
 
+/// An interval whose ends are farther apart than this factor says next to nothing (our convention).
+const WIDEST: f64 = 4.0;
 /// Shifts below this, in steps, are none.
 const NO_SHIFT_STEPS: f64 = 0.05;
 
@@ -32,7 +34,8 @@ pub fn axis_lesson_words(lesson: &AxisLesson) -> Vec<String> {
     match lesson.ground {
         LessonGround::Line => sentences.extend(line(lesson)),
         LessonGround::Answers => {
-            if lesson.p_leaning > SIGNIFICANT {
+            let moves = lesson.shift_steps.abs() >= NO_SHIFT_STEPS;
+            if moves && lesson.p_leaning > SIGNIFICANT {
                 let p = probability_words(lesson.p_leaning);
                 sentences.push(format!(
                     "That the answers lean to one side may be chance ({p})."
@@ -74,9 +77,15 @@ fn suggestion(lesson: &AxisLesson) -> String {
 fn line(lesson: &AxisLesson) -> Vec<String> {
     let mut sentences = Vec::new();
     if let Some([low, middle, high]) = lesson.crossing {
-        let trials = counted(lesson.trials, "balance", "balances");
+        let trials = counted(lesson.trials, "tasted balance", "tasted balances");
+        if high > WIDEST * low {
+            sentences.push(format!(
+                "Over {trials} of this drink the answers hardly say where just right lies."
+            ));
+            return sentences;
+        }
         sentences.push(format!(
-            "Over {trials} just right lies at {}, {} to {} with 95 % confidence.",
+            "Over {trials} of this drink just right lies at {}, {} to {} with 95 % confidence.",
             value(lesson.axis, middle),
             value(lesson.axis, low),
             value(lesson.axis, high)

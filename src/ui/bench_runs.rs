@@ -4,10 +4,10 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
 use crate::balance::Pantry;
-use crate::model::{BenchRun, Document, Trial};
+use crate::model::{Amount, BenchRun, Document, Trial};
 use crate::session::{
-    Edit, TrialEdit, bench_card, no_longer_matches, poured_difference, poured_difference_text,
-    today,
+    Edit, TrialEdit, bench_card, no_longer_matches, pour_name, poured_difference,
+    poured_difference_text, today,
 };
 use eframe::egui::{FontId, RichText, TextEdit, Ui};
 
@@ -28,6 +28,10 @@ pub(super) fn ui(
         ui.horizontal_wrapped(|ui| {
             if !run.on.is_empty() {
                 ui.label(RichText::new(&run.on).color(Tokens::of(ui).weak));
+            }
+            let changed = other_amounts(document, trial, run);
+            if !changed.is_empty() {
+                ui.label(changed);
             }
             ui.label(words(document, trial, run, pantry));
             if !run.note.is_empty() {
@@ -71,6 +75,25 @@ fn words(document: &Document, trial: &Trial, run: &BenchRun, pantry: &mut Pantry
         || "cannot be compared".to_owned(),
         |found| poured_difference_text(&found),
     )
+}
+
+/// What was poured otherwise than planned: "50 ml caraway spirit, no orange bitters".
+fn other_amounts(document: &Document, trial: &Trial, run: &BenchRun) -> String {
+    let other = run
+        .lines
+        .iter()
+        .filter(|line| line.poured.as_ref() != Some(&line.planned));
+    let words = other.filter_map(|line| {
+        let mut pours = trial.pours.iter().enumerate();
+        let (place, pour) = pours.find(|(_, pour)| pour.source == line.source)?;
+        let name = pour_name(document, trial, place);
+        let value = line.poured.as_ref().and_then(Amount::value);
+        Some(value.map_or_else(
+            || format!("no {name}"),
+            |value| format!("{} {name}", pour.amount_text(value, &document.measures)),
+        ))
+    });
+    words.collect::<Vec<_>>().join(", ")
 }
 
 /// Shows the card to print, with a button that copies it.

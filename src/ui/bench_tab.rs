@@ -12,7 +12,7 @@ use crate::session::{
     Edit, Session, TrialEdit, planned, pour_name, poured_difference, poured_difference_text, today,
     trial_code,
 };
-use eframe::egui::{Align, Button, Layout, RichText, ScrollArea, TextEdit, Ui, vec2};
+use eframe::egui::{Align, Button, Key, Layout, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 /// Height of a line, points: a wet thumb hits it.
 pub(super) const LINE: f32 = 52.0;
@@ -125,10 +125,12 @@ impl BenchTab {
             if *ticked {
                 text = text.strikethrough().color(Tokens::of(ui).weak);
             }
+            let grams = poured.grams(amount);
             let planned = if amount == Some(&pour.amount) {
-                poured.grams(amount)
+                grams
             } else {
-                format!("planned {}", poured.said(Some(&pour.amount)))
+                let planned = poured.said(Some(&pour.amount));
+                format!("planned {planned}   {grams}")
             };
             let size = vec2(ui.available_width(), LINE - 6.0);
             let beside = RichText::new(planned).size(LARGE * 0.7);
@@ -159,16 +161,14 @@ impl BenchTab {
                 .hint_text("One remark")
                 .font(eframe::egui::FontId::proportional(LARGE * 0.7))
                 .desired_width((ui.available_width() - 260.0).max(160.0));
-            named(
-                ui.add(note),
-                "Remark on this making",
-                "What you noticed while making or tasting it",
-            );
+            let teach = "What you noticed while making or tasting it; Enter keeps it all";
+            let note = named(ui.add(note), "Remark on this making", teach);
+            let entered = note.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
             let words = RichText::new("Keep what was poured").size(LARGE * 0.7);
             let keep = ui.add(Button::new(words).min_size(vec2(0.0, LINE - 10.0)));
             let teach =
                 "Record these amounts beside the planned ones; the trial itself stays as it is";
-            if named(keep, "Keep what was poured", teach).clicked() {
+            if named(keep, "Keep what was poured", teach).clicked() || entered {
                 outbox.edit(Edit::Trial(TrialEdit::Record {
                     trial: trial.id,
                     run: run.clone(),

@@ -1,11 +1,13 @@
 //! What the preparation on screen would have to be for the drink on screen to balance.
 
 use super::house_draft::{HouseDraft, refused};
+use super::house_outputs::main_first;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
-use crate::model::{Source, Trial};
-use crate::session::{Command, HouseView, StockFor, stocks_for, take_stock};
-use crate::units::{number, steps, trimmed};
+use super::new_pour::new_pour;
+use crate::model::{MadeBy, Source, Trial, TrialId, TrialState};
+use crate::session::{Command, Edit, HouseView, StockFor, stocks_for, take_stock};
+use crate::units::{Unit, number, steps, trimmed};
 use eframe::egui::{Button, RichText, Ui};
 
 /// Answers, with the revision and the trial they were worked out at.
@@ -54,6 +56,53 @@ impl HouseStock {
     }
 }
 
+/// Pours an output in the drink on screen; a tasted trial keeps its pours, so a new one grows from it.
+fn pour_it(ui: &mut Ui, draft: &HouseDraft<'_>, outbox: &mut Outbox) {
+    let (session, document) = (draft.session, draft.session.document());
+    let Some((spec, trial)) = session.spec().zip(session.trial()) else {
+        return;
+    };
+    let is_open = trial.state == TrialState::Draft;
+    let main = draft.was.main_output().map(|(name, _)| name);
+    let mut outputs: Vec<_> = draft.was.outputs.iter().collect();
+    main_first(main, &mut outputs, |(stream, _)| stream);
+    let unit = trial.unit().unwrap_or(Unit::Ml);
+    for (stream, row) in outputs {
+        let Some(item) = document.ingredients.get(row) else {
+            continue;
+        };
+        let words = if is_open {
+            format!("Pour {} in {}, {}", item.name, spec.name, trial.name)
+        } else {
+            format!("Pour {} in a new trial of {}", item.name, spec.name)
+        };
+        let teach = "Adds it as a pour at its usual amount; undo takes it back";
+        if !named(ui.button(&words), &words, teach).clicked() {
+            continue;
+        }
+        let mut id = trial.id;
+        if !is_open {
+            outbox.edit(Edit::GrowTrial {
+                from: trial.id,
+                reason: format!("with {}", item.name),
+                changes: Vec::new(),
+                made_by: MadeBy::Hand,
+            });
+            // The number that the document gives to the trial just asked for.
+            id = TrialId(document.next_number);
+        }
+        let source = Source::Preparation {
+            preparation: draft.id.clone(),
+            output: stream.clone(),
+        };
+        outbox.edit(Edit::AddPour {
+            trial: id,
+            pour: new_pour(source, item, (unit, &document.measures)),
+            ingredient: None,
+        });
+    }
+}
+
 /// The drinks that pour it, each with the last of its trials that does; what to do where none does.
 fn drinks(ui: &mut Ui, draft: &HouseDraft<'_>, outbox: &mut Outbox) {
     let document = draft.session.document();
@@ -76,9 +125,10 @@ fn drinks(ui: &mut Ui, draft: &HouseDraft<'_>, outbox: &mut Outbox) {
         let words = if draft.was.outputs.is_empty() {
             "First tick an output at the right: it becomes an ingredient. Then show the drink that it is for and add it as a pour."
         } else {
-            "Show the drink that it is for on the Balance page, add it there as a pour, then come back: what it would have to be is worked out here."
+            "Pour it in the drink on screen, or show another one on the Balance page and add it there: what it would have to be is then worked out here."
         };
         ui.label(RichText::new(words).weak());
+        pour_it(ui, draft, outbox);
         let go = ui.button("Go to the Balance page");
         let teach = "Shows the drink on screen, where it can be poured";
         if named(go, "Go to the Balance page", teach).clicked() {
@@ -86,6 +136,7 @@ fn drinks(ui: &mut Ui, draft: &HouseDraft<'_>, outbox: &mut Outbox) {
         }
         return;
     }
+    pour_it(ui, draft, outbox);
     ui.label("The drink on screen does not pour it. Choose one that does:");
     for (spec, trial) in found {
         let button = ui.button(format!("{}, {}", spec.name, trial.name));

@@ -5,10 +5,10 @@ use super::naming::named;
 use super::pour_row::PourRow;
 use super::technique;
 use super::view::View;
-use crate::model::{Pour, Trial};
+use crate::model::{Pour, Trial, TrialState};
 use crate::session::{Command, Session};
 use crate::units::{number, show_volume};
-use eframe::egui::{RichText, ScrollArea, Separator, Ui};
+use eframe::egui::{Button, RichText, ScrollArea, Separator, Ui};
 
 /// Room for the scroll bar, points.
 pub(super) const SCROLL_BAR: f32 = 8.0;
@@ -62,8 +62,12 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
             .ui(ui, outbox);
         }
         ui.add(Separator::default().spacing(5.0));
-        let add = ui.button("Add a pour…");
-        if named(add, "Add a pour…", Command::AddPour.info().explain).clicked() {
+        let open = trial.state == TrialState::Draft;
+        let add = ui.add_enabled(open, Button::new("Add a pour…"));
+        let why =
+            "This trial was tasted or handed in: its pours are kept. Start a new trial from it.";
+        let add = named(add, "Add a pour…", Command::AddPour.info().explain);
+        if add.on_disabled_hover_text(why).clicked() {
             outbox.command(Command::AddPour);
         }
         ui.add_space(10.0);

@@ -54,6 +54,11 @@ impl TastingEntry {
         ui.ctx().request_repaint();
     }
 
+    /// The next ballot shown takes digits at once.
+    pub(super) fn begin(&mut self) {
+        self.focus = Some(self.at);
+    }
+
     fn choose(&mut self, taster: usize, question: usize) {
         self.taster = taster;
         self.at = question;
@@ -239,8 +244,8 @@ fn one(ui: &mut Ui, ballot: &Ballot<'_>, entry: &mut TastingEntry, outbox: &mut 
     }
     ui.add_space(6.0);
     let tokens = Tokens::of(ui);
-    let keys = "Digits answer, Backspace clears, Tab and Enter go on, page up and page down change the \
-                taster.";
+    let keys = "Digits answer and go on, Backspace clears, Tab and Enter skip, page up and page down change \
+                the taster.";
     ui.label(RichText::new(keys).color(tokens.weak));
     let missing = missing_ballots(ballot.tasting);
     let words = if missing.is_empty() {

@@ -18,20 +18,30 @@ pub(super) fn ui(
     outbox: &mut Outbox,
 ) {
     let samples = tasting.samples.iter().zip(&results.names);
+    let mut all: Vec<_> = samples.zip(&results.lessons).enumerate().collect();
+    // From what is liked best the way is shortest.
+    all.sort_by(|one, other| liked(results, other.0).total_cmp(&liked(results, one.0)));
     let mut begun = false;
-    for ((sample, name), lesson) in samples.zip(&results.lessons) {
+    for (_, ((sample, name), lesson)) in all {
         let Some(lesson) = lesson else {
             continue;
         };
         if !begun {
             begun = true;
             ui.add_space(6.0);
-            ui.label(RichText::new("Where the answers point").strong());
+            ui.label(RichText::new("Where the answers point, from what is liked best on").strong());
         }
         Frame::group(ui.style()).show(ui, |ui| {
             one(ui, session, (tasting, sample, name), lesson, outbox);
         });
     }
+}
+
+/// Mean liking of a sample; what nobody answered for comes last.
+fn liked(results: &TastingResults, place: usize) -> f64 {
+    let scales = results.scales.as_ref();
+    let sample = scales.and_then(|scales| scales.samples.get(place));
+    sample.and_then(|sample| sample.liking.mean).unwrap_or(0.0)
 }
 
 fn one(

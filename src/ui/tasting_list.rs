@@ -5,7 +5,7 @@ use super::tasting_setup::SetupView;
 use super::tasting_tab::TastingTab;
 use super::theme::Tokens;
 use crate::model::Tasting;
-use crate::session::{Session, filled_ballots};
+use crate::session::{Session, filled_ballots, method_name};
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{Button, FontId, ScrollArea, Ui, vec2};
 use std::sync::Arc;
@@ -82,7 +82,7 @@ fn words(tasting: &Tasting) -> String {
     let noun = if samples == 1 { "sample" } else { "samples" };
     format!(
         "{day}{}, {samples} {noun}, {} of {} ballots, {}",
-        tasting.method.name(),
+        method_name(tasting),
         filled_ballots(tasting),
         tasting.tasters.len(),
         if tasting.closed { "closed" } else { "open" }

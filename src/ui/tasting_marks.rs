@@ -103,11 +103,24 @@ pub(super) fn one(
         Some(CellKey::Digit(digit)) => {
             if let Some(value) = ballot.digit(question, digit) {
                 ballot.answer(question, Some(value), outbox);
+                // A rank among ten or more may have a second digit.
+                if answer_range(ballot.tasting, question).1 < 10.0 {
+                    entry.go(ui, ballot, place + 1);
+                }
             } else {
                 return Some(format!("{digit}: {}", ballot.teach(question)));
             }
         }
-        Some(CellKey::Clear) => ballot.answer(question, None, outbox),
+        Some(CellKey::Clear) => {
+            // A digit went on by itself: taking it back starts from the cell behind.
+            let back = usize::from(answer_of(ballot.taster, question).is_none() && place > 0);
+            if let Some(question) = ballot.asked.get(place - back) {
+                ballot.answer(*question, None, outbox);
+            }
+            if back > 0 {
+                entry.go(ui, ballot, place - back);
+            }
+        }
         Some(CellKey::Next) => entry.go(ui, ballot, place + 1),
         None => {}
     }

@@ -43,7 +43,7 @@ impl ResultsView {
         };
         reports(ui, session, tasting, results);
         ScrollArea::both()
-            .id_salt("results")
+            .id_salt(("results", tasting.id.0))
             .auto_shrink(false)
             .show(ui, |ui| {
                 notes(ui, tasting, outbox);

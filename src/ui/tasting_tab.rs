@@ -8,7 +8,9 @@ use super::tasting_setup::{SetUp, SetupView};
 use super::theme::Tokens;
 use super::{tasting_entry, tasting_list, tasting_serving};
 use crate::model::{Tasting, TastingId};
-use crate::session::{Edit, Session, TastingEdit, filled_ballots, missing_ballots};
+use crate::session::{
+    Edit, Session, TastingEdit, filled_ballots, is_quick, method_name, missing_ballots,
+};
 use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
 use std::sync::Arc;
 
@@ -64,6 +66,8 @@ pub(super) struct TastingTab {
     starting: Option<usize>,
     /// The person was asked whether to close it although ballots are missing.
     closing: bool,
+    /// The person was asked whether to remove it.
+    removing: bool,
 }
 
 impl TastingTab {
@@ -72,7 +76,9 @@ impl TastingTab {
         self.chosen = Some(tasting.id);
         self.setup = None;
         self.closing = false;
+        self.removing = false;
         self.entry = TastingEntry::default();
+        self.entry.begin();
         self.part = if tasting.closed {
             TastingPart::Results
         } else {
@@ -119,7 +125,10 @@ impl TastingTab {
             self.starting = None;
             if let Some((_, newest)) = tastings.last_key_value() {
                 self.choose(newest);
-                self.part = TastingPart::Serving;
+                // Two people taste where they stand; a panel is served by somebody first.
+                if !is_quick(newest) {
+                    self.part = TastingPart::Serving;
+                }
             }
         }
         if self.chosen.is_none_or(|id| !tastings.contains_key(&id)) {
@@ -154,7 +163,7 @@ impl TastingTab {
             let filled = filled_ballots(tasting);
             let all = tasting.tasters.len();
             let state = if tasting.closed { "closed" } else { "open" };
-            let method = tasting.method.name();
+            let method = method_name(tasting);
             let words = format!("{day}{method}, {filled} of {all} ballots filled, {state}");
             ui.label(RichText::new(words).color(Tokens::of(ui).weak));
         });
@@ -163,6 +172,7 @@ impl TastingTab {
                 let shown = ui.selectable_label(self.part == part, part.name());
                 if named(shown, part.name(), part.teach()).clicked() {
                     self.part = part;
+                    self.entry.begin();
                 }
             }
             ui.separator();
@@ -171,10 +181,38 @@ impl TastingTab {
             let teach =
                 "Take this tasting with its answers out of the document; undo brings it back";
             if named(remove, "Remove the tasting", teach).clicked() {
-                outbox.edit(Edit::Tasting(TastingEdit::Remove { id: tasting.id }));
+                self.removing = true;
             }
         });
+        self.removal(ui, tasting, outbox);
         self.warning(ui, tasting, outbox);
+    }
+
+    /// Asks before a tasting with its answers goes.
+    fn removal(&mut self, ui: &mut Ui, tasting: &Tasting, outbox: &mut Outbox) {
+        if !self.removing {
+            return;
+        }
+        ui.horizontal_wrapped(|ui| {
+            let filled = filled_ballots(tasting);
+            let words = format!("Remove {} with {filled} filled ballots?", tasting.title);
+            ui.label(RichText::new(words).color(Tokens::of(ui).caution));
+            let yes = ui.button("Remove it");
+            let teach = "Take it out of the document; undo brings it back";
+            if named(yes, "Remove it", teach).clicked() {
+                self.removing = false;
+                outbox.edit(Edit::Tasting(TastingEdit::Remove { id: tasting.id }));
+            }
+            if named(
+                ui.button("Keep it"),
+                "Keep it",
+                "Leave the tasting as it is",
+            )
+            .clicked()
+            {
+                self.removing = false;
+            }
+        });
     }
 
     fn closing(&mut self, ui: &mut Ui, tasting: &Arc<Tasting>, outbox: &mut Outbox) {

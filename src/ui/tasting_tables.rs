@@ -128,10 +128,11 @@ fn penalty_row(sample: String, attribute: Attribute, penalty: &Penalty) -> Vec<S
         PenaltySide::TooLittle => little,
         PenaltySide::TooMuch => much,
     };
-    let counts = if penalty.counts {
-        ""
-    } else {
-        "shown only: below 20 % or no drop"
+    let counts = match penalty.drop {
+        None => "nobody finds it just right to compare with",
+        Some(drop) if drop <= 0.0 => "not liked less: it costs nothing",
+        Some(_) if penalty.counts => "",
+        Some(_) => "below 20 % of answers: shown only",
     };
     vec![
         sample,
@@ -167,14 +168,15 @@ fn choice(ui: &mut Ui, names: &[String], found: &ChoiceResult) {
         probability_words(found.p),
     ]);
     rows.push(vec!["significant from".to_owned(), needed]);
+    let sure = percent(found.test.confidence(), 0);
     if let Some(share) = found.share {
         let words = format!("{} to {}", percent(share.low, 0), percent(share.high, 0));
-        rows.push(vec!["true share, 95 %".to_owned(), words]);
+        rows.push(vec![format!("true share, {sure}"), words]);
     }
     if let Some((share, bounds)) = found.discriminators {
         let (low, high) = (percent(bounds.low, 0), percent(bounds.high, 0));
         let words = format!("{}, {low} to {high}", percent(share, 0));
-        rows.push(vec!["tell them apart, 95 %".to_owned(), words]);
+        rows.push(vec![format!("tell them apart, {sure}"), words]);
     }
     table(ui, "Exact binomial test", &heads, &rows);
 }

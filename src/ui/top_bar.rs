@@ -6,6 +6,7 @@ use super::naming::named;
 use super::page::{self, Page};
 use super::theme::Tokens;
 use super::view::View;
+use crate::model::TrialState;
 use crate::session::{COMMANDS, Command, Session};
 use eframe::egui::{Button, ComboBox, Label, MenuBar, RichText, Ui};
 
@@ -101,14 +102,20 @@ fn possible(session: &Session, command: Command) -> bool {
     match command {
         Command::Undo => session.history().undo_label().is_some(),
         Command::Redo => session.history().redo_label().is_some(),
+        Command::AddPour => is_open(session),
         Command::NewTrial
-        | Command::AddPour
         | Command::Swap
         | Command::Substitutions
         | Command::AimAt
         | Command::TargetHere => session.trial().is_some(),
         _ => true,
     }
+}
+
+/// The trial on screen may still change.
+fn is_open(session: &Session) -> bool {
+    let trial = session.trial();
+    trial.is_some_and(|trial| trial.state == TrialState::Draft)
 }
 
 fn spec_combo(ui: &mut Ui, session: &Session, share: f32, outbox: &mut Outbox) {

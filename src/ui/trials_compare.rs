@@ -171,7 +171,10 @@ impl TrialsCompare {
             }
             return;
         };
-        ui.label("Click the pours that the new trial takes.");
+        let base = letter(self.baseline).unwrap_or(' ');
+        ui.label(format!(
+            "The new trial takes the marked pours, those of {base} at first: click others to change that."
+        ));
         let edit = merged(found, self.baseline, chosen);
         let make = ui.add_enabled(edit.is_some(), Button::new("Make the trial"));
         let teach =

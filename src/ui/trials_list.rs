@@ -165,9 +165,6 @@ fn line(
                     }
                     let small =
                         |words: &str| RichText::new(words.to_owned()).small().color(tokens.weak);
-                    if trial.starred {
-                        ui.label(RichText::new("starred").small().color(tokens.accent));
-                    }
                     if trial.state != TrialState::Draft {
                         ui.label(small(trial.state.name()));
                     }
@@ -178,7 +175,10 @@ fn line(
                         ui.label(small(&away));
                     }
                 });
-                let said = second(document, spec, trial);
+                let mut said = second(document, spec, trial);
+                if trial.starred {
+                    said = format!("starred · {said}");
+                }
                 ui.add(Label::new(RichText::new(said).small().color(tokens.weak)).truncate());
             });
         },

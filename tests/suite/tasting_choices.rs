@@ -236,7 +236,8 @@ fn words_never_claim_more_than_the_numbers() {
     );
     // 2·(1 + 10)/1024 = 0.021, by hand.
     let said = preferring(9, 1, 0, 0);
-    let wanted = "9 of 10 prefer A: that is evidence of a preference (p = 0.021).";
+    let wanted =
+        "9 of 10 prefer A: that is evidence of a preference (p = 0.021); few answers, a hint only.";
     assert_eq!(said[0], wanted);
     let said = preferring(3, 0, 2, 1);
     let wanted = "3 of 3 prefer A: that is no evidence of a preference (p = 0.25); so few answers could not be, however they fall.";

@@ -180,7 +180,7 @@ fn three_balances_give_the_crossing_and_an_interval_whose_ends_are_just_signific
     assert!(low < middle && middle < high);
     let said = axis_lesson_words(&found);
     assert!(
-        said[1].starts_with("Over 3 balances just right lies at "),
+        said[1].starts_with("Over 3 tasted balances of this drink just right lies at "),
         "{said:?}"
     );
 }

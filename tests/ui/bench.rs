@@ -136,3 +136,15 @@ fn pours_of_two_trials_make_a_third() {
     assert_eq!(merged.pours[2].amount, Amount::Ml(10.0));
     assert_eq!(merged.reason, "Quince for honey with pours of Second round");
 }
+
+#[test]
+fn enter_in_the_remark_keeps_what_was_poured_and_it_says_what_was_otherwise() {
+    let mut bench = at_the_bench();
+    bench.button("More caraway spirit");
+    bench.button("Left out orange bitters");
+    bench.click(Role::TextInput, "Remark on this making");
+    bench.type_text("a heavy hand");
+    bench.press(Key::Enter);
+    assert_eq!(trial(&bench).runs[0].note, "a heavy hand");
+    assert!(bench.says("47.5 ml caraway spirit, no orange bitters"));
+}

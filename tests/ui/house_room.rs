@@ -4,7 +4,7 @@ use crate::workbench::{CTRL, Workbench, demo};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Vec2, vec2};
 use equipour::model::{
-    Document, Input, Preparation, PreparationId, Process, Quantity, Source, Step, Wait,
+    Document, Input, Preparation, PreparationId, Process, Quantity, Source, Step, TrialState, Wait,
 };
 use equipour::session::{Edit, HouseEdit, Session};
 use equipour::store::{Builtin, Settings};
@@ -250,4 +250,38 @@ fn only_what_asks_for_action_has_the_colour_of_a_caution() {
     let fresh = bench.texts("spent fruit: pH");
     assert!(fresh.iter().all(|text| text.color == caution));
     assert!(!fresh.is_empty(), "fresh pulp is to be chilled at once");
+}
+
+#[test]
+fn an_output_is_poured_in_the_drink_on_screen_from_here() {
+    let mut bench = Workbench::demo();
+    let trial = bench.session().trial().expect("a trial is shown").clone();
+    assert_eq!(trial.state, TrialState::Draft);
+    bench.chord(CTRL, Key::Num2);
+    bench.choose("For a drink");
+    let words = format!(
+        "Pour raspberry shrub, house-made in Salt Meadow, {}",
+        trial.name
+    );
+    bench.button(&words);
+    let now = bench.session().trial().expect("a trial is shown");
+    assert_eq!((now.id, now.pours.len()), (trial.id, trial.pours.len() + 1));
+    let source = now.pours.last().map(|pour| &pour.source);
+    assert!(matches!(source, Some(Source::Preparation { output, .. }) if output == "shrub"));
+}
+
+#[test]
+fn a_tasted_trial_grows_a_new_one_that_pours_the_output() {
+    let mut bench = Workbench::demo();
+    bench.press(Key::PageUp);
+    let tasted = bench.session().trial().expect("a trial is shown").clone();
+    assert_eq!(tasted.state, TrialState::Tasted);
+    bench.chord(CTRL, Key::Num2);
+    bench.choose("For a drink");
+    bench.button("Pour raspberry shrub, house-made in a new trial of Salt Meadow");
+    let now = bench.session().trial().expect("a trial is shown");
+    assert_eq!(
+        (now.parent, now.pours.len()),
+        (Some(tasted.id), tasted.pours.len() + 1)
+    );
 }

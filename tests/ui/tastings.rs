@@ -6,10 +6,13 @@ use eframe::egui::{Key, Vec2, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use equipour::model::{Attribute, Choice, Tasting, TrialState};
 use equipour::store::Settings;
+use std::sync::Arc;
 
-/// The tab on the demo.
+/// The tab on the demo without its tasting.
 fn tab_of(size: Vec2) -> Workbench {
-    let mut bench = Workbench::sized(demo(), Settings::default(), size);
+    let mut document = demo();
+    document.tastings = Arc::default();
+    let mut bench = Workbench::sized(document, Settings::default(), size);
     bench.chord(CTRL, Key::Num3);
     bench.choose("Tastings");
     bench
@@ -78,11 +81,10 @@ fn value(bench: &Workbench, name: &str) -> String {
     node.value().unwrap_or_default()
 }
 
-/// Fills the ballot whose first cell has the focus: digits and Enter.
+/// Fills the ballot whose first cell has the focus: digits go on by themselves.
 pub(crate) fn type_ballot(bench: &mut Workbench, answers: &[&str]) {
     for digit in answers {
         bench.type_text(digit);
-        bench.press(Key::Enter);
     }
 }
 

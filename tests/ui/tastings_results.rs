@@ -109,3 +109,33 @@ fn rankings_and_score_sheets_show_their_tables() {
     bench.button("Close all the same");
     assert!(bench.says("No complete score sheet yet."));
 }
+
+#[test]
+fn a_tasting_is_removed_after_a_question_only() {
+    let mut bench = Workbench::demo();
+    bench.chord(CTRL, Key::Num3);
+    bench.choose("Tastings");
+    let held = |bench: &Workbench| bench.session().document().tastings.len();
+    bench.button("Remove the tasting");
+    assert_eq!(held(&bench), 1);
+    assert!(bench.says("Remove How much shrub with 18 filled ballots?"));
+    bench.button("Keep it");
+    assert!(!bench.has(Role::Button, "Remove it"));
+    bench.button("Remove the tasting");
+    bench.button("Remove it");
+    assert_eq!(held(&bench), 0);
+    bench.chord(CTRL, Key::Z);
+    assert_eq!(held(&bench), 1);
+}
+
+#[test]
+fn what_is_liked_best_points_first_and_leanings_beyond_chance_are_among_the_conclusions() {
+    let mut bench = Workbench::demo();
+    bench.chord(CTRL, Key::Num3);
+    bench.choose("Tastings");
+    let less = bench.place(Role::Button, "Aim where Less shrub points");
+    let more = bench.place(Role::Button, "Aim where More shrub points");
+    assert!(less.top() < more.top());
+    let said = bench.label_starting("• Crisp on the rim: 16 of 18 too sour");
+    assert!(said.contains("they lean to too sour"), "{said}");
+}
