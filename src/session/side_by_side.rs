@@ -47,7 +47,7 @@ pub struct PourCell {
     /// How much more or less than in the column compared with, in its unit; empty where it is the
     /// same or another ingredient.
     pub change: String,
-    /// Another ingredient than in the column compared with.
+    /// Another ingredient than in the column compared with, or one that it does not pour.
     pub is_other: bool,
 }
 
@@ -180,7 +180,7 @@ fn cell(
     base: Option<&Pour>,
 ) -> PourCell {
     let measures = &document.measures;
-    let is_other = base.is_some_and(|base| base.source != pour.source);
+    let is_other = base.is_none_or(|base| base.source != pour.source);
     PourCell {
         place,
         name: super::text::pour_name(document, trial, place).to_owned(),

@@ -47,14 +47,14 @@ const NUMBERS: [Read; 9] = [
         "Alcohol by volume as served",
     ),
     (
-        "sweet",
+        "sweetness",
         |figures| Some(figures.point.sweet_g_per_l),
         grams_per_litre,
         0,
         "Sweetness as sucrose, in a litre of the drink as served",
     ),
     (
-        "sour",
+        "sourness",
         |figures| Some(figures.point.sour_g_per_l),
         grams_per_litre,
         1,
@@ -116,15 +116,22 @@ pub(super) fn figure_rows(
         })
         .collect::<Vec<String>>()
     };
+    let cost = |column: &TrialColumn| Some(column.figures.as_ref().ok()?.cost.amount);
+    let base = columns.get(baseline).and_then(cost);
     let costs = columns.iter().zip(trials).map(|(column, trial)| {
         let (pours, currency) = (trial.pours.len(), &document.currency);
         let text = |figures: &Figures| cost_text(&figures.cost, pours, currency);
-        column
+        let words = column
             .figures
             .as_ref()
-            .map_or_else(|_| "–".to_owned(), text)
+            .map_or_else(|_| "–".to_owned(), text);
+        let more = cost(column).zip(base);
+        (
+            words,
+            more.map_or_else(String::new, |(cost, base)| change(cost - base, 2, false)),
+        )
     });
-    rows.push(plain(
+    rows.push(row_of(
         "cost",
         costs.collect(),
         "Cost of what is poured, of the pours whose price is known",
@@ -196,13 +203,16 @@ fn distances(columns: &[TrialColumn], baseline: usize) -> Vec<FigureRow> {
         ),
     ];
     if columns.iter().any(|column| column.from_target.is_some()) {
+        let base = columns.get(baseline).and_then(|column| column.from_target);
         let cells = columns.iter().map(|column| {
             let words = column.from_target.map_or_else(|| "–".to_owned(), steps);
-            (words, String::new())
+            let more = column.from_target.zip(base);
+            let more = more.map(|(away, base)| change(away - base, 1, false));
+            (words, more.unwrap_or_default())
         });
-        rows.push(plain(
+        rows.push(row_of(
             "from the target",
-            cells.map(|(words, _)| words).collect(),
+            cells.collect(),
             "Weighted distance from the target of its drink",
         ));
     }

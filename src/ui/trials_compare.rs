@@ -144,11 +144,13 @@ impl TrialsCompare {
         let mut pointed = None;
         let charts = trials_charts::height(ui);
         let room = (ui.available_height() - charts).max(160.0);
-        ScrollArea::both()
+        ScrollArea::horizontal()
             .id_salt("side by side")
             .max_height(room)
             .auto_shrink([false, true])
-            .show(ui, |ui| pointed = self.table(ui, session, &found, outbox));
+            .show(ui, |ui| {
+                pointed = self.table(ui, session, (&found, room), outbox);
+            });
         let on_chart = trials_charts::ui(ui, session, &found, (self.baseline, self.pointed));
         let pointed = pointed.or(on_chart);
         if self.pointed != pointed {
@@ -194,7 +196,7 @@ impl TrialsCompare {
         &mut self,
         ui: &mut Ui,
         session: &Session,
-        found: &SideBySide,
+        (found, room): (&SideBySide, f32),
         outbox: &mut Outbox,
     ) -> Option<usize> {
         let keeps = |differs: bool| differs || !self.differing;
@@ -206,7 +208,9 @@ impl TrialsCompare {
         TableBuilder::new(ui)
             .id_salt("side by side")
             .striped(true)
-            .vscroll(false)
+            // Heads stay in sight; the rows scroll.
+            .max_scroll_height(room - 2.0 * ROW)
+            .min_scrolled_height(3.0 * ROW)
             .sense(Sense::hover())
             .column(Column::exact(HEAD))
             .columns(
