@@ -143,7 +143,7 @@ pub use tasting_answers::{
 };
 pub use tasting_edit::{TastingEdit, sample_of};
 pub use tasting_kept::{SampleNow, sample_names, sample_now};
-pub use tasting_paper::{BALLOT_COLUMNS, ballots, choice_asked, serving_table};
+pub use tasting_paper::{BALLOT_COLUMNS, ballots, choice_asked, cups_to_pour, serving_table};
 pub use tasting_report::{answer_cells, answer_heads, answer_table, tasting_markdown};
 pub use tasting_results::{TastingResults, tasted_point, tasting_results};
 pub use tasting_setup::{

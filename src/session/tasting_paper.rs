@@ -25,6 +25,8 @@ pub fn serving_table(document: &Document, tasting: &Tasting) -> String {
         String::new(),
         "For the person who pours, not for tasters.".to_owned(),
         String::new(),
+        format!("Cups to pour: {}.", cell(&cups_to_pour(document, tasting))),
+        String::new(),
         table_row(&heads),
         table_rule(heads.len()),
     ];
@@ -39,6 +41,21 @@ pub fn serving_table(document: &Document, tasting: &Tasting) -> String {
     }
     lines.push(String::new());
     lines.join("\n")
+}
+
+/// How many cups of each sample are served, those named as a reference too: "6 of Trial 1, 6 of Trial 2".
+pub fn cups_to_pour(document: &Document, tasting: &Tasting) -> String {
+    let names = sample_names(document, tasting);
+    let count = |sample: usize| {
+        let served = tasting.tasters.iter().flat_map(|taster| {
+            let cups = taster.cups.iter().map(|cup| cup.sample);
+            cups.chain(taster.reference)
+        });
+        served.filter(|one| *one == sample).count()
+    };
+    let each = names.iter().enumerate();
+    let each = each.map(|(sample, name)| format!("{} of {name}", count(sample)));
+    each.collect::<Vec<_>>().join(", ")
 }
 
 /// One row of a Markdown table.

@@ -4,7 +4,7 @@ use super::house_card;
 use super::naming::named;
 use super::theme::Tokens;
 use crate::model::{Tasting, TastingMethod};
-use crate::session::{Session, ballots, sample_names, serving_table};
+use crate::session::{Session, ballots, cups_to_pour, sample_names, serving_table};
 use eframe::egui::{Grid, RichText, ScrollArea, Ui};
 
 /// Shows the table, then the same as text, then the ballots.
@@ -25,9 +25,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, tasting: &Tasting) {
                     ui.copy_text(serving_table(session.document(), tasting));
                 }
             });
+            let pour = cups_to_pour(session.document(), tasting);
+            ui.label(format!("Cups to pour: {pour}."));
             table(ui, session, tasting);
             let words = format!(
-                "Orders and codes are drawn with the number {}.",
+                "Orders and codes were drawn by lot, with the number {}: the same number draws them again.",
                 tasting.seed
             );
             ui.label(RichText::new(words).color(Tokens::of(ui).weak));

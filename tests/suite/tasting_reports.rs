@@ -3,8 +3,8 @@
 use crate::tasting_documents::{put, started, started_with, tasting};
 use equipour::model::{Attribute, Tasting, TastingMethod};
 use equipour::session::{
-    BALLOT_COLUMNS, MethodKind, answer_table, ballots, serving_table, tasting_markdown,
-    with_late_taster,
+    BALLOT_COLUMNS, MethodKind, answer_table, ballots, cups_to_pour, serving_table,
+    tasting_markdown, with_late_taster,
 };
 use equipour::store::write_plain_table;
 use std::collections::BTreeSet;
@@ -44,6 +44,19 @@ fn ballots_hold_every_code_no_name_of_a_trial_and_fit_a_page() {
             .collect();
         assert_eq!(columns.len(), 1, "every row has as many cells: {plan}");
     }
+}
+
+#[test]
+fn the_plan_says_how_many_cups_of_each_are_poured() {
+    let session = started();
+    let said = cups_to_pour(session.document(), tasting(&session));
+    // Two tasters get a cup of either trial.
+    assert_eq!(said, "2 of Trial 1, 2 of Trial 2");
+    let plan = serving_table(session.document(), tasting(&session));
+    assert!(
+        plan.contains("Cups to pour: 2 of Trial 1, 2 of Trial 2."),
+        "{plan}"
+    );
 }
 
 #[test]
