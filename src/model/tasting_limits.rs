@@ -5,7 +5,9 @@ use super::document::Document;
 use super::field_path::FieldPath;
 use super::limits::{Checked, check_trial, count, day, number, optional, refuse, text};
 use super::pour::Amount;
+use super::pour::Source;
 use super::tasting::{Choice, Criterion, Cup, Sample, Taster, Tasting, TastingMethod};
+use super::trial::TrialState;
 use core::ops::RangeInclusive;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -120,7 +122,24 @@ fn check_tasting(document: &Document, at: &FieldPath<'_>, tasting: &Tasting) -> 
 }
 
 fn check_sample(document: &Document, at: &FieldPath<'_>, sample: &Sample) -> Checked {
-    check_trial(document, &at.field("as_tasted"), &sample.as_tasted)
+    let tasted = &sample.as_tasted;
+    let at_trial = at.field("as_tasted");
+    if tasted.state == TrialState::Draft {
+        return refuse(&at_trial.field("state"), "is a draft, not what was tasted");
+    }
+    let own = |source: &Source| matches!(source, Source::Ingredient(id) if tasted.frozen.contains_key(id));
+    if let Some(place) = tasted.pours.iter().position(|pour| !own(&pour.source)) {
+        let pours = at_trial.field("pours");
+        let reason = "is no copy that the sample holds itself";
+        return refuse(&pours.index(place).field("source"), reason);
+    }
+    for (field, number) in [("trial", sample.trial.0), ("spec", sample.spec.0)] {
+        if number >= document.next_number {
+            let reason = format!("{number} was never given to anything");
+            return refuse(&at.field(field), reason);
+        }
+    }
+    check_trial(document, &at_trial, tasted)
 }
 
 fn check_method(at: &FieldPath<'_>, method: &TastingMethod) -> Checked {
@@ -205,6 +224,7 @@ fn check_taster(at: &FieldPath<'_>, tasting: &Tasting, taster: &Taster) -> Check
         let reason = format!("holds {} cups, not {wanted}", taster.cups.len());
         return refuse(&cups, reason);
     }
+    check_served(at, tasting, taster)?;
     let mut codes = BTreeSet::new();
     for (place, cup) in taster.cups.iter().enumerate() {
         let at = cups.index(place);
@@ -226,6 +246,24 @@ fn check_taster(at: &FieldPath<'_>, tasting: &Tasting, taster: &Taster) -> Check
         }
         _ => Ok(()),
     }
+}
+
+/// A taster gets every sample once; of a triangle both samples, of a duo-trio test a reference, too.
+fn check_served(at: &FieldPath<'_>, tasting: &Tasting, taster: &Taster) -> Checked {
+    let different: BTreeSet<usize> = taster.cups.iter().map(|cup| cup.sample).collect();
+    if different.len() < tasting.samples.len() {
+        return refuse(&at.field("cups"), "do not hold every sample");
+    }
+    let named = tasting.method == TastingMethod::DuoTrio;
+    if taster.reference.is_some() != named {
+        let reason = if named {
+            "is missing in a duo-trio test"
+        } else {
+            "belongs to a duo-trio test only"
+        };
+        return refuse(&at.field("reference"), reason);
+    }
+    Ok(())
 }
 
 fn check_cup(at: &FieldPath<'_>, tasting: &Tasting, cup: &Cup) -> Checked {

@@ -56,7 +56,7 @@ pub struct PourCell {
 pub struct PourRow {
     /// The job that the pours do.
     pub job: &'static str,
-    /// TrialColumn by column; `None` where nothing is poured.
+    /// Column by column; `None` where nothing is poured.
     pub cells: Vec<Option<PourCell>>,
     /// Not all columns pour the same.
     pub differs: bool,

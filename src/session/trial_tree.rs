@@ -23,7 +23,6 @@ pub fn trial_tree(spec: &Spec, is_shown: impl Fn(&Trial) -> bool) -> Vec<TreeRow
         .enumerate()
         .map(|(place, trial)| (trial.id, place))
         .collect();
-    // Nothing below is deeper than the trials are many, so that damaged parents cannot loop.
     let binned: HashMap<TrialId, Option<TrialId>> = spec
         .bin
         .iter()
@@ -43,6 +42,7 @@ pub fn trial_tree(spec: &Spec, is_shown: impl Fn(&Trial) -> bool) -> Vec<TreeRow
                 };
                 break;
             }
+            // Ids fall from child to parent, so that damaged parents cannot loop.
             parent = binned.get(&id).copied().flatten().filter(|next| *next < id);
         }
         above.push(found);

@@ -24,12 +24,9 @@ fn between(document: &Document, was: &Trial, is: &Trial) -> Vec<String> {
         let [before, after] = [(was, 0), (is, 1)].map(|(trial, column)| {
             let place = row.places.get(column).copied().flatten()?;
             let pour = trial.pours.get(place)?;
-            let amount = pour
-                .amount
-                .value()
-                .map(|value| pour.amount_text(value, measures));
+            let amount = pour.amount_text(pour.amount.value().unwrap_or(0.0), measures);
             let name = pour_name(document, trial, place);
-            Some((name, amount.unwrap_or_default(), pour))
+            Some((name, amount, pour))
         });
         match (before, after) {
             (Some((name, from, was)), Some((now, to, is))) => {

@@ -19,7 +19,7 @@ pub struct PlainTable {
 pub fn write_plain_table(table: &PlainTable) -> Result<String, SaveError> {
     let rows = table.rows.iter();
     let rows = rows.map(|cells| cells.iter().map(|cell| guarded(cell)));
-    records(table.heads.iter().cloned(), rows)
+    records(table.heads.iter().map(|head| guarded(head)), rows)
 }
 
 /// Writes the table to a file, whole or not at all.
@@ -27,7 +27,8 @@ pub fn write_plain_table(table: &PlainTable) -> Result<String, SaveError> {
 /// A file there is replaced only when `replace` is set, and only if it is a table with the same
 /// heads; it stays beside the new one as `.bak`.
 pub fn save_plain_table(table: &PlainTable, path: &Path, replace: bool) -> Result<(), ExportError> {
-    put_table(path, replace, &table.heads, || write_plain_table(table))
+    let heads: Vec<String> = table.heads.iter().map(|head| guarded(head)).collect();
+    put_table(path, replace, &heads, || write_plain_table(table))
 }
 
 /// Writes a text in Markdown to a file, whole or not at all.

@@ -75,8 +75,13 @@ fn interval(result: &ChoiceResult, names: &[String]) -> Option<String> {
     // A draw speaks of both alike; the first then stands for either.
     let name = name_of(names, result.favourite().unwrap_or(0));
     let (low, high) = (percent(share.low, 0), percent(share.high, 0));
+    let whom = if result.neither > 0 {
+        "Of tasters like those who had a preference"
+    } else {
+        "Of tasters like these"
+    };
     Some(format!(
-        "Of tasters like these {low} to {high} would prefer {name}, with {sure} confidence."
+        "{whom} {low} to {high} would prefer {name}, with {sure} confidence."
     ))
 }
 

@@ -123,8 +123,13 @@ pub fn difference_words(difference: &LikingDifference, names: &[String]) -> Stri
     } else {
         [ends[1].clone(), ends[0].clone()]
     };
+    let few = if difference.pairs < FEW_ANSWERS {
+        "; few answers, a hint only"
+    } else {
+        ""
+    };
     format!(
-        "{more} is liked {} more than {less} by {by}, {} to {} with 95 % confidence ({}).",
+        "{more} is liked {} more than {less} by {by}, {} to {} with 95 % confidence ({}){few}.",
         mean_text(mean.abs()),
         ends[0],
         ends[1],

@@ -34,6 +34,8 @@ pub struct SampleScore {
     pub counted: usize,
     /// Judges who left some line empty, not counted.
     pub incomplete: usize,
+    /// Counted sheets without a time although time may cost points.
+    pub untimed: usize,
     /// Judges without any mark.
     pub missing: usize,
     /// Mean of the totals, out of 100; `None` without any.
@@ -95,6 +97,7 @@ fn sample_score(
     let highest = totals.iter().copied().reduce(f64::max);
     SampleScore {
         counted: totals.len(),
+        untimed: time.map_or(0, |_| untimed(cups, &judges)),
         incomplete: (judges.len() - totals.len()).saturating_sub(missing),
         missing,
         mean: summary.map(|one| one.mean),
@@ -106,6 +109,13 @@ fn sample_score(
         comments: comments(cups),
         judges,
     }
+}
+
+/// Sheets that count and hold no time.
+fn untimed(cups: &[(usize, &Cup)], judges: &[JudgeScore]) -> usize {
+    let all = cups.iter().zip(judges);
+    all.filter(|((_, cup), judge)| judge.total.is_some() && cup.seconds.is_none())
+        .count()
 }
 
 fn judge_score(

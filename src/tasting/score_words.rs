@@ -32,6 +32,10 @@ pub fn score_words(score: &SampleScore) -> Vec<String> {
             number(most, 1)
         ));
     }
+    if score.untimed > 0 {
+        let sheets = counted(score.untimed, "sheet", "sheets");
+        sentences.push(format!("{sheets} without a time: no points taken for it."));
+    }
     if score.incomplete > 0 {
         let sheets = counted(score.incomplete, "incomplete sheet", "incomplete sheets");
         sentences.push(format!("{sheets} left out."));

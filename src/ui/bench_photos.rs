@@ -6,7 +6,7 @@ use super::naming::named;
 use super::theme::Tokens;
 use crate::model::{Photo, Trial, TrialId};
 use crate::session::Session;
-use crate::store::{Thumbnail, thumbnail};
+use crate::store::{Thumbnail, read_photo, thumbnail};
 use eframe::egui::{ColorImage, Context, RichText, TextEdit, TextureHandle, TextureOptions, Ui};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
@@ -31,6 +31,8 @@ pub(super) struct BenchPhotos {
     path: String,
     browser: FileBrowser,
     small: BTreeMap<String, Small>,
+    /// The document and the trial that they belong to.
+    of: Option<(PathBuf, TrialId)>,
 }
 
 impl std::fmt::Debug for BenchPhotos {
@@ -52,10 +54,16 @@ impl BenchPhotos {
     ) {
         ui.add_space(8.0);
         ui.label(RichText::new("Pictures").strong());
-        if session.path().is_none() {
+        let Some(path) = session.path() else {
             let words = "Save the document first: pictures are kept in a folder beside it.";
             ui.label(RichText::new(words).color(Tokens::of(ui).weak));
             return;
+        };
+        // Pictures of another trial are let go, and one that was missing is looked for again.
+        let of = Some((path.clone(), trial.id));
+        if self.of != of {
+            self.small.clear();
+            self.of = of;
         }
         ui.horizontal_wrapped(|ui| {
             for (place, photo) in trial.photos.iter().enumerate() {
@@ -143,16 +151,18 @@ impl BenchPhotos {
 
 /// Reads and decodes a picture away from the window.
 fn begin(ctx: &Context, session: &Session, photo: &Photo) -> Small {
-    let Ok(bytes) = session.photo_bytes(photo) else {
+    let Some(document) = session.path().cloned() else {
         return Small::None;
     };
     let (say, hear) = channel();
-    let wake = ctx.clone();
+    let (wake, file) = (ctx.clone(), photo.file.clone());
     let spawned = std::thread::Builder::new()
         .name("small picture".to_owned())
         .spawn(move || {
             // Nobody listens any more when the window has closed.
-            if say.send(thumbnail(&bytes, SIDE)).is_ok() {
+            let found = read_photo(&document, &file).ok();
+            let found = found.and_then(|bytes| thumbnail(&bytes, SIDE));
+            if say.send(found).is_ok() {
                 wake.request_repaint();
             }
         });

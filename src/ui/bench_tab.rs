@@ -13,19 +13,46 @@ use crate::session::{
     trial_code,
 };
 use eframe::egui::{Align, Button, Key, Layout, RichText, ScrollArea, TextEdit, Ui, vec2};
+use std::collections::BTreeMap;
 
 /// Height of a line, points: a wet thumb hits it.
 pub(super) const LINE: f32 = 52.0;
 /// Size of what is read across a bench, points.
 pub(super) const LARGE: f32 = 25.0;
 
+/// A making that is going on.
+#[derive(Debug)]
+struct Going {
+    run: BenchRun,
+    /// Lines that are in the shaker.
+    ticked: Vec<bool>,
+    /// How many makings the trial held when this one was handed over to be kept.
+    handed: Option<usize>,
+}
+
+impl Going {
+    fn of(trial: &Trial) -> Self {
+        Self {
+            run: planned(trial, today()),
+            ticked: vec![false; trial.pours.len()],
+            handed: None,
+        }
+    }
+
+    fn fits(&self, trial: &Trial) -> bool {
+        let lines = self.run.lines.iter().zip(&trial.pours);
+        self.run.lines.len() == trial.pours.len()
+            && lines
+                .into_iter()
+                .all(|(line, pour)| line.source == pour.source && line.planned == pour.amount)
+    }
+}
+
 /// What is being poured.
 #[derive(Debug, Default)]
 pub(super) struct BenchTab {
-    /// The making that is going on, and of which trial it is.
-    going: Option<(TrialId, BenchRun)>,
-    /// Lines that are in the shaker.
-    ticked: Vec<bool>,
+    /// Makings that are going on, of every trial that was at the bench.
+    all: BTreeMap<TrialId, Going>,
     /// Show the card to print.
     card: bool,
     photos: BenchPhotos,
@@ -33,24 +60,16 @@ pub(super) struct BenchTab {
 }
 
 impl BenchTab {
-    /// Begins anew where another trial is on screen or its recipe changed.
+    /// Begins anew once a making is kept; where the recipe changed, its remark stays.
     fn follow(&mut self, trial: &Trial) {
-        let fits =
-            self.going.as_ref().is_some_and(|(id, run)| {
-                *id == trial.id
-                    && run.lines.len() == trial.pours.len()
-                    && run.lines.iter().zip(&trial.pours).all(|(line, pour)| {
-                        line.source == pour.source && line.planned == pour.amount
-                    })
-            });
-        if !fits {
-            self.begin(trial);
+        let going = self.all.entry(trial.id).or_insert_with(|| Going::of(trial));
+        if going.handed.is_some_and(|held| trial.runs.len() > held) {
+            *going = Going::of(trial);
+        } else if !going.fits(trial) {
+            let note = std::mem::take(&mut going.run.note);
+            *going = Going::of(trial);
+            going.run.note = note;
         }
-    }
-
-    fn begin(&mut self, trial: &Trial) {
-        self.going = Some((trial.id, planned(trial, today())));
-        self.ticked = vec![false; trial.pours.len()];
     }
 
     /// Shows the bench.
@@ -95,7 +114,7 @@ impl BenchTab {
             let again = ui.button("Start over");
             let teach = "Take all ticks off and pour as planned";
             if named(again, "Start over", teach).clicked() {
-                self.begin(trial);
+                self.all.insert(trial.id, Going::of(trial));
             }
         });
     }
@@ -103,10 +122,10 @@ impl BenchTab {
     /// One pour: a tap ticks it off, what stands beside it says how much really went in.
     fn line(&mut self, ui: &mut Ui, document: &Document, (trial, place): (&Trial, usize)) {
         let pour = &trial.pours[place];
-        let Some((_, run)) = &mut self.going else {
+        let Some(going) = self.all.get_mut(&trial.id) else {
             return;
         };
-        let line = &mut run.lines[place];
+        let line = &mut going.run.lines[place];
         let name = pour_name(document, trial, place);
         let density = density(document, trial, pour, &mut self.pantry);
         let poured = BenchAmount {
@@ -119,7 +138,7 @@ impl BenchTab {
         let layout = Layout::right_to_left(Align::Center);
         ui.allocate_ui_with_layout(size, layout, |ui| {
             poured.ui(ui, (trial.id, place), &mut line.poured);
-            let ticked = &mut self.ticked[place];
+            let ticked = &mut going.ticked[place];
             let amount = line.poured.as_ref();
             let mut text = RichText::new(format!("{}  {name}", poured.said(amount)));
             if *ticked {
@@ -147,10 +166,10 @@ impl BenchTab {
 
     /// The difference, one remark and the button that keeps it all.
     fn keep(&mut self, ui: &mut Ui, document: &Document, trial: &Trial, outbox: &mut Outbox) {
-        let Some((_, run)) = &mut self.going else {
+        let Some(going) = self.all.get_mut(&trial.id) else {
             return;
         };
-        let mut kept = false;
+        let run = &mut going.run;
         ui.add_space(6.0);
         if let Some(found) = poured_difference(document, trial, run, &mut self.pantry) {
             let words = poured_difference_text(&found);
@@ -173,12 +192,10 @@ impl BenchTab {
                     trial: trial.id,
                     run: run.clone(),
                 }));
-                kept = true;
+                // It begins anew once it is kept, so that a refusal loses nothing.
+                going.handed = Some(trial.runs.len());
             }
         });
-        if kept {
-            self.begin(trial);
-        }
     }
 }
 

@@ -245,7 +245,7 @@ impl TastingTab {
 
     /// Asks before a tasting is closed although ballots are missing.
     fn warning(&mut self, ui: &mut Ui, tasting: &Arc<Tasting>, outbox: &mut Outbox) {
-        if !self.closing || tasting.closed {
+        if !self.closing || tasting.closed || missing_ballots(tasting).is_empty() {
             return;
         }
         ui.horizontal_wrapped(|ui| {

@@ -175,7 +175,7 @@ impl TrialsCompare {
         };
         let base = letter(self.baseline).unwrap_or(' ');
         ui.label(format!(
-            "The new trial takes the marked pours, those of {base} at first: click others to change that."
+            "The new trial takes the marked pours, those of {base} at first: click others, of one more column, to change that."
         ));
         let edit = merged(found, self.baseline, chosen);
         let make = ui.add_enabled(edit.is_some(), Button::new("Make the trial"));
@@ -287,11 +287,20 @@ fn copies(ui: &mut Ui, found: &SideBySide, baseline: usize) {
     }
 }
 
-/// The new trial with the chosen pours; `None` while they are all of the column compared with.
+/// The new trial with the chosen pours; `None` while they are all of the column compared with, or of
+/// more than one other.
 fn merged(found: &SideBySide, baseline: usize, chosen: &[Option<usize>]) -> Option<TrialEdit> {
     let from = found.columns.get(baseline)?;
-    let other = chosen.iter().flatten().find(|column| **column != baseline);
-    let other = found.columns.get(*other?)?;
+    let mut others = chosen
+        .iter()
+        .flatten()
+        .filter(|column| **column != baseline);
+    let other = *others.next()?;
+    // A trial has one parent and one that it was merged with.
+    if others.any(|column| *column != other) {
+        return None;
+    }
+    let other = found.columns.get(other)?;
     let pours = found.pours.iter().zip(chosen).filter_map(|(row, column)| {
         let column = (*column)?;
         let cell = row.cells.get(column)?.as_ref()?;

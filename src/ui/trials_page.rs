@@ -69,7 +69,7 @@ pub(super) struct TrialsPage {
 
 /// Shows the page.
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: &mut Outbox) {
-    // Tasters see codes only, so that the names of trials stand nowhere beside them.
+    // Tasters see codes only, so the names of all trials stand nowhere beside them.
     if page.tab != TrialsTab::Tastings {
         Panel::left("trials")
             .resizable(true)

@@ -6,7 +6,7 @@ use super::naming::named;
 use super::theme::Tokens;
 use super::trials_timeline;
 use crate::balance::Pantry;
-use crate::chart::{Hue, OverTrial, over_trials};
+use crate::chart::{Chart, Hue, OverTrial, over_trials};
 use crate::model::{SpecId, TrialId};
 use crate::session::{Session, TrialFigures, TrialHistory, TrialLine, trial_history};
 use crate::store::write_plain_table;
@@ -37,6 +37,10 @@ const FIGURES: [(&str, &str, Hue, Read); 5] = [
 pub(super) struct TrialsTrends {
     pantry: Pantry,
     history: Option<(u64, SpecId, TrialHistory)>,
+    /// What liking went along with, in words.
+    said: Vec<String>,
+    /// The charts, and the trial that they mark.
+    charts: Option<(Option<TrialId>, Vec<Chart>)>,
 }
 
 impl TrialsTrends {
@@ -50,20 +54,26 @@ impl TrialsTrends {
             if *at == session.revision() && *id == spec.id);
         if !fresh {
             let found = trial_history(session.document(), spec.id, &mut self.pantry);
+            self.said = found.as_ref().map_or_else(Vec::new, said);
             self.history = found.map(|found| (session.revision(), spec.id, found));
+            self.charts = None;
         }
         let Some((_, _, history)) = &self.history else {
             return;
         };
         let chosen = session.selection().trial;
+        if !matches!(&self.charts, Some((of, _)) if *of == chosen) {
+            self.charts = Some((chosen, drawn(history, chosen)));
+        }
+        let drawn = self.charts.as_ref().map_or(&[][..], |(_, drawn)| drawn);
         ScrollArea::vertical()
             .id_salt("trends")
             .auto_shrink(false)
             .show(ui, |ui| {
                 tools(ui, history);
-                charts(ui, history, chosen);
+                charts(ui, drawn);
                 ui.add_space(6.0);
-                liking(ui, history);
+                liking(ui, &self.said);
                 ui.add_space(6.0);
                 trials_timeline::ui(ui, session, (spec, history), outbox);
             });
@@ -87,7 +97,8 @@ fn tools(ui: &mut Ui, history: &TrialHistory) {
     });
 }
 
-fn charts(ui: &mut Ui, history: &TrialHistory, chosen: Option<TrialId>) {
+/// Draws the charts up.
+fn drawn(history: &TrialHistory, chosen: Option<TrialId>) -> Vec<Chart> {
     let lines = &history.lines;
     let place = lines.iter().position(|line| Some(line.id) == chosen);
     let over = |read: &dyn Fn(&TrialLine) -> Option<f64>| -> Vec<OverTrial> {
@@ -124,6 +135,10 @@ fn charts(ui: &mut Ui, history: &TrialHistory, chosen: Option<TrialId>) {
         let values = over(&|line| line.figures.as_ref().map(read));
         all.push(over_trials((name, unit, hue), &values, place));
     }
+    all
+}
+
+fn charts(ui: &mut Ui, all: &[Chart]) {
     let columns = ((ui.available_width() / WIDTH) as usize).clamp(1, 4);
     for row in all.chunks(columns) {
         ui.columns(columns, |cells| {
@@ -148,28 +163,31 @@ fn charts(ui: &mut Ui, history: &TrialHistory, chosen: Option<TrialId>) {
     }
 }
 
-/// What liking went along with over the tasted trials.
-fn liking(ui: &mut Ui, history: &TrialHistory) {
+/// What liking went along with over the tasted trials; nothing before one was tasted.
+fn said(history: &TrialHistory) -> Vec<String> {
     let lines = &history.lines;
-    let liking: Vec<Option<f64>> = lines
-        .iter()
-        .map(|line| line.liking.map(|(mean, _)| mean))
-        .collect();
-    ui.label(RichText::new("What liking went along with").strong());
-    if liking.iter().all(Option::is_none) {
-        let words = "No tasting with liking is closed yet: run one on the tab Tastings.";
-        ui.label(RichText::new(words).color(Tokens::of(ui).weak));
-        return;
+    let likings = lines.iter().map(|line| line.liking.map(|(mean, _)| mean));
+    let likings: Vec<Option<f64>> = likings.collect();
+    if likings.iter().all(Option::is_none) {
+        return Vec::new();
     }
-    let column = |name: &str, read: Read| TrendColumn {
-        name: name.to_owned(),
+    let columns = FIGURES.map(|(name, _, _, read)| TrendColumn {
+        name: name.to_lowercase(),
         values: lines
             .iter()
             .map(|line| line.figures.as_ref().map(read))
             .collect(),
-    };
-    let columns = FIGURES.map(|(name, _, _, read)| column(&name.to_lowercase(), read));
-    for trend in trends(&columns, &liking) {
-        ui.label(trend_words(&trend));
+    });
+    trends(&columns, &likings).iter().map(trend_words).collect()
+}
+
+fn liking(ui: &mut Ui, said: &[String]) {
+    ui.label(RichText::new("What liking went along with").strong());
+    if said.is_empty() {
+        let words = "No tasting with liking is closed yet: run one on the tab Tastings.";
+        ui.label(RichText::new(words).color(Tokens::of(ui).weak));
+    }
+    for sentence in said {
+        ui.label(sentence);
     }
 }

@@ -141,6 +141,7 @@ mod tasting_lessons;
 mod tasting_plans;
 mod tasting_rankings;
 mod tasting_reports;
+mod tasting_samples;
 mod tasting_scales;
 mod tasting_scores;
 mod tasting_trends;

@@ -67,7 +67,7 @@ pub(crate) fn put(session: &mut Session, changed: Tasting) -> Result<(), String>
     session.edit(&edit).map_err(|error| error.to_string())
 }
 
-fn refused(change: impl FnOnce(&mut Tasting)) -> String {
+pub(crate) fn refused(change: impl FnOnce(&mut Tasting)) -> String {
     let mut session = started();
     let mut changed = Tasting::clone(tasting(&session));
     change(&mut changed);

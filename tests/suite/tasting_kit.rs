@@ -2,7 +2,7 @@
 
 use equipour::model::{
     Attribute, Choice, Cup, Dilution, Method, Sample, SpecId, Taster, Tasting, TastingId,
-    TastingMethod, Technique, Trial, TrialId,
+    TastingMethod, Technique, Trial, TrialId, TrialState,
 };
 use equipour::tasting::plan;
 use std::sync::Arc;
@@ -15,7 +15,10 @@ pub(crate) fn tasting(method: TastingMethod, samples: usize) -> Tasting {
         Sample {
             spec: SpecId(1),
             trial: id,
-            as_tasted: Arc::new(Trial::new(id, format!("v{place}"), technique, Vec::new())),
+            as_tasted: Arc::new(Trial {
+                state: TrialState::Tasted,
+                ..Trial::new(id, format!("v{place}"), technique, Vec::new())
+            }),
         }
     };
     Tasting {

@@ -169,7 +169,7 @@ fn a_plan_is_what_a_document_accepts() {
     ] {
         let made = planned(method, samples, 200);
         let mut document = Document {
-            next_number: 20,
+            next_number: 30,
             ..Document::default()
         };
         Arc::make_mut(&mut document.tastings).insert(made.id, Arc::new(made));
