@@ -4,11 +4,12 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
 use crate::balance::Pantry;
-use crate::model::{Amount, BenchRun, Document, Trial};
+use crate::model::{Amount, BenchRun, Document, Pour, Trial};
 use crate::session::{
     Edit, TrialEdit, bench_card, no_longer_matches, pour_name, poured_difference,
     poured_difference_text, today,
 };
+use crate::units::Unit;
 use eframe::egui::{FontId, RichText, TextEdit, Ui};
 
 /// Shows the makings, the latest first.
@@ -87,10 +88,19 @@ fn other_amounts(document: &Document, trial: &Trial, run: &BenchRun) -> String {
         let mut pours = trial.pours.iter().enumerate();
         let (place, pour) = pours.find(|(_, pour)| pour.source == line.source)?;
         let name = pour_name(document, trial, place);
+        // In the measure that it was poured in then, whatever the pour is in now.
+        let then = Pour {
+            amount: line.planned.clone(),
+            unit: match (&line.planned, &pour.amount) {
+                (Amount::Ml(_), Amount::Ml(_)) => pour.unit,
+                _ => Unit::Ml,
+            },
+            ..pour.clone()
+        };
         let value = line.poured.as_ref().and_then(Amount::value);
         Some(value.map_or_else(
             || format!("no {name}"),
-            |value| format!("{} {name}", pour.amount_text(value, &document.measures)),
+            |value| format!("{} {name}", then.amount_text(value, &document.measures)),
         ))
     });
     words.collect::<Vec<_>>().join(", ")

@@ -24,6 +24,8 @@ pub(super) struct TastingEntry {
     pub(super) at: usize,
     /// The question that the focus goes to.
     focus: Option<usize>,
+    /// The question that a digit went on to by itself.
+    went_on: Option<usize>,
     /// The focus goes to the name of the taster.
     focus_taster: bool,
     /// Name of a late taster, as it is typed.
@@ -46,6 +48,7 @@ impl TastingEntry {
 
     /// Goes to a question; from the last one of a ballot to the first of the next taster.
     pub(super) fn go(&mut self, ui: &Ui, ballot: &Ballot<'_>, place: usize) {
+        self.went_on = None;
         if place < ballot.asked.len() {
             self.focus = Some(place);
         } else if self.taster + 1 < ballot.tasting.tasters.len() {
@@ -59,8 +62,20 @@ impl TastingEntry {
         self.focus = Some(self.at);
     }
 
+    /// A digit goes on by itself, to be taken back from there.
+    pub(super) fn go_on(&mut self, ui: &Ui, ballot: &Ballot<'_>, place: usize) {
+        self.go(ui, ballot, place);
+        self.went_on = (place < ballot.asked.len()).then_some(place);
+    }
+
+    /// True where a digit went on to that question.
+    pub(super) fn came_by_digit(&self, place: usize) -> bool {
+        self.went_on == Some(place)
+    }
+
     fn choose(&mut self, taster: usize, question: usize) {
         self.taster = taster;
+        self.went_on = None;
         self.at = question;
         self.focus = Some(question);
         self.focus_taster = false;

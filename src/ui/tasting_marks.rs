@@ -105,7 +105,7 @@ pub(super) fn one(
                 ballot.answer(question, Some(value), outbox);
                 // A rank among ten or more may have a second digit.
                 if answer_range(ballot.tasting, question).1 < 10.0 {
-                    entry.go(ui, ballot, place + 1);
+                    entry.go_on(ui, ballot, place + 1);
                 }
             } else {
                 return Some(format!("{digit}: {}", ballot.teach(question)));
@@ -113,7 +113,8 @@ pub(super) fn one(
         }
         Some(CellKey::Clear) => {
             // A digit went on by itself: taking it back starts from the cell behind.
-            let back = usize::from(answer_of(ballot.taster, question).is_none() && place > 0);
+            let empty = answer_of(ballot.taster, question).is_none();
+            let back = usize::from(empty && place > 0 && entry.came_by_digit(place));
             if let Some(question) = ballot.asked.get(place - back) {
                 ballot.answer(*question, None, outbox);
             }
