@@ -33,7 +33,7 @@ pub use format::{FORMAT, WRITER};
 pub use photos::{
     MAX_PHOTO_BYTES, PhotoError, copy_photos, keep_photo, missing_photos, photo_folder, read_photo,
 };
-pub use plain_table::{PlainTable, save_markdown, save_plain_table, write_plain_table};
+pub use plain_table::{PlainTable, write_plain_table};
 pub use read::{Opened, ReadError, Stamp, read_document, read_text};
 pub use settings::{Settings, ThemeChoice, load_settings, save_settings};
 pub use starters::{Starter, starter_preparations};

@@ -1,10 +1,8 @@
-//! Tables of figures for spreadsheets and texts in Markdown, written as the table of ingredients is.
+//! Tables of figures for spreadsheets, written as the table of ingredients is.
 
 use super::table_cells::guarded;
-use super::table_read::table_text;
-use super::table_write::{ExportError, put_table, records};
-use super::write::{SaveError, put_text};
-use std::path::Path;
+use super::table_write::records;
+use super::write::SaveError;
 
 /// A table as texts: one row of heads, then the others.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -20,36 +18,4 @@ pub fn write_plain_table(table: &PlainTable) -> Result<String, SaveError> {
     let rows = table.rows.iter();
     let rows = rows.map(|cells| cells.iter().map(|cell| guarded(cell)));
     records(table.heads.iter().map(|head| guarded(head)), rows)
-}
-
-/// Writes the table to a file, whole or not at all.
-///
-/// A file there is replaced only when `replace` is set, and only if it is a table with the same
-/// heads; it stays beside the new one as `.bak`.
-pub fn save_plain_table(table: &PlainTable, path: &Path, replace: bool) -> Result<(), ExportError> {
-    let heads: Vec<String> = table.heads.iter().map(|head| guarded(head)).collect();
-    put_table(path, replace, &heads, || write_plain_table(table))
-}
-
-/// Writes a text in Markdown to a file, whole or not at all.
-///
-/// A file there is replaced only when `replace` is set, and only if one of its lines is `mark`, by
-/// which such a text is known; it stays beside the new one as `.bak`.
-pub fn save_markdown(
-    text: &str,
-    mark: &str,
-    path: &Path,
-    replace: bool,
-) -> Result<(), ExportError> {
-    if path.is_file() {
-        if !replace {
-            return Err(ExportError::Exists);
-        }
-        let there = table_text(path);
-        if !there.is_ok_and(|there| there.lines().any(|line| line == mark)) {
-            return Err(ExportError::Foreign);
-        }
-    }
-    put_text(path, text)?;
-    Ok(())
 }

@@ -20,6 +20,9 @@ pub(super) const LINE: f32 = 52.0;
 /// Size of what is read across a bench, points.
 pub(super) const LARGE: f32 = 25.0;
 
+/// Most width of the bench, points.
+const MOST: f32 = 1_100.0;
+
 /// A making that is going on.
 #[derive(Debug)]
 struct Going {
@@ -80,6 +83,8 @@ impl BenchTab {
         };
         self.follow(trial);
         let document = session.document();
+        // Names and what goes in stand near each other on a wide window, too.
+        ui.set_max_width(ui.available_width().min(MOST));
         self.heading(ui, document, trial);
         ScrollArea::vertical()
             .id_salt("bench")

@@ -6,13 +6,16 @@ use crate::chart::{
     Frame, MapAsk, PathBeside, Spot, SpotKind, balance_map, opening_axes, strength_beside,
 };
 use crate::session::{Session, SideBySide};
-use eframe::egui::{Pos2, Ui};
+use crate::units::capital;
+use eframe::egui::{Pos2, RichText, Ui};
 use egui_plot::PlotPoint;
 
 /// Share of the height that the charts take, and the least and the most of it, points.
 const SHARE: f32 = 0.42;
 const LEAST: f32 = 180.0;
 const MOST: f32 = 420.0;
+/// Height of the line above a chart, points.
+const CAPTION: f32 = 20.0;
 /// Reach of the pointer, points.
 const REACH: f32 = 14.0;
 
@@ -138,6 +141,9 @@ fn strengths(
 }
 
 fn show(ui: &mut Ui, id: &str, height: f32, chart: &crate::chart::Chart) -> Shown {
+    // A small chart has no name at its upright axis.
+    ui.label(RichText::new(capital(&chart.y.label())).small());
+    let height = height - CAPTION;
     ChartView {
         id,
         height,

@@ -18,6 +18,8 @@ use egui_extras::{Column, TableBuilder, TableRow};
 const HEAD: f32 = 112.0;
 /// Height of a row, points.
 const ROW: f32 = 22.0;
+/// Most width of a column, points: farther apart, lines are not read across.
+const MOST: f32 = 400.0;
 /// Least width of a column, points.
 const LEAST: f32 = 150.0;
 
@@ -214,7 +216,7 @@ impl TrialsCompare {
             .sense(Sense::hover())
             .column(Column::exact(HEAD))
             .columns(
-                Column::remainder().at_least(LEAST).clip(true),
+                Column::remainder().at_least(LEAST).at_most(MOST).clip(true),
                 found.columns.len(),
             )
             .header(ROW, |mut row| {

@@ -172,7 +172,8 @@ fn line(
                         ui.label(small("put aside"));
                     }
                     if let Some(away) = from_target(session, trial) {
-                        ui.label(small(&away));
+                        let teach = "Noticeable differences from the target";
+                        ui.label(small(&away)).on_hover_text(teach);
                     }
                 });
                 let mut said = second(document, spec, trial);

@@ -4,6 +4,7 @@ use crate::sample_drinks::{SHAKEN, TRIAL, document, ml};
 use equipour::balance::{Pantry, align_pours, steps_between};
 use equipour::model::{Amount, Document, MadeBy, Method, Pour, Role, Trial, TrialId};
 use equipour::session::{SideBySide, TreeRow, change_words, side_by_side, trial_tree};
+use equipour::store::write_plain_table;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -286,4 +287,17 @@ fn a_comparison_is_written_as_a_table_with_what_differs() {
     let table = found.table(0);
     assert!(table.rows.iter().all(|row| row.len() == table.heads.len()));
     assert_eq!(table.rows.len(), found.pours.len() + found.figures.len());
+}
+
+#[test]
+fn a_trial_named_like_a_formula_is_none_in_a_spreadsheet() {
+    let mut document = trials(&[sour(), sour()]);
+    Arc::make_mut(&mut document.specs[0].trials[1]).name = "=SUM(A1)".to_owned();
+    let text = write_plain_table(&compare(&document, 0).table(0)).expect("it can be written");
+    assert!(
+        text.lines()
+            .next()
+            .is_some_and(|heads| heads.ends_with(",'=SUM(A1)")),
+        "{text}"
+    );
 }

@@ -1,16 +1,13 @@
 //! The trials of a drink as a table for spreadsheets and in Markdown.
 
-use crate::history::{session, set_amount};
+use crate::history::session;
 use crate::sample_drinks::{SHAKEN, SPEC, TRIAL, builtin, document, point, sour};
 use equipour::balance::{Pantry, steps_between};
 use equipour::model::{
     Cup, MadeBy, Point, Senses, SpecId, Taster, Tasting, TastingId, TastingMethod, TrialId, Weights,
 };
 use equipour::session::{Edit, Session, TastingEdit, TrialEdit, TrialHistory, trial_history};
-use equipour::store::{
-    ExportError, read_sheet, save_markdown, save_plain_table, write_plain_table,
-};
-use std::fs;
+use equipour::store::{read_sheet, write_plain_table};
 use std::sync::Arc;
 
 fn table(session: &Session) -> TrialHistory {
@@ -185,47 +182,4 @@ fn words_never_break_the_table_in_markdown() {
     assert!(rows.iter().all(|row| columns(row) == 15), "{text}");
     assert_eq!(rows[0], TrialHistory::MARK);
     assert!(text.contains("too \\| sour \\# best \\<b\\>"), "{text}");
-}
-
-#[test]
-fn a_file_is_replaced_only_when_asked_and_only_by_its_like() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let mut session = session();
-    let first = table(&session);
-    session.edit(&set_amount(0, 50.0)).expect("it can be set");
-    let second = table(&session);
-    let (csv, md) = (folder.path().join("a.csv"), folder.path().join("a.md"));
-    let write = |found: &TrialHistory, replace: bool| {
-        let mark = TrialHistory::MARK;
-        let text = found.markdown();
-        (
-            save_plain_table(&found.table(), &csv, replace),
-            save_markdown(&text, mark, &md, replace),
-        )
-    };
-    assert!(matches!(write(&first, false), (Ok(()), Ok(()))));
-    let there = write(&second, false);
-    assert!(matches!(
-        there,
-        (Err(ExportError::Exists), Err(ExportError::Exists))
-    ));
-    assert!(matches!(write(&second, true), (Ok(()), Ok(()))));
-    assert_eq!(
-        fs::read_to_string(&md).expect("it is there"),
-        second.markdown()
-    );
-    let kept = fs::read_to_string(folder.path().join("a.md.bak"));
-    assert_eq!(kept.expect("it is kept"), first.markdown());
-    for path in [&csv, &md] {
-        fs::write(path, "my own notes\n").expect("it can be written");
-    }
-    let foreign = write(&second, true);
-    assert!(matches!(
-        foreign,
-        (Err(ExportError::Foreign), Err(ExportError::Foreign))
-    ));
-    assert_eq!(
-        fs::read_to_string(&md).expect("it is there"),
-        "my own notes\n"
-    );
 }
