@@ -1,4 +1,4 @@
-//! Days as ISO 8601 writes them.
+//! Days and times as ISO 8601 writes them.
 
 /// True for a day of the calendar written `2026-05-04`.
 ///
@@ -26,4 +26,15 @@ pub fn is_day(text: &str) -> bool {
         _ => return false,
     };
     (1..=days).contains(&day)
+}
+
+/// Minutes since midnight of a time written `19:30`; `None` for anything else.
+pub fn minute_of_day(text: &str) -> Option<u32> {
+    let (hour, minute) = text.split_once(':')?;
+    let number = |text: &str| {
+        let two = text.len() == 2 && text.bytes().all(|byte| byte.is_ascii_digit());
+        two.then(|| text.parse::<u32>().ok()).flatten()
+    };
+    let (hour, minute) = (number(hour)?, number(minute)?);
+    (hour < 24 && minute < 60).then_some(hour * 60 + minute)
 }

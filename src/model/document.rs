@@ -1,11 +1,12 @@
 //! The whole document.
 
-use super::ids::{IngredientId, LotId, PreparationId, SpecId, TastingId, TrialId};
+use super::ids::{IngredientId, LotId, PreparationId, RuleSetId, SpecId, TastingId, TrialId};
 use super::ingredient::Ingredient;
 use super::lot::Lot;
 use super::pour::{Pour, Source};
 use super::precision::{Precision, Weighing};
 use super::preparation::Preparation;
+use super::rule::RuleSet;
 use super::senses::Senses;
 use super::spec::Spec;
 use super::tasting::{Learning, Tasting};
@@ -53,6 +54,9 @@ pub struct Document {
     /// Methods whose weighings are kept but not used.
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
     pub uncalibrated: BTreeSet<Method>,
+    /// Rules of competitions; shared as a whole by the steps of history that leave them alone.
+    #[serde(default, skip_serializing_if = "is_empty_shared")]
+    pub rule_sets: Arc<BTreeMap<RuleSetId, Arc<RuleSet>>>,
     /// Drinks being developed.
     pub specs: Vec<Spec>,
     /// Tastings; shared as a whole by the steps of history that leave them alone.
@@ -101,6 +105,7 @@ impl Default for Document {
             precision: Precision::default(),
             weighings: Arc::default(),
             uncalibrated: BTreeSet::new(),
+            rule_sets: Arc::default(),
             specs: Vec::new(),
             tastings: Arc::default(),
             learning: Learning::default(),
@@ -153,6 +158,7 @@ impl Document {
             && self.precision == other.precision
             && same(&self.weighings, &other.weighings)
             && self.uncalibrated == other.uncalibrated
+            && same(&self.rule_sets, &other.rule_sets)
             && same(&self.tastings, &other.tastings)
             && self.learning == other.learning
             && self.same_larder(other)

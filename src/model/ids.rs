@@ -56,6 +56,10 @@ word_id! {
     /// Names a measured batch of an ingredient.
     LotId
 }
+word_id! {
+    /// Names a set of rules of a document.
+    RuleSetId
+}
 number_id! {
     /// Names a spec of a document.
     SpecId

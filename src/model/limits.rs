@@ -3,11 +3,13 @@
 use super::bound_limits::{check_bounds, check_jiggers, check_target};
 use super::day::is_day;
 use super::document::Document;
+use super::entry_limits::{check_entry, check_glass_form, check_service, check_stage};
 use super::field_path::FieldPath;
 use super::ids::TrialId;
 use super::ingredient::Ingredient;
 use super::larder_limits::{check_ingredient, check_larder};
 use super::pour::{Amount, Pour, Source};
+use super::rule_limits::check_rule_sets;
 use super::spec::Spec;
 use super::tasting_limits::{check_photos, check_runs, check_tastings};
 use super::technique_limits::{check_technique, check_weighings};
@@ -90,6 +92,7 @@ fn check_all(document: &Document, sound: Option<&Document>) -> Checked {
     if sound.is_none() {
         check_larder(document)?;
     }
+    check_rule_sets(document)?;
     let at = FieldPath::root("specs");
     count(&at, document.specs.len(), MAX_SPECS)?;
     let mut numbers = BTreeSet::new();
@@ -161,6 +164,10 @@ fn check_spec(
         return refuse(&at.field("glass.ice_share"), "must lie in 0 to 0.9");
     }
     number(&at.field("glass.melt_g_per_min"), spec.glass.melt_g_per_min)?;
+    check_glass_form(&at.field("glass.form"), &spec.glass.form)?;
+    check_entry(document, &at.field("entry"), &spec.entry)?;
+    check_service(&at.field("service"), &spec.service)?;
+    check_stage(&at.field("stage"), &spec.stage)?;
     if let Some(target) = &spec.target {
         check_target(&at.field("target"), target)?;
     }

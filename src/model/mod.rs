@@ -10,8 +10,11 @@ mod bounds;
 mod classic;
 mod day;
 mod document;
+mod entry;
+mod entry_limits;
 mod field_path;
 mod figure;
+mod glass;
 mod ids;
 mod ingredient;
 mod larder_limits;
@@ -23,7 +26,10 @@ mod precision;
 mod preparation;
 mod preparation_limits;
 mod process_limits;
+mod rule;
+mod rule_limits;
 mod senses;
+mod service_plan;
 mod spec;
 mod step;
 mod step_figure;
@@ -41,11 +47,13 @@ pub use batch_rows::batch_rows;
 pub use bench::{BenchRun, Photo, PouredLine};
 pub use bounds::{Bound, Bounded, Bounds};
 pub use classic::{Classic, Family, Region};
-pub use day::is_day;
+pub use day::{is_day, minute_of_day};
 pub use document::{Document, Settled};
+pub use entry::{Entry, Openness, Paper, Reader, SheetPart, Tick};
 pub use figure::Figure;
+pub use glass::{Glass, GlassForm, GlassShape};
 pub use ids::{
-    ClassicId, IngredientId, LotId, PreparationId, SpecId, TastingId, TrialId, free_name,
+    ClassicId, IngredientId, LotId, PreparationId, RuleSetId, SpecId, TastingId, TrialId, free_name,
 };
 pub use ingredient::{
     AcidBasis, Acids, Basis, Confidence, Density, Ingredient, Origin, Price, PureAcid, Range,
@@ -58,8 +66,11 @@ pub use place::Place;
 pub use pour::{Added, Amount, Pour, Role, Source};
 pub use precision::{OwnDilution, Precision, Weighing};
 pub use preparation::{Garnish, Input, Preparation, Quantity};
+pub use rule::{AlcoholMeasure, Counted, Practice, Required, Rule, RuleKind, RuleSet, VolumeOf};
+pub use rule_limits::check_one_rule_set;
 pub use senses::{Axis, Senses, Threshold};
-pub use spec::{Balancing, Glass, Point, ScaleRule, Spec, Target, TargetPart, Weights};
+pub use service_plan::{Bottling, Hours, Rehearsal, ServicePlan, Stage, StageStep};
+pub use spec::{Balancing, Point, ScaleRule, Spec, Target, TargetPart, Weights};
 pub use step::{
     AcidProfile, Clarifier, DiluteTo, DryTo, Process, ReduceTo, Release, Retained, Step, Wait,
 };

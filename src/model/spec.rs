@@ -1,8 +1,11 @@
 //! A drink being developed.
 
 use super::bounds::Bounds;
+use super::entry::Entry;
+use super::glass::Glass;
 use super::ids::{ClassicId, SpecId, TrialId};
 use super::senses::Axis;
+use super::service_plan::{ServicePlan, Stage};
 use super::trial::Trial;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -180,38 +183,6 @@ impl Default for Balancing {
     }
 }
 
-/// The glass it is served in.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Glass {
-    /// Kind of glass.
-    pub name: String,
-    /// Capacity to the brim, ml.
-    pub capacity_ml: f64,
-    /// Share of the glass taken by ice, 0 to 0.9.
-    #[serde(default)]
-    pub ice_share: f64,
-    /// Ice that melts in the glass each minute, g: an assumption, common practice, no source.
-    #[serde(default = "usual_melt")]
-    pub melt_g_per_min: f64,
-}
-
-/// What a minute on ice is taken to bring, g.
-const fn usual_melt() -> f64 {
-    2.0
-}
-
-impl Default for Glass {
-    fn default() -> Self {
-        Self {
-            name: "cocktail glass".to_owned(),
-            capacity_ml: 180.0,
-            ice_share: 0.0,
-            melt_g_per_min: usual_melt(),
-        }
-    }
-}
-
 /// A drink being developed: a trail of trials towards a target.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -238,6 +209,15 @@ pub struct Spec {
     /// What proposals must keep.
     #[serde(default, skip_serializing_if = "Bounds::is_blank")]
     pub bounds: Bounds,
+    /// What is handed in beside the recipe.
+    #[serde(default, skip_serializing_if = "is_blank_entry")]
+    pub entry: Arc<Entry>,
+    /// The service it is prepared for.
+    #[serde(default, skip_serializing_if = "is_usual_plan")]
+    pub service: Arc<ServicePlan>,
+    /// How it is shown on a stage.
+    #[serde(default, skip_serializing_if = "is_blank_stage")]
+    pub stage: Arc<Stage>,
     /// Its trials in the order they were made; never empty.
     pub trials: Vec<Arc<Trial>>,
     /// Trials thrown away, which can all be brought back.
@@ -257,6 +237,9 @@ impl Spec {
             target: None,
             balancing: Balancing::default(),
             bounds: Bounds::default(),
+            entry: Arc::default(),
+            service: Arc::default(),
+            stage: Arc::default(),
             trials,
             bin: Vec::new(),
         }
@@ -286,6 +269,9 @@ impl Spec {
             target: self.target.clone(),
             balancing: self.balancing,
             bounds: self.bounds,
+            entry: Arc::clone(&self.entry),
+            service: Arc::clone(&self.service),
+            stage: Arc::clone(&self.stage),
             ..Self::new(self.id, self.name.as_str(), Vec::new())
         }
     }
@@ -294,4 +280,16 @@ impl Spec {
     pub fn latest(&self) -> Option<&Arc<Trial>> {
         self.trials.last()
     }
+}
+
+fn is_blank_entry(entry: &Arc<Entry>) -> bool {
+    entry.is_blank()
+}
+
+fn is_usual_plan(plan: &Arc<ServicePlan>) -> bool {
+    plan.is_usual()
+}
+
+fn is_blank_stage(stage: &Arc<Stage>) -> bool {
+    stage.is_blank()
 }

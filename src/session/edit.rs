@@ -3,6 +3,7 @@
 use super::house_edit::HouseEdit;
 use super::larder_edit::LarderEdit;
 use super::remedy_edit::RemedyEdit;
+use super::submission_edit::SubmissionEdit;
 use super::swap_edit::SwapEdit;
 use super::tasting_edit::TastingEdit;
 use super::trial_edit::TrialEdit;
@@ -235,6 +236,8 @@ pub enum Edit {
     Tasting(TastingEdit),
     /// Trials as a whole.
     Trial(TrialEdit),
+    /// What is handed in, how it is served, and the rules.
+    Submission(SubmissionEdit),
     /// New figures of an ingredient.
     SetIngredient {
         /// Ingredient.
@@ -291,6 +294,7 @@ impl Edit {
             Self::House(edit) => edit.label(),
             Self::Tasting(edit) => edit.label(),
             Self::Trial(edit) => edit.label(),
+            Self::Submission(edit) => edit.label(),
             Self::Swapped(edit) => edit.label(),
             Self::Remedied(edit) => edit.label(),
             Self::SetLimits { .. } => "Set notch and limits".into(),
@@ -334,6 +338,7 @@ impl Edit {
             Self::SetBalancing { spec, .. } => format!("balancing {spec}"),
             Self::SetBounds { spec, .. } => format!("bounds {spec}"),
             Self::House(edit) => format!("house {}", edit.gesture()?),
+            Self::Submission(edit) => format!("submission {}", edit.gesture()?),
             Self::SetMeasures { .. } => "measures".to_owned(),
             Self::SetSenses { .. } => "senses".to_owned(),
             _ => return None,

@@ -2,7 +2,8 @@
 
 use super::edit::{Edit, EditError, same_source};
 use super::{
-    house_edit, house_rework, larder_edit, remedy_edit, swap_edit, tasting_edit, trial_edit,
+    house_edit, house_rework, larder_edit, remedy_edit, submission_edit, swap_edit, tasting_edit,
+    trial_edit,
 };
 use crate::balance::own_dilution;
 use crate::model::{
@@ -71,6 +72,7 @@ pub(super) fn apply(
         Edit::House(edit) => house_edit::apply(document, edit)?,
         Edit::Tasting(edit) => tasting_edit::apply(document, edit)?,
         Edit::Trial(edit) => trial_edit::apply(document, edit)?,
+        Edit::Submission(edit) => submission_edit::apply(document, edit)?,
         Edit::Swapped(edit) => swap_edit::apply(document, edit)?,
         Edit::Remedied(edit) => remedy_edit::apply(document, edit)?,
         Edit::SetMeasures { measures } => document.measures = *measures,

@@ -49,6 +49,7 @@ mod side_by_side;
 mod side_figures;
 mod side_report;
 mod starting;
+mod submission_edit;
 mod swap_edit;
 mod swapping;
 mod tasting_answers;
@@ -135,6 +136,7 @@ pub use side_figures::FigureRow;
 pub use starting::{
     Start, blank_spec, in_unit, spec_from_classic, spec_from_family, starts_locked,
 };
+pub use submission_edit::SubmissionEdit;
 pub use swap_edit::{SwapEdit, grow_swap, take_swap};
 pub use swapping::{SwapAsk, SwapFound, SwapWhat, swap_larder};
 pub use tasting_answers::{

@@ -7,7 +7,7 @@ use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 
 /// Format number that this program writes.
-pub const FORMAT: u32 = 5;
+pub const FORMAT: u32 = 6;
 /// Name and version put into every file.
 pub const WRITER: &str = concat!("equipour ", env!("CARGO_PKG_VERSION"));
 

@@ -10,6 +10,7 @@ const FORMAT_1: &str = include_str!("reference/format_1.ron");
 const FORMAT_2: &str = include_str!("reference/format_2.ron");
 const FORMAT_3: &str = include_str!("reference/format_3.ron");
 const FORMAT_4: &str = include_str!("reference/format_4.ron");
+const FORMAT_5: &str = include_str!("reference/format_5.ron");
 
 /// The old file in a folder of its own.
 fn old_file(old: &str) -> (tempfile::TempDir, PathBuf) {
@@ -39,7 +40,7 @@ fn keeps_everything(old: &str) {
     save_document(&opened.document, &path).expect("it can be saved");
     let saved = fs::read_to_string(&path).expect("it is there");
     assert!(
-        saved.contains("format: 5,"),
+        saved.contains("format: 6,"),
         "{}",
         saved.lines().nth(1).unwrap_or("")
     );
@@ -69,6 +70,12 @@ fn a_file_of_format_1_opens_to_write_and_keeps_everything() {
 fn a_file_of_format_2_opens_to_write_and_keeps_everything() {
     assert!(FORMAT_2.contains("format: 2,"));
     keeps_everything(FORMAT_2);
+}
+
+#[test]
+fn a_file_of_format_5_opens_to_write_and_keeps_everything() {
+    assert!(FORMAT_5.contains("format: 5,"));
+    keeps_everything(FORMAT_5);
 }
 
 #[test]
