@@ -47,6 +47,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "chart",
         ],
     ),
+    ("sheet", &["units", "model", "balance", "service", "chart"]),
     (
         "session",
         &[
@@ -60,6 +61,8 @@ const LAYERS: &[(&str, &[&str])] = &[
             "tasting",
             "chart",
             "store",
+            "service",
+            "sheet",
         ],
     ),
     (
@@ -74,11 +77,22 @@ const LAYERS: &[(&str, &[&str])] = &[
             "chart",
             "store",
             "session",
+            "service",
+            "sheet",
         ],
     ),
     (
         "cli",
-        &["units", "model", "balance", "rebalance", "store", "session"],
+        &[
+            "units",
+            "model",
+            "balance",
+            "rebalance",
+            "store",
+            "session",
+            "service",
+            "sheet",
+        ],
     ),
 ];
 
@@ -91,7 +105,7 @@ const KEPT_APART: &[(&str, &[&str])] = &[
     ("std::fs", &["src/store/"]),
     ("fs::", &["src/store/"]),
     ("Color32::from_", &["src/ui/theme.rs"]),
-    ("serde_json", &["src/cli/"]),
+    ("serde_json", &["src/cli/", "src/sheet/"]),
     ("println!", &["src/main.rs"]),
 ];
 

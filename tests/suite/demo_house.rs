@@ -89,7 +89,7 @@ fn rows_of_the_demo_are_what_its_preparations_give() {
 
 #[test]
 fn the_demo_is_written_in_todays_format_and_pours_what_it_makes() {
-    assert!(DEMO.contains("format: 5,"));
+    assert!(DEMO.contains("format: 6,"));
     let document = demo();
     check(&document).expect("it is sound");
     let spec = document.spec(DRINK).expect("the drink is there");

@@ -58,7 +58,7 @@ fn a_truncated_file_names_the_line_where_it_ends() {
         assert!(said.contains("nexpected end"), "{said}");
     }
     let said = refused("");
-    let says = "line 1, column 1: this is no document of this program; one begins with (format: 5,";
+    let says = "line 1, column 1: this is no document of this program; one begins with (format: 6,";
     assert_eq!(said, says);
 }
 
@@ -207,12 +207,12 @@ fn counts_and_texts_beyond_the_limits_are_refused() {
 
 #[test]
 fn a_file_of_format_0_is_refused() {
-    let (text, line) = changed("format: 5", "format: 0");
+    let (text, line) = changed("format: 6", "format: 0");
     assert_eq!(
         refused(text),
         format!("line {line}: format: must be 1 or more")
     );
-    let (text, line) = changed("format: 5", "format: -1");
+    let (text, line) = changed("format: 6", "format: -1");
     assert!(refused(text).starts_with(&format!("line {line}, column ")));
 }
 
@@ -262,8 +262,8 @@ fn ten_thousand_brackets_are_an_error_and_no_overflow() {
     refused(&open);
     refused(format!("{}{}", "/*".repeat(10_000), sample_text()));
     for (from, to) in [
-        ("format: 5", format!("mystery: {open}{close}, format: 2")),
-        ("format: 5", format!("mystery: {open}{close}, format: 7")),
+        ("format: 6", format!("mystery: {open}{close}, format: 2")),
+        ("format: 6", format!("mystery: {open}{close}, format: 7")),
         ("title: \"Sample\"", format!("title: {open}{close}")),
         ("pours: [", format!("pours: {open}")),
     ] {

@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 /// The sample as a later version might write it, with fields that nobody knows yet.
 fn newer() -> String {
-    let (text, _) = changed("format: 5", "format: 7");
+    let (text, _) = changed("format: 6", "format: 7");
     text.replacen("equipour 0.1.0", "equipour 9.0.0", 1)
         .replacen(
             "title:",

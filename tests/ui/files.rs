@@ -185,7 +185,7 @@ fn a_file_of_a_later_version_opens_for_reading_only() {
     let path = folder.path().join("later.ron");
     let mut bench = Workbench::demo();
     let text = document_text(bench.session().document()).expect("text");
-    fs::write(&path, text.replacen("format: 5,", "format: 99,", 1)).expect("written");
+    fs::write(&path, text.replacen("format: 6,", "format: 99,", 1)).expect("written");
     bench.chord(CTRL, Key::O);
     enter_path(&mut bench, &path);
     assert!(bench.says("read-only"));
