@@ -13,6 +13,7 @@ pub mod model;
 pub mod physics;
 pub mod rebalance;
 pub mod session;
+pub mod sheet;
 pub mod solver;
 pub mod store;
 pub mod tasting;
