@@ -18,56 +18,97 @@ use crate::model::{Document, Ingredient, Input, PreparationId, Step};
 use crate::physics::Composition;
 use crate::units::{Measures, Unit, celsius, grams_per_litre, number, percent_vol, show, trimmed};
 
+/// A card in its parts, each a line of plain text.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CardParts {
+    /// Name of the preparation.
+    pub name: String,
+    /// What one batch makes; blank without an output.
+    pub makes: String,
+    /// How long it takes, and how much of it is work.
+    pub takes: String,
+    /// Longest time from the first move to the last step, those of other preparations left out, min.
+    pub minutes: f64,
+    /// What has to be made before.
+    pub first: Vec<String>,
+    /// What goes in, with grams.
+    pub inputs: Vec<String>,
+    /// What is done.
+    pub steps: Vec<String>,
+    /// What comes out, with figures, life and allergens.
+    pub outputs: Vec<String>,
+    /// What to mind, with sources.
+    pub mind: Vec<String>,
+}
+
+/// The card of a preparation in its parts. Fails as the flow does.
+pub fn card_parts(document: &Document, id: &PreparationId) -> Result<CardParts, FlowError> {
+    let batch = batch(document, id)?;
+    let time = timing(document, id)?;
+    let (whole, work) = (between(time.total_min), lasting(time.hands_on_min));
+    let kept = keeping(document, id)?;
+    let unsaid = unstated(document, id);
+    let output = |name: &String| {
+        let words = output_words(document, &batch, name, kept.get(name), &unsaid);
+        format!("{name}: {words}")
+    };
+    let before = time.before.iter();
+    let minded = cautions(document, id)?;
+    Ok(CardParts {
+        name: batch.preparation.name.clone(),
+        makes: makes(document, &batch),
+        takes: format!("Takes {whole}, {work} of it work"),
+        minutes: time.total_min.most,
+        first: before
+            .map(|own| format!("First make {}: {}", own.name, between(own.total_min)))
+            .collect(),
+        inputs: inputs(document, &batch),
+        steps: batch.preparation.steps.iter().map(step_words).collect(),
+        outputs: batch.flow.outputs.iter().map(output).collect(),
+        mind: minded.iter().map(minded_words).collect(),
+    })
+}
+
 /// The card of a preparation: yield, what goes in, steps, what comes out with its figures, how it
 /// keeps, and everything to mind. Fails as the flow does.
 pub fn card(document: &Document, id: &PreparationId) -> Result<String, FlowError> {
-    let batch = batch(document, id)?;
-    let mut lines = head(document, id, &batch)?;
+    let parts = card_parts(document, id)?;
+    let indented = |line: &String| format!("  {line}");
+    let mut lines = vec![parts.name];
+    lines.extend(Some(parts.makes).filter(|makes| !makes.is_empty()));
+    lines.push(parts.takes);
+    lines.extend(parts.first);
     lines.extend([String::new(), "Goes in".to_owned()]);
-    lines.extend(inputs(document, &batch));
+    lines.extend(parts.inputs.iter().map(indented));
     lines.extend([String::new(), "Steps".to_owned()]);
-    let steps = batch.preparation.steps.iter().enumerate();
-    lines.extend(steps.map(|(place, step)| format!("  {}. {}", place + 1, step_words(step))));
+    let steps = parts.steps.iter().enumerate();
+    lines.extend(steps.map(|(place, step)| format!("  {}. {step}", place + 1)));
     lines.extend([String::new(), "Comes out".to_owned()]);
-    let kept = keeping(document, id)?;
-    let unsaid = unstated(document, id);
-    for name in &batch.flow.outputs {
-        let words = output_words(document, &batch, name, kept.get(name), &unsaid);
-        lines.push(format!("  {name}: {words}"));
-    }
+    lines.extend(parts.outputs.iter().map(indented));
     lines.extend([String::new(), "Mind".to_owned()]);
-    let minded = cautions(document, id)?;
-    lines.extend(minded.iter().map(|caution| {
-        let Caution {
-            subject,
-            text,
-            source,
-            ..
-        } = caution;
-        format!("  {subject}: {text} ({source})")
-    }));
+    lines.extend(parts.mind.iter().map(indented));
     lines.push(CAUTION.to_owned());
     Ok(lines.join("\n") + "\n")
 }
 
-/// Name, yield and time.
-fn head(
-    document: &Document,
-    id: &PreparationId,
-    batch: &Batch<'_>,
-) -> Result<Vec<String>, FlowError> {
-    let mut lines = vec![batch.preparation.name.clone()];
-    if let Some((main, _)) = batch.preparation.main_output() {
-        let stream = batch.flow.streams.get(main).copied().unwrap_or_default();
-        let made = amount(&stream.whole(), is_liquid(&stream), &document.measures);
-        lines.push(format!("Makes {made} of {main}"));
-    }
-    let time = timing(document, id)?;
-    let (whole, work) = (between(time.total_min), lasting(time.hands_on_min));
-    lines.push(format!("Takes {whole}, {work} of it work"));
-    let before = time.before.iter();
-    lines.extend(before.map(|own| format!("First make {}: {}", own.name, between(own.total_min))));
-    Ok(lines)
+fn minded_words(caution: &Caution) -> String {
+    let Caution {
+        subject,
+        text,
+        source,
+        ..
+    } = caution;
+    format!("{subject}: {text} ({source})")
+}
+
+/// What one batch makes; blank without an output.
+fn makes(document: &Document, batch: &Batch<'_>) -> String {
+    let Some((main, _)) = batch.preparation.main_output() else {
+        return String::new();
+    };
+    let stream = batch.flow.streams.get(main).copied().unwrap_or_default();
+    let made = amount(&stream.whole(), is_liquid(&stream), &document.measures);
+    format!("Makes {made} of {main}")
 }
 
 fn inputs(document: &Document, batch: &Batch<'_>) -> Vec<String> {
@@ -86,7 +127,7 @@ fn inputs(document: &Document, batch: &Batch<'_>) -> Vec<String> {
             format!("{} ({what})", input.name)
         };
         let whole = stream.unwrap_or_default().whole();
-        format!("  {words}: {}", amount(&whole, pours, &document.measures))
+        format!("{words}: {}", amount(&whole, pours, &document.measures))
     };
     batch.preparation.inputs.iter().map(line).collect()
 }

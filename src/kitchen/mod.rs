@@ -61,7 +61,7 @@ mod words;
 mod yields;
 
 pub use batch::worked;
-pub use card::card;
+pub use card::{CardParts, card, card_parts};
 pub use caution::{Caution, cautions};
 pub use clock::{Between, ready_between, start_between};
 pub use contents::{Contents, ContentsError, acid_figures, contents};

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 /// Size of the paper a sheet is laid out on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Paper {
+pub enum PaperSize {
     /// 210 × 297 mm (ISO 216).
     #[default]
     A4,
@@ -14,7 +14,7 @@ pub enum Paper {
     Letter,
 }
 
-impl Paper {
+impl PaperSize {
     /// Every size, in menu order.
     pub const ALL: [Self; 2] = [Self::A4, Self::Letter];
 
@@ -232,7 +232,7 @@ pub struct Entry {
     pub openness: BTreeMap<SheetPart, Openness>,
     /// Paper of the sheet.
     #[serde(skip_serializing_if = "is_a4")]
-    pub paper: Paper,
+    pub paper: PaperSize,
     /// The rules it is entered under.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rules: Option<RuleSetId>,
@@ -268,6 +268,6 @@ fn is_nothing(value: &f64) -> bool {
     clippy::trivially_copy_pass_by_ref,
     reason = "the serializer hands a reference"
 )]
-fn is_a4(paper: &Paper) -> bool {
-    *paper == Paper::A4
+fn is_a4(paper: &PaperSize) -> bool {
+    *paper == PaperSize::A4
 }

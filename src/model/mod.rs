@@ -49,7 +49,7 @@ pub use bounds::{Bound, Bounded, Bounds};
 pub use classic::{Classic, Family, Region};
 pub use day::{is_day, minute_of_day};
 pub use document::{Document, Settled};
-pub use entry::{Entry, Openness, Paper, Reader, SheetPart, Tick};
+pub use entry::{Entry, Openness, PaperSize, Reader, SheetPart, Tick};
 pub use figure::Figure;
 pub use glass::{Glass, GlassForm, GlassShape};
 pub use ids::{

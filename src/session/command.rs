@@ -79,6 +79,8 @@ pub enum Command {
     HouseView,
     /// Show the page of trials and tastings.
     TrialsView,
+    /// Show rules, sheet, batch and plan.
+    SubmissionView,
     /// Show the other one of two trials.
     FlickTrial,
     /// Show the larder.

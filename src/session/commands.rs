@@ -240,6 +240,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Show the tree of trials, compare them side by side, and taste them",
     ),
     info(
+        Command::SubmissionView,
+        "Show",
+        "Submission",
+        Some(ctrl("4")),
+        "Show the rule check, the sheet as it prints, batch, shopping list, plan and stage",
+    ),
+    info(
         Command::LarderView,
         "Show",
         "Larder",

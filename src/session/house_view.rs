@@ -56,7 +56,7 @@ pub struct HouseView {
     pub outputs: Vec<OutputFigures>,
     timing: OnceCell<Option<Timing>>,
     safety: OnceCell<Safety>,
-    paper: RefCell<Option<(String, Arc<Paper>)>>,
+    paper: RefCell<Option<(String, Arc<HousePaper>)>>,
     yields: OnceCell<BTreeMap<String, YieldSaid>>,
     second_uses: OnceCell<Vec<SecondUse>>,
 }
@@ -72,7 +72,7 @@ pub struct Safety {
 
 /// What is printed.
 #[derive(Clone, Debug, Default)]
-pub struct Paper {
+pub struct HousePaper {
     /// The preparation's card.
     pub card: String,
     /// Labels of bottles, by the name of the stream.
@@ -105,7 +105,7 @@ impl HouseView {
     /// Card and labels, made on that day, ISO 8601; empty where nothing can be worked out.
     ///
     /// Kept for the day asked for last, so that a window left open overnight prints the new day.
-    pub fn paper(&self, made_on: &str) -> Arc<Paper> {
+    pub fn paper(&self, made_on: &str) -> Arc<HousePaper> {
         let mut kept = self.paper.borrow_mut();
         if let Some((day, paper)) = kept.as_ref()
             && day == made_on
@@ -117,14 +117,14 @@ impl HouseView {
         paper
     }
 
-    fn printed(&self, made_on: &str) -> Paper {
+    fn printed(&self, made_on: &str) -> HousePaper {
         let text = |output: &String| {
             let text = label(&self.document, &self.id, output, made_on).ok()?;
             Some((output.clone(), text))
         };
         let recipe = self.document.preparations.get(&self.id);
         let outputs = recipe.into_iter().flat_map(|recipe| recipe.outputs.keys());
-        Paper {
+        HousePaper {
             card: card(&self.document, &self.id).unwrap_or_default(),
             labels: outputs.filter_map(text).collect(),
         }

@@ -1,5 +1,40 @@
-//! What leaves the program: sheets as pages, pictures, tables and files for others.
+//! Sheets: what one says, laid out once as pages in millimetres, and how it leaves, as PDF, picture,
+//! drawing, table or text.
+//!
+//! [`Recipe`] is the content, blocks say what stands on a sheet; [`lay_out`] puts them on pages or
+//! says what does not fit; [`pdf`], [`png`] and [`paint`] show the same pages. Nothing here touches
+//! files or clocks.
 
+mod block;
+mod builder;
+mod compose;
+mod element;
+mod flow;
+mod fonts;
+mod ink;
+mod lacking;
+mod layout;
+mod lists;
+mod page;
+mod pdf;
+mod pdf_tags;
+mod picture;
 mod recipe;
+mod shape;
+mod strip;
+mod style;
+mod svg;
+mod wrap;
 
+pub use block::{Block, Column};
+pub use compose::{card_blocks, sheet_blocks};
+pub use element::{Element, Role};
+pub use flow::{Laid, lay_out, lay_out_fitting};
+pub use fonts::Face;
+pub use ink::Ink;
+pub use layout::{About, Layout, LayoutError, Overflow, Paper};
+pub use page::{Area, ChartBox, Drawn, Item, LackingMark, MM_PER_PT, Page, TextRun};
+pub use pdf::{PdfError, pdf};
+pub use picture::{MOST_POINTS, Painted, PictureError, paint, png};
 pub use recipe::{FigureLine, HouseCard, Recipe, RecipeLine};
+pub use shape::Glyph;

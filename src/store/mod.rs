@@ -12,6 +12,7 @@ mod photos;
 mod plain_table;
 mod read;
 mod settings;
+mod source_names;
 mod starters;
 mod substitution_table;
 mod table_cells;
@@ -36,6 +37,7 @@ pub use photos::{
 pub use plain_table::{PlainTable, write_plain_table};
 pub use read::{Opened, ReadError, Stamp, read_document, read_text};
 pub use settings::{Settings, ThemeChoice, load_settings, save_settings};
+pub use source_names::source_name;
 pub use starters::{Starter, starter_preparations};
 pub use substitution_table::{save_substitutions, write_substitutions};
 pub use table_columns::{Column, End, PlainFigure, Sourced};

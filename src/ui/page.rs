@@ -16,13 +16,21 @@ pub(super) enum Page {
     House,
     /// Trials side by side, and what tasters said of them.
     Trials,
+    /// Rules, the sheet, the service and the stage.
+    Submission,
     /// Every ingredient.
     Larder,
 }
 
 impl Page {
     /// Every page, in the order of the switch.
-    const ALL: [Self; 4] = [Self::Balance, Self::House, Self::Trials, Self::Larder];
+    const ALL: [Self; 5] = [
+        Self::Balance,
+        Self::House,
+        Self::Trials,
+        Self::Submission,
+        Self::Larder,
+    ];
 
     /// The command that shows it.
     const fn command(self) -> Command {
@@ -30,6 +38,7 @@ impl Page {
             Self::Balance => Command::BalanceView,
             Self::House => Command::HouseView,
             Self::Trials => Command::TrialsView,
+            Self::Submission => Command::SubmissionView,
             Self::Larder => Command::LarderView,
         }
     }

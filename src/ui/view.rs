@@ -16,6 +16,7 @@ use super::page::Page;
 use super::previewing::{Ghost, Previewing};
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
+use super::submission_page::SubmissionPage;
 use super::swap_dialog::SwapDialog;
 use super::trial_dialog::TrialDialog;
 use super::trials_page::TrialsPage;
@@ -107,6 +108,8 @@ pub struct View {
     pub(super) house: HousePage,
     /// The page of trials.
     pub(super) trials: TrialsPage,
+    /// The page of what is handed in.
+    pub(super) submission: SubmissionPage,
     /// The larder's search, choice and drafts.
     pub(super) larder: LarderPage,
     /// Tab below the charts.
@@ -153,6 +156,7 @@ impl Default for View {
             page: Page::default(),
             house: HousePage::default(),
             trials: TrialsPage::default(),
+            submission: SubmissionPage::default(),
             larder: LarderPage::default(),
             bottom: BottomTab::default(),
             axes: None,

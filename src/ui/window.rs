@@ -6,7 +6,7 @@ use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
     bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, target, theme, top_bar, trials_page,
+    previewing, proposals, strips, submission_page, target, theme, top_bar, trials_page,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
@@ -178,6 +178,9 @@ impl Window {
                 house_page::ui(ui, &self.session, page, &mut outbox);
             }
             Page::Trials => trials_page::ui(ui, &self.session, &mut self.view.trials, &mut outbox),
+            Page::Submission => {
+                submission_page::ui(ui, &self.session, &mut self.view.submission, &mut outbox);
+            }
             Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, &mut outbox),
         }
         overlays::ui(

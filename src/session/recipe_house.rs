@@ -1,0 +1,106 @@
+//! House-made ingredients of a drink as short cards.
+
+use crate::kitchen::{card_parts, label, making_order_of};
+use crate::model::{Document, PreparationId, Source, Trial};
+use crate::sheet::HouseCard;
+use crate::units::trimmed;
+use std::collections::BTreeSet;
+
+/// Preparations that a trial pours or is garnished with, and those below them, in the order of
+/// making.
+pub(super) fn preparations_of(document: &Document, trial: &Trial) -> Vec<PreparationId> {
+    let mut wanted = Vec::new();
+    let mut seen = BTreeSet::new();
+    for pour in &trial.pours {
+        let Some(id) = preparation_behind(document, &pour.source) else {
+            continue;
+        };
+        // A circle is said elsewhere; the preparation itself is told all the same.
+        let order = making_order_of(document, id).unwrap_or_else(|_| vec![id.clone()]);
+        for below in order {
+            if seen.insert(below.clone()) {
+                wanted.push(below);
+            }
+        }
+    }
+    wanted
+}
+
+/// The preparation that makes what is poured: by name, by its row, or as a lot of it.
+pub(super) fn preparation_behind<'a>(
+    document: &'a Document,
+    source: &'a Source,
+) -> Option<&'a PreparationId> {
+    if let Source::Preparation { preparation, .. } = source {
+        return Some(preparation);
+    }
+    let of = match source {
+        Source::Lot(lot) => document.lots.get(lot)?.of.as_ref()?,
+        other => document.row_of(other)?,
+    };
+    let mut made = document.preparations.iter();
+    made.find(|(_, made)| made.outputs.values().any(|row| row == of))
+        .map(|(id, _)| id)
+}
+
+/// Cards of those preparations, and how long all of them take one after the other at most, min.
+pub(super) fn house_cards(document: &Document, trial: &Trial) -> (Vec<HouseCard>, Option<f64>) {
+    let mut cards = Vec::new();
+    let mut minutes = None;
+    for id in preparations_of(document, trial) {
+        match card_parts(document, &id) {
+            Ok(parts) => {
+                minutes = Some(minutes.unwrap_or(0.0) + parts.minutes);
+                let mut inputs = parts.first;
+                inputs.extend(parts.inputs);
+                cards.push(HouseCard {
+                    makes: format!("{}. {}.", parts.makes, parts.takes),
+                    name: parts.name,
+                    inputs,
+                    steps: parts.steps,
+                    keeps: kept(document, &id),
+                });
+            }
+            Err(error) => cards.push(HouseCard {
+                name: named(document, &id),
+                makes: format!("Cannot be worked out: {error}."),
+                ..HouseCard::default()
+            }),
+        }
+    }
+    (cards, minutes)
+}
+
+fn named(document: &Document, id: &PreparationId) -> String {
+    let made = document.preparations.get(id);
+    made.map_or_else(|| id.0.clone(), |made| made.name.clone())
+}
+
+/// Life, storage and allergens of what it makes, a line each output.
+fn kept(document: &Document, id: &PreparationId) -> Vec<String> {
+    let Some(made) = document.preparations.get(id) else {
+        return Vec::new();
+    };
+    let lives = crate::kitchen::keeping(document, id).unwrap_or_default();
+    let line = |stream: &String| {
+        // The day matters only to lines that are left out here.
+        let label = label(document, id, stream, "2000-01-01").ok()?;
+        let mut words: Vec<&str> = label.lines().skip(1).collect();
+        words.retain(|line| {
+            !["Made on", "Use by", "Follow"]
+                .iter()
+                .any(|left_out| line.starts_with(left_out))
+        });
+        let days = lives.get(stream).and_then(crate::kitchen::Keeping::days);
+        let life = days.map_or_else(
+            || "nobody says how long it keeps".to_owned(),
+            |days| format!("keeps {} days", trimmed(days, 1)),
+        );
+        let words: Vec<&str> = words
+            .iter()
+            .map(|line| line.trim_end_matches('.'))
+            .collect();
+        Some(format!("{stream}: {life}. {}.", words.join(". ")))
+    };
+    made.outputs.keys().filter_map(line).collect()
+}

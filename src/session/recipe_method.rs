@@ -1,0 +1,222 @@
+//! The steps of a drink in words, as its technique gives them.
+
+use super::open_document::Session;
+use super::text::pour_name;
+use crate::balance::Figures;
+use crate::model::{Added, Amount, Dilution, Document, Glass, Method, Pour, Spec, Trial};
+use crate::units::{capital, celsius, number};
+
+/// The steps of the trial on screen as its technique gives them; empty without a drink.
+///
+/// Seconds are common practice, no source: the temperature beside them is what the model predicts.
+pub fn drawn_method(session: &Session) -> Vec<String> {
+    let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
+        return Vec::new();
+    };
+    let derived = session.derived();
+    let found = derived.and_then(|derived| derived.figures.as_ref().ok());
+    Steps {
+        document: session.document(),
+        spec,
+        trial,
+        found,
+    }
+    .all()
+}
+
+/// What the steps are told from.
+struct Steps<'a> {
+    document: &'a Document,
+    spec: &'a Spec,
+    trial: &'a Trial,
+    found: Option<&'a Figures>,
+}
+
+impl Steps<'_> {
+    fn all(&self) -> Vec<String> {
+        let mut steps = Vec::new();
+        steps.extend(self.glass());
+        steps.extend(self.rinse());
+        steps.extend(self.mix());
+        steps.extend(self.after());
+        steps.extend(self.garnish());
+        steps
+    }
+
+    fn poured(&self, added: Added) -> impl Iterator<Item = (usize, &Pour)> {
+        let pours = self.trial.pours.iter().enumerate();
+        pours.filter(move |(_, pour)| {
+            let counts = pour.amount.value().is_some_and(|value| value > 0.0);
+            pour.added == added && counts
+        })
+    }
+
+    fn names(&self, added: Added) -> Vec<String> {
+        let poured = self.poured(added);
+        poured
+            .map(|(place, _)| pour_name(self.document, self.trial, place).to_owned())
+            .collect()
+    }
+
+    /// "45 ml of gin".
+    fn measured(&self, added: Added) -> Vec<String> {
+        let poured = self.poured(added);
+        poured
+            .map(|(place, pour)| {
+                let value = pour.amount.value().unwrap_or(0.0);
+                let amount = pour.amount_text(value, &self.document.measures);
+                format!(
+                    "{amount} of {}",
+                    pour_name(self.document, self.trial, place)
+                )
+            })
+            .collect()
+    }
+
+    fn glass(&self) -> Option<String> {
+        let name = &self.spec.glass.name;
+        let state = self.spec.stage.glass_state.trim();
+        match self.trial.technique.method {
+            Method::Built | Method::Swizzled => None,
+            _ if !state.is_empty() => Some(format!("Ready the {name}: {state}.")),
+            _ if is_iced(&self.spec.glass) => Some(format!("Fill the {name} with fresh ice.")),
+            _ => Some(format!("Chill the {name}.")),
+        }
+    }
+
+    fn rinse(&self) -> Option<String> {
+        let names = self.measured(Added::Rinse);
+        (!names.is_empty()).then(|| {
+            let name = &self.spec.glass.name;
+            format!(
+                "Rinse the {name} with {} and tip out what is left.",
+                joined(&names)
+            )
+        })
+    }
+
+    fn mix(&self) -> Vec<String> {
+        let names = joined(&self.names(Added::With));
+        if names.is_empty() {
+            return Vec::new();
+        }
+        let glass = &self.spec.glass.name;
+        let until = self.until();
+        let ice = self.ice();
+        match self.trial.technique.method {
+            Method::Shaken if self.has_egg() => vec![
+                format!("Measure {names} into a shaker and shake without ice for 10 s."),
+                format!("Add {ice} and shake hard for 12 s{until}."),
+                format!("Strain through a fine sieve into the {glass}."),
+            ],
+            Method::Shaken => vec![
+                format!("Measure {names} into a shaker."),
+                format!("Add {ice} and shake hard for 12 s{until}."),
+                format!("Strain through a fine sieve into the {glass}."),
+            ],
+            Method::Stirred => vec![
+                format!("Measure {names} into a mixing glass."),
+                format!("Add {ice} and stir for 30 s{until}."),
+                format!("Strain into the {glass}."),
+            ],
+            Method::Thrown => vec![
+                format!("Measure {names} into a tin with {ice}."),
+                format!("Throw eight times between two tins{until}."),
+                format!("Strain into the {glass}."),
+            ],
+            Method::Built => vec![
+                format!("Measure {names} into the {glass}."),
+                format!("Fill with {ice} and stir for 10 s{until}."),
+            ],
+            Method::Swizzled => vec![
+                format!("Measure {names} into the {glass}."),
+                format!(
+                    "Fill with crushed ice and swizzle for 15 s{until}, then crown with more ice."
+                ),
+            ],
+            Method::Blended => vec![
+                format!("Measure {names} into the blender."),
+                format!("Add {ice} and blend for {} s{until}.", self.blade_seconds()),
+                format!("Pour into the {glass}."),
+            ],
+            Method::Bottled => vec![
+                format!("Mix {names}, bottle and chill."),
+                format!("Turn the bottle over once and pour into the {glass}."),
+            ],
+            Method::NoIce => vec![format!("Measure {names} into the {glass} and stir.")],
+        }
+    }
+
+    fn blade_seconds(&self) -> String {
+        // The usual run of a blender: common practice, no source.
+        let seconds = self.trial.technique.chilling.blade_seconds.unwrap_or(20.0);
+        number(seconds, 0)
+    }
+
+    fn ice(&self) -> String {
+        match self.trial.technique.dilution {
+            Dilution::IceGrams(grams) => format!("{} g of ice", number(grams, 0)),
+            _ => "ice".to_owned(),
+        }
+    }
+
+    /// How cold it is then, where that is known.
+    fn until(&self) -> String {
+        let cold = self.found.and_then(|found| found.served_celsius);
+        cold.map_or_else(String::new, |cold| {
+            format!(", to about {}", celsius(cold.round()))
+        })
+    }
+
+    fn has_egg(&self) -> bool {
+        let eggs = self.poured(Added::With).filter(|(_, pour)| {
+            let settled = self.document.settle(self.trial, pour);
+            settled.is_some_and(|settled| crate::kitchen::is_egg(settled.ingredient))
+        });
+        eggs.count() > 0
+    }
+
+    fn after(&self) -> Option<String> {
+        let names = self.measured(Added::After);
+        (!names.is_empty()).then(|| format!("Top with {}.", joined(&names)))
+    }
+
+    fn garnish(&self) -> Option<String> {
+        let words = garnish_words(self.document, self.spec, self.trial);
+        (!words.is_empty()).then(|| format!("Garnish: {words}."))
+    }
+}
+
+fn is_iced(glass: &Glass) -> bool {
+    glass.ice_share > 0.0
+}
+
+/// "a, b and c".
+fn joined(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// The garnish in words: the entry's own, else the lines of the recipe that bring no liquid.
+pub(super) fn garnish_words(document: &Document, spec: &Spec, trial: &Trial) -> String {
+    let own = spec.entry.garnish.trim();
+    if !own.is_empty() {
+        return own.trim_end_matches('.').to_owned();
+    }
+    let laid = trial.pours.iter().enumerate().filter_map(|(place, pour)| {
+        let Amount::Words(words) = &pour.amount else {
+            return None;
+        };
+        let name = pour_name(document, trial, place);
+        let words = words.trim();
+        Some(if words.to_lowercase().contains(&name.to_lowercase()) {
+            capital(words)
+        } else {
+            format!("{}: {words}", capital(name))
+        })
+    });
+    laid.collect::<Vec<_>>().join("; ")
+}

@@ -1,0 +1,62 @@
+//! A sheet laid out, for the window, the files and the verbs alike.
+
+use super::open_document::Session;
+use super::recipe_sheet::recipe;
+use crate::model::{PaperSize, Reader};
+use crate::sheet::{
+    About, Laid, Layout, LayoutError, Paper, Recipe, card_blocks, lay_out_fitting, sheet_blocks,
+};
+
+/// One version of the sheet of the trial on screen.
+#[derive(Clone, Debug)]
+pub struct SheetView {
+    /// What it says.
+    pub recipe: Recipe,
+    /// Its pages, or why there are none.
+    pub laid: Result<Laid, LayoutError>,
+    /// The same in short for a phone, or why there is none.
+    pub card: Result<Laid, LayoutError>,
+}
+
+/// Lays out the sheet of the trial on screen for a reader; `None` without a drink.
+pub fn sheet_view(session: &Session, reader: Reader) -> Option<SheetView> {
+    let recipe = recipe(session, reader)?;
+    let paper = match session.spec()?.entry.paper {
+        PaperSize::A4 => Paper::A4,
+        PaperSize::Letter => Paper::Letter,
+    };
+    let about = About {
+        title: recipe.title.clone(),
+        language: "en".to_owned(),
+        author: recipe.maker.clone(),
+        date: date_of(&recipe.day),
+    };
+    let foot = foot(&recipe);
+    let layout = Layout {
+        margins_mm: 16.0,
+        size_pt: 9.5,
+        foot,
+        ..Layout::on(paper)
+    };
+    let laid = lay_out_fitting(&sheet_blocks(&recipe), &layout, &about);
+    let card = lay_out_fitting(&card_blocks(&recipe), &Layout::on(Paper::Card), &about);
+    Some(SheetView { recipe, laid, card })
+}
+
+/// Name, version and reader, at the foot of every page.
+fn foot(recipe: &Recipe) -> String {
+    format!(
+        "{}  ·  {}  ·  for {}",
+        recipe.title,
+        recipe.version,
+        recipe.reader.name()
+    )
+}
+
+/// Year, month and day of an ISO 8601 day.
+fn date_of(day: &str) -> Option<(u16, u8, u8)> {
+    let mut parts = day.split('-');
+    let year = parts.next()?.parse().ok()?;
+    let month = parts.next()?.parse().ok()?;
+    Some((year, month, parts.next()?.parse().ok()?))
+}

@@ -1,0 +1,261 @@
+//! Puts the content of a sheet into blocks, for paper and for a phone.
+
+use super::block::{Block, Column};
+use super::recipe::{HouseCard, Recipe, RecipeLine};
+use crate::model::Reader;
+
+/// Size of the chart on paper, mm.
+const CHART_MM: (f64, f64) = (80.0, 62.0);
+
+fn chart_svg(_chart: &crate::chart::Chart, _w: f64, _h: f64) -> String {
+    "<svg xmlns='http://www.w3.org/2000/svg' width='80' height='60'><rect width='80' height='60' fill='#eee'/></svg>".to_owned()
+}
+
+/// The whole sheet.
+pub fn sheet_blocks(recipe: &Recipe) -> Vec<Block> {
+    let mut blocks = vec![title(recipe)];
+    blocks.extend(story(recipe));
+    blocks.extend(amounts(recipe));
+    blocks.push(Block::Pair {
+        left: making(recipe),
+        right: beside(recipe),
+        share: 0.5,
+    });
+    blocks.extend(house(recipe));
+    blocks.extend(service(recipe));
+    blocks.extend(small(recipe));
+    blocks
+}
+
+/// What a phone shows: name, amounts, method, garnish, allergens.
+pub fn card_blocks(recipe: &Recipe) -> Vec<Block> {
+    let mut blocks = vec![title(recipe)];
+    if !recipe.lines.is_empty() {
+        let rows = recipe.lines.iter();
+        blocks.push(Block::Table {
+            columns: vec![Column::figures(""), Column::words("", 1.0)],
+            rows: rows
+                .map(|line| vec![line.amount.clone(), with_how(line)])
+                .collect(),
+        });
+    }
+    blocks.extend(numbered(&recipe.method));
+    blocks.extend(labelled("Glass", &recipe.glass));
+    blocks.extend(labelled("Garnish", &recipe.garnish));
+    blocks.extend(labelled("Allergens", &allergens(recipe)));
+    blocks.extend(recipe.cautions.iter().cloned().map(Block::Small));
+    blocks
+}
+
+fn title(recipe: &Recipe) -> Block {
+    let mut under = Vec::new();
+    under.extend(
+        recipe
+            .twist_of
+            .as_ref()
+            .map(|of| format!("a twist on {of}")),
+    );
+    under.extend(recipe.maker.as_ref().map(|maker| format!("by {maker}")));
+    under.extend(recipe.competition.clone());
+    if recipe.reader == Reader::Home && under.is_empty() && !recipe.family.is_empty() {
+        under.push(recipe.family.clone());
+    }
+    Block::Title {
+        text: recipe.title.clone(),
+        under: under.join("  ·  "),
+    }
+}
+
+fn story(recipe: &Recipe) -> Vec<Block> {
+    let mut blocks: Vec<Block> = Vec::new();
+    if !recipe.menu.is_empty() {
+        blocks.push(Block::Paragraph(recipe.menu.clone()));
+    }
+    blocks.extend(recipe.story.iter().cloned().map(Block::Paragraph));
+    blocks
+}
+
+fn amounts(recipe: &Recipe) -> Vec<Block> {
+    if recipe.lines.is_empty() {
+        return Vec::new();
+    }
+    let written_in_ml = recipe
+        .lines
+        .iter()
+        .all(|line| line.ml.is_empty() || line.amount == line.ml);
+    let mut columns = vec![Column::words("Ingredient", 1.0)];
+    if !written_in_ml {
+        columns.push(Column::figures("as poured"));
+    }
+    columns.extend(["ml", "oz", "g"].map(Column::figures));
+    let row = |line: &RecipeLine| {
+        let mut cells = vec![with_how(line)];
+        if !written_in_ml {
+            cells.push(line.amount.clone());
+        }
+        cells.extend([&line.ml, &line.ounces, &line.grams].map(|cell| bare(cell)));
+        if line.ml.is_empty() && written_in_ml {
+            cells[1].clone_from(&line.amount);
+        }
+        cells
+    };
+    let rows = recipe.lines.iter().map(row).collect();
+    let mut blocks = vec![
+        Block::Heading("Ingredients".to_owned()),
+        Block::Table { columns, rows },
+    ];
+    if !recipe.totals.is_empty() {
+        blocks.push(Block::Small(recipe.totals.clone()));
+    }
+    blocks
+}
+
+/// The amount without its unit, which stands in the head.
+fn bare(cell: &str) -> String {
+    let units = [" ml", " oz", " g"];
+    let found = units.iter().find_map(|unit| cell.strip_suffix(unit));
+    found.unwrap_or(cell).to_owned()
+}
+
+fn with_how(line: &RecipeLine) -> String {
+    let mut name = line.name.clone();
+    if line.house_made && !name.contains("house-made") {
+        name = format!("{name} (house-made)");
+    }
+    if line.how.is_empty() {
+        name
+    } else {
+        format!("{name}, {}", line.how)
+    }
+}
+
+fn numbered(items: &[String]) -> Option<Block> {
+    (!items.is_empty()).then(|| Block::List {
+        numbered: true,
+        items: items.to_vec(),
+    })
+}
+
+fn bullets(items: &[String]) -> Option<Block> {
+    (!items.is_empty()).then(|| Block::List {
+        numbered: false,
+        items: items.to_vec(),
+    })
+}
+
+fn headed(head: &str, block: Option<Block>) -> Vec<Block> {
+    block.map_or_else(Vec::new, |block| {
+        vec![Block::Heading(head.to_owned()), block]
+    })
+}
+
+fn labelled(head: &str, words: &str) -> Option<Block> {
+    (!words.is_empty()).then(|| Block::Paragraph(format!("{head}: {words}")))
+}
+
+/// Method, glass and garnish.
+fn making(recipe: &Recipe) -> Vec<Block> {
+    let mut blocks = headed("Method", numbered(&recipe.method));
+    if !recipe.glass_lines.is_empty() {
+        blocks.push(Block::Heading("Glass".to_owned()));
+        let words = recipe.glass_lines.join("; ");
+        blocks.push(Block::Paragraph(format!("{}: {words}.", recipe.glass)));
+    }
+    if !recipe.garnish.is_empty() {
+        blocks.push(Block::Heading("Garnish".to_owned()));
+        blocks.push(Block::Paragraph(recipe.garnish.clone()));
+    }
+    blocks.extend(headed("Substitutes", bullets(&recipe.substitutes)));
+    blocks
+}
+
+/// The balance and its figures.
+fn beside(recipe: &Recipe) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    if let Some(chart) = &recipe.chart {
+        blocks.push(Block::Heading("Balance".to_owned()));
+        let (width_mm, height_mm) = CHART_MM;
+        blocks.push(Block::Figure {
+            svg: chart_svg(chart, width_mm, height_mm),
+            width_mm,
+            height_mm,
+            alt: format!("{}. {}", chart.title, chart.summary),
+        });
+        if !recipe.chart_words.is_empty() {
+            blocks.push(Block::Small(recipe.chart_words.clone()));
+        }
+    }
+    if !recipe.figures.is_empty() {
+        let rows = recipe.figures.iter();
+        blocks.push(Block::Table {
+            columns: vec![
+                Column::words("Figure", 1.0),
+                Column::figures("as served"),
+                Column::figures("may be off"),
+            ],
+            rows: rows
+                .map(|line| vec![line.name.clone(), line.value.clone(), line.note.clone()])
+                .collect(),
+        });
+    }
+    let mut safe = Vec::new();
+    if !recipe.allergens.is_empty() {
+        safe.push(Block::Paragraph(format!(
+            "Allergens: {}",
+            allergens(recipe)
+        )));
+    }
+    safe.extend(recipe.alcohol.iter().cloned().map(Block::Paragraph));
+    safe.extend(recipe.cautions.iter().cloned().map(Block::Small));
+    if !safe.is_empty() {
+        blocks.push(Block::Boxed(safe));
+    }
+    blocks
+}
+
+fn allergens(recipe: &Recipe) -> String {
+    recipe.allergens.join(", ")
+}
+
+fn house(recipe: &Recipe) -> Vec<Block> {
+    if recipe.house_made.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = vec![Block::Heading("Made in house".to_owned())];
+    blocks.extend(recipe.house_made.iter().map(|card| {
+        let mut inner = vec![Block::Paragraph(card.name.clone())];
+        inner.extend(house_card(card));
+        Block::Boxed(inner)
+    }));
+    blocks
+}
+
+fn house_card(card: &HouseCard) -> Vec<Block> {
+    let mut blocks = vec![Block::Small(card.makes.clone())];
+    let left = bullets(&card.inputs).into_iter().collect();
+    let right = numbered(&card.steps).into_iter().collect();
+    blocks.push(Block::Pair {
+        left,
+        right,
+        share: 0.36,
+    });
+    blocks.extend(card.keeps.iter().cloned().map(Block::Small));
+    blocks
+}
+
+/// Batch, preparation and cost.
+fn service(recipe: &Recipe) -> Vec<Block> {
+    let mut blocks = headed("Batch", bullets(&recipe.batch));
+    blocks.extend(headed("Preparation", bullets(&recipe.prep)));
+    blocks.extend(headed("Cost", bullets(&recipe.cost)));
+    blocks
+}
+
+fn small(recipe: &Recipe) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    if !recipe.sources.is_empty() {
+        blocks.push(Block::Rule);
+        blocks.push(Block::Small(recipe.sources.join(" ")));
+    }
+    blocks
+}

@@ -1,0 +1,215 @@
+//! Lists and tables become strips.
+
+use super::block::Column;
+use super::builder::{Across, Builder, HAIRLINE_MM, SetText, rule};
+use super::element::Role;
+use super::ink::Ink;
+use super::layout::LayoutError;
+use super::page::Item;
+use super::strip::{Again, Strip};
+use super::style::Style;
+use std::collections::VecDeque;
+use std::rc::Rc;
+
+/// Thickness of the line under the heads of a table, mm.
+const HEAD_RULE_MM: f64 = 0.3;
+/// Columns that take what they need share at most that much of the width.
+const MOST_NATURAL: f64 = 0.75;
+
+impl Builder<'_> {
+    /// Strips of a list with hanging numbers or bullets.
+    pub(super) fn list(
+        &mut self,
+        numbered: bool,
+        items: &[String],
+        across: Across,
+        id: usize,
+    ) -> Result<VecDeque<Strip>, LayoutError> {
+        let styles = self.styles;
+        let label = |place: usize| {
+            if numbered {
+                (place + 1).to_string()
+            } else {
+                "•".to_owned()
+            }
+        };
+        let labels: Vec<String> = (0..items.len()).map(label).collect();
+        let widest = labels
+            .iter()
+            .map(|label| self.width(label, styles.label))
+            .fold(0.0, f64::max);
+        let gap = 0.6 * styles.text.size_mm();
+        let column = Across {
+            x: across.x + widest + gap,
+            width: across.width - widest - gap,
+        };
+        let list = self.element(Role::List { numbered });
+        let mut strips = VecDeque::new();
+        for (label, text) in labels.iter().zip(items) {
+            let item = self.within(list, |own| own.element(Role::ListItem));
+            let (set, body) = self.within(item, |own| {
+                let number = own.element(Role::ListLabel);
+                let beside = Across {
+                    width: widest,
+                    ..across
+                };
+                let set = own.set(label, styles.label, beside, (true, Some(number), id))?;
+                Ok((
+                    set,
+                    own.text(text, styles.text, column, (Role::ListBody, id))?,
+                ))
+            })?;
+            let mut body = body;
+            if body.is_empty() {
+                body.push_back(Strip::of(id, 0.0, Vec::new(), set.line_mm));
+            }
+            if let Some(first) = body.front_mut() {
+                first.put_first(set.lines.into_iter().flatten().collect());
+                first.before = if strips.is_empty() {
+                    0.0
+                } else {
+                    0.45 * styles.step()
+                };
+            }
+            strips.append(&mut body);
+        }
+        Ok(strips)
+    }
+
+    /// Strips of a table, a row each; a page repeats the heads.
+    pub(super) fn table(
+        &mut self,
+        columns: &[Column],
+        rows: &[Vec<String>],
+        across: Across,
+        id: usize,
+    ) -> Result<VecDeque<Strip>, LayoutError> {
+        let columns = all_columns(columns, rows);
+        let places = self.places(&columns, rows, across);
+        let table = self.element(Role::Table);
+        let mut strips = VecDeque::new();
+        let headed = columns.iter().any(|column| !column.head.is_empty());
+        let mut again = None;
+        if headed {
+            let heads: Vec<String> = columns.iter().map(|column| column.head.clone()).collect();
+            let head = self.within(table, |own| own.element(Role::TableHead));
+            let row = self.within(head, |own| own.element(Role::TableRow));
+            let (mut items, height) = self.within(row, |own| {
+                let style = own.styles.head;
+                own.row(&heads, &columns, &places, (style, Role::HeadCell, id))
+            })?;
+            items.push(rule(across, height, HEAD_RULE_MM, Ink::Text));
+            let height = height + HEAD_RULE_MM;
+            again = Some(Rc::new(Again::of(&items, height)));
+            let mut strip = Strip::of(id, 0.0, items, height);
+            strip.keep = true;
+            strips.push_back(strip);
+        }
+        let body = self.within(table, |own| own.element(Role::TableBody));
+        for (place, cells) in rows.iter().enumerate() {
+            let row = self.within(body, |own| own.element(Role::TableRow));
+            let (mut items, height) = self.within(row, |own| {
+                let style = own.styles.cell;
+                own.row(cells, &columns, &places, (style, Role::DataCell, id))
+            })?;
+            items.push(rule(across, height, HAIRLINE_MM, Ink::Line));
+            let mut strip = Strip::of(id, 0.0, items, height + HAIRLINE_MM);
+            strip.keep = place + 2 == rows.len();
+            strip.again = again.clone().filter(|_| place > 0);
+            strips.push_back(strip);
+        }
+        Ok(strips)
+    }
+
+    /// The things of a row, and its height, mm.
+    fn row(
+        &mut self,
+        cells: &[String],
+        columns: &[Column],
+        places: &[Across],
+        (style, role, id): (Style, Role, usize),
+    ) -> Result<(Vec<Item>, f64), LayoutError> {
+        let mut set: Vec<SetText> = Vec::with_capacity(columns.len());
+        for (place, (column, across)) in columns.iter().zip(places).enumerate() {
+            let element = self.element(role.clone());
+            // An empty cell is a cell, too: a blank stands in it.
+            let text = cells
+                .get(place)
+                .map(String::as_str)
+                .filter(|text| !text.is_empty());
+            let how = (column.right, Some(element), id);
+            set.push(self.set(text.unwrap_or(" "), style, *across, how)?);
+        }
+        let padding = 0.3 * style.size_mm();
+        let most = set.iter().map(|text| text.lines.len()).max().unwrap_or(0);
+        let mut items = Vec::new();
+        for text in set {
+            // Heads stand on the line below them.
+            let free = if role == Role::HeadCell {
+                most - text.lines.len()
+            } else {
+                0
+            };
+            for (place, line) in text.lines.into_iter().enumerate() {
+                let y = padding + (place + free) as f64 * text.line_mm;
+                items.extend(line.into_iter().map(|mut item| {
+                    item.lower(y);
+                    item
+                }));
+            }
+        }
+        Ok((items, most as f64 * style.line_mm() + 2.0 * padding))
+    }
+
+    /// Where the columns stand.
+    fn places(&self, columns: &[Column], rows: &[Vec<String>], across: Across) -> Vec<Across> {
+        let styles = self.styles;
+        let gap = 1.4 * styles.text.size_mm();
+        let free = across.width - gap * columns.len().saturating_sub(1) as f64;
+        let natural = |(place, column): (usize, &Column)| {
+            let cells = rows.iter().filter_map(|row| row.get(place));
+            let cells = cells.map(|cell| self.width(cell, styles.cell));
+            // A hair more, so that rounding breaks no cell.
+            cells.fold(self.width(&column.head, styles.head), f64::max) + 0.01
+        };
+        let shared = columns.iter().any(|column| column.share > 0.0);
+        let shares: Vec<f64> = (columns.iter().enumerate())
+            .map(|(place, column)| match column.share {
+                share if share > 0.0 && share.is_finite() => share,
+                _ if !shared && place == 0 => 1.0,
+                _ => 0.0,
+            })
+            .collect();
+        let own: Vec<f64> = (columns.iter().enumerate())
+            .map(|entry| {
+                if shares[entry.0] > 0.0 {
+                    0.0
+                } else {
+                    natural(entry)
+                }
+            })
+            .collect();
+        let wanted: f64 = own.iter().sum();
+        let squeeze = (MOST_NATURAL * free / wanted.max(1.0e-9)).min(1.0);
+        let rest = (free - wanted * squeeze).max(0.0);
+        let parts: f64 = shares.iter().sum();
+        let mut x = across.x;
+        let widths = own.iter().zip(&shares).map(|(own, share)| {
+            let width = own * squeeze + rest * share / parts.max(1.0e-9);
+            let place = Across { x, width };
+            x += width + gap;
+            place
+        });
+        widths.collect()
+    }
+}
+
+/// The columns, with one more for every cell that stands beyond them: nothing is left out.
+fn all_columns(columns: &[Column], rows: &[Vec<String>]) -> Vec<Column> {
+    let most = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let mut columns = columns.to_vec();
+    while columns.len() < most {
+        columns.push(Column::words("", 0.0));
+    }
+    columns
+}

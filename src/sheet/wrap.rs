@@ -1,0 +1,147 @@
+//! Breaks text into lines where Unicode allows it (UAX #14); a word that is too long breaks inside.
+
+use super::fonts::Font;
+use super::shape::{Glyph, Piece, shape};
+use unicode_linebreak::{BreakOpportunity, linebreaks};
+
+/// Rounding of lengths in em.
+const HAIR: f64 = 1.0e-9;
+
+/// A line of text.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Line {
+    /// What stands in it, from left to right.
+    pub(super) pieces: Vec<Piece>,
+    /// Width without the blank at its end, em.
+    pub(super) width: f64,
+    /// Width with it, em.
+    full: f64,
+}
+
+impl Line {
+    fn add(&mut self, pieces: Vec<Piece>) {
+        for piece in pieces {
+            let width = piece.width();
+            let (blank, only_blank) = piece.blank_end();
+            if !only_blank {
+                self.width = self.full + width - blank;
+            }
+            self.full += width;
+            join(&mut self.pieces, piece);
+        }
+    }
+}
+
+/// Adds a piece; runs that touch become one.
+fn join(pieces: &mut Vec<Piece>, piece: Piece) {
+    let Piece::Run { text, glyphs } = &piece else {
+        pieces.push(piece);
+        return;
+    };
+    if let Some(Piece::Run {
+        text: before,
+        glyphs: known,
+    }) = pieces.last_mut()
+    {
+        let shift = before.len();
+        known.extend(glyphs.iter().map(|glyph| Glyph {
+            text: glyph.text.start + shift..glyph.text.end + shift,
+            ..glyph.clone()
+        }));
+        before.push_str(text);
+    } else {
+        pieces.push(piece);
+    }
+}
+
+/// Width without the blank at the end, em.
+fn measured(pieces: &[Piece]) -> f64 {
+    let mut line = Line::default();
+    line.add(pieces.to_vec());
+    line.width
+}
+
+/// The width that a word may need for a hyphen, em.
+fn hyphen(font: &Font, word: &str) -> f64 {
+    if word.ends_with('\u{AD}') {
+        measured(&shape(font, "-"))
+    } else {
+        0.0
+    }
+}
+
+/// The lines of a cleaned text in a column of that width, em. No text, no line.
+pub(super) fn wrap(font: &Font, text: &str, width: f64) -> Vec<Line> {
+    let mut lines = Vec::new();
+    let mut line = Line::default();
+    let mut start = 0;
+    if text.is_empty() {
+        return lines;
+    }
+    for (end, kind) in linebreaks(text) {
+        let from = std::mem::replace(&mut start, end);
+        let word = &text[from..end];
+        let ends_line = kind == BreakOpportunity::Mandatory;
+        let word = word.strip_suffix('\n').unwrap_or(word);
+        let pieces = shape(font, word);
+        let least = measured(&pieces) + hyphen(font, word);
+        if line.full + least > width + HAIR && !line.pieces.is_empty() {
+            hyphenate(font, &text[..from], &mut line);
+            lines.push(std::mem::take(&mut line));
+        }
+        if least > width + HAIR {
+            break_inside(font, word, width, &mut lines, &mut line);
+        } else {
+            line.add(pieces);
+        }
+        if ends_line {
+            lines.push(std::mem::take(&mut line));
+        }
+    }
+    lines
+}
+
+/// A line that ends at a soft hyphen shows it.
+fn hyphenate(font: &Font, before: &str, line: &mut Line) {
+    if before.ends_with('\u{AD}') {
+        line.add(shape(font, "-"));
+    }
+}
+
+/// Breaks a word that is wider than the column between its letters; every line takes one at least.
+fn break_inside(font: &Font, word: &str, width: f64, lines: &mut Vec<Line>, line: &mut Line) {
+    for piece in shape(font, word) {
+        let letters = match piece {
+            Piece::Run { text, glyphs } => letters(&text, &glyphs),
+            lacking @ Piece::Lacking(_) => vec![lacking],
+        };
+        for letter in letters {
+            let least = measured(std::slice::from_ref(&letter));
+            if line.full + least > width + HAIR && !line.pieces.is_empty() {
+                lines.push(std::mem::take(line));
+            }
+            line.add(vec![letter]);
+        }
+    }
+}
+
+/// A run cut between its letters, each with the glyphs and marks that belong to it.
+fn letters(text: &str, glyphs: &[Glyph]) -> Vec<Piece> {
+    glyphs
+        .chunk_by(|a, b| a.text == b.text)
+        .filter_map(|chunk| {
+            let range = chunk.first()?.text.clone();
+            let glyphs = chunk
+                .iter()
+                .map(|glyph| Glyph {
+                    text: 0..range.len(),
+                    ..glyph.clone()
+                })
+                .collect();
+            Some(Piece::Run {
+                text: text[range].to_owned(),
+                glyphs,
+            })
+        })
+        .collect()
+}

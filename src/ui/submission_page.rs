@@ -1,0 +1,86 @@
+//! What is handed in: rules, words, the sheet as it prints, the service and the stage.
+
+use super::intent::Outbox;
+use super::naming::named;
+use super::{submission_glass, submission_readers, submission_words};
+use crate::model::Reader;
+use crate::session::Session;
+use eframe::egui::{CentralPanel, Panel, ScrollArea, Ui};
+
+/// What stands left of the sheet.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum EntryTab {
+    /// The rules of the competition, one by one.
+    #[default]
+    Rules,
+    /// Story, method, garnish, price.
+    Words,
+    /// The inside of the glass.
+    Glass,
+    /// Who may read what.
+    Readers,
+}
+
+impl EntryTab {
+    const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
+
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Rules => "Rules",
+            Self::Words => "Words",
+            Self::Glass => "Glass",
+            Self::Readers => "Readers",
+        }
+    }
+
+    const fn teach(self) -> &'static str {
+        match self {
+            Self::Rules => "The rules of the competition, one by one: kept, broken, to look at",
+            Self::Words => "Maker, story, method, garnish, substitutes, menu line and price",
+            Self::Glass => {
+                "The inside of the glass, for the wash line; foam, and what stays behind"
+            }
+            Self::Readers => "Which parts of the sheet judges, the bar and guests may read",
+        }
+    }
+}
+
+/// View state of the page.
+#[derive(Debug, Default)]
+pub(super) struct SubmissionPage {
+    /// What stands left of the sheet.
+    pub(super) entry: EntryTab,
+    /// For whom the sheet is shown.
+    pub(super) reader: Reader,
+}
+
+/// Shows the page.
+pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut SubmissionPage, outbox: &mut Outbox) {
+    Panel::left("entry")
+        .resizable(true)
+        .default_size(320.0)
+        .size_range(240.0..=560.0)
+        .show(ui, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                for tab in EntryTab::ALL {
+                    let shown = ui.selectable_label(page.entry == tab, tab.name());
+                    if named(shown, tab.name(), tab.teach()).clicked() {
+                        page.entry = tab;
+                    }
+                }
+            });
+            ui.separator();
+            ScrollArea::vertical()
+                .id_salt(page.entry.name())
+                .auto_shrink(false)
+                .show(ui, |ui| match page.entry {
+                    EntryTab::Rules => {}
+                    EntryTab::Words => submission_words::ui(ui, session, outbox),
+                    EntryTab::Glass => submission_glass::ui(ui, session, outbox),
+                    EntryTab::Readers => submission_readers::ui(ui, session, outbox),
+                });
+        });
+    CentralPanel::default().show(ui, |ui| {
+        ui.label(page.reader.name());
+    });
+}
