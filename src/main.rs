@@ -23,7 +23,9 @@ fn main() -> ExitCode {
     let done = match asked.verb {
         Verb::Help => Ok(USAGE.to_owned()),
         Verb::Version => Ok(format!("{WRITER}\n")),
-        Verb::Figures | Verb::Rebalance => run_verb(&asked).map_err(|error| error.to_string()),
+        Verb::Figures | Verb::Rebalance | Verb::Sheet | Verb::Prep => {
+            run_verb(&asked).map_err(|error| error.to_string())
+        }
         Verb::Window => window(&asked),
     };
     match done {

@@ -1,6 +1,6 @@
 //! What was asked on the command line.
 
-use crate::model::ScaleRule;
+use crate::model::{Reader, ScaleRule};
 use lexopt::prelude::{Long, Short, Value};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -15,6 +15,10 @@ pub enum Verb {
     Figures,
     /// Print proposals for a trial.
     Rebalance,
+    /// Write the sheet of a trial.
+    Sheet,
+    /// Print what is prepared when.
+    Prep,
     /// Print how to use the program.
     Help,
     /// Print the version.
@@ -36,6 +40,8 @@ pub struct Arguments {
     pub json: bool,
     /// What stays fixed while rebalancing.
     pub hold: Option<ScaleRule>,
+    /// For whom the sheet is.
+    pub reader: Reader,
     /// Write the output to this file instead of printing it.
     pub out: Option<PathBuf>,
 }
@@ -62,6 +68,7 @@ pub fn parse(words: impl IntoIterator<Item = OsString>) -> Result<Arguments, Usa
             Long("spec") => asked.spec = Some(text(parser.value()?)?),
             Long("trial") => asked.trial = Some(text(parser.value()?)?),
             Long("hold") => asked.hold = Some(hold(&text(parser.value()?)?)?),
+            Long("for") => asked.reader = reader(&text(parser.value()?)?)?,
             Long("out") => asked.out = Some(parser.value()?.into()),
             Short('h') | Long("help") => asked.verb = Verb::Help,
             Short('V') | Long("version") => asked.verb = Verb::Version,
@@ -79,7 +86,10 @@ pub fn parse(words: impl IntoIterator<Item = OsString>) -> Result<Arguments, Usa
             other => return Err(other.unexpected().into()),
         }
     }
-    let headless = matches!(asked.verb, Verb::Figures | Verb::Rebalance);
+    let headless = matches!(
+        asked.verb,
+        Verb::Figures | Verb::Rebalance | Verb::Sheet | Verb::Prep
+    );
     if headless && asked.file.is_none() {
         return Err(UsageError(
             "name the document: equipour figures FILE".to_owned(),
@@ -88,10 +98,10 @@ pub fn parse(words: impl IntoIterator<Item = OsString>) -> Result<Arguments, Usa
     let needs_verb = asked.json || asked.out.is_some() || asked.hold.is_some();
     if asked.verb == Verb::Window && needs_verb {
         return Err(UsageError(
-            "--json, --out and --hold go with figures or rebalance".to_owned(),
+            "--json, --out and --hold go with figures, rebalance, sheet or prep".to_owned(),
         ));
     }
-    if asked.verb == Verb::Figures && asked.hold.is_some() {
+    if asked.verb != Verb::Rebalance && asked.hold.is_some() {
         return Err(UsageError("--hold goes with rebalance".to_owned()));
     }
     Ok(asked)
@@ -101,8 +111,15 @@ fn verb_of(word: &OsString) -> Option<Verb> {
     match word.to_str()? {
         "figures" => Some(Verb::Figures),
         "rebalance" => Some(Verb::Rebalance),
+        "sheet" => Some(Verb::Sheet),
+        "prep" => Some(Verb::Prep),
         _ => None,
     }
+}
+
+fn reader(word: &str) -> Result<Reader, UsageError> {
+    let found = Reader::ALL.into_iter().find(|reader| reader.name() == word);
+    found.ok_or_else(|| UsageError(format!("--for takes judges, bar or home, not \"{word}\"")))
 }
 
 fn text(value: OsString) -> Result<String, UsageError> {

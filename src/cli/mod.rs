@@ -3,6 +3,7 @@
 mod arguments;
 mod json;
 mod run;
+mod sheet_verb;
 
 pub use arguments::{Arguments, UsageError, Verb, parse};
 pub use run::{CliError, USAGE, run_verb, select};

@@ -1,7 +1,7 @@
 //! Carries a headless verb out.
 
 use super::arguments::{Arguments, Verb};
-use super::json;
+use super::{json, sheet_verb};
 use crate::model::{Spec, Trial};
 use crate::session::{Edit, EditError, Session, document_as_text};
 use crate::store::{Builtin, BuiltinError, ReadError, write_text};
@@ -85,6 +85,9 @@ pub fn run_verb(asked: &Arguments) -> Result<String, CliError> {
         hold(&mut session, asked)?;
     }
     session.refresh();
+    if asked.verb == Verb::Sheet {
+        return sheet_verb::sheet(&session, asked);
+    }
     let text = if asked.json {
         json_text(&session, asked.verb)?
     } else {

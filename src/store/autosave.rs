@@ -146,7 +146,7 @@ fn write_unsaved(file: &Path, document: &Document, path: Option<PathBuf>) -> io:
         },
     })
     .map_err(io::Error::other)?;
-    write_whole(file, &text)
+    write_whole(file, text.as_bytes())
 }
 
 fn remove(file: &Path) -> io::Result<()> {

@@ -46,4 +46,4 @@ pub use table_read::{Delimiter, Sheet, SheetRow, TableError, read_sheet, table_t
 pub use table_rows::{Refusal, RowError, ingredients};
 pub use table_write::{ExportError, exported, save_table, write_table};
 pub use thumbnail::{Thumbnail, thumbnail};
-pub use write::{SaveError, document_text, save_document, save_over, write_text};
+pub use write::{SaveError, document_text, save_document, save_over, write_export, write_text};

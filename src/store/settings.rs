@@ -94,5 +94,5 @@ pub fn save_settings(settings: &Settings, path: &Path) -> io::Result<()> {
     let text = options()
         .to_string_pretty(settings, pretty())
         .map_err(io::Error::other)?;
-    write_whole(path, &(text + "\n"))
+    write_whole(path, (text + "\n").as_bytes())
 }

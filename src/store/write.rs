@@ -3,6 +3,7 @@
 use super::format::{FORMAT, File, WRITER, options, pretty};
 use super::photos::PhotoError;
 use super::read::{ReadError, Stamp, read_document};
+use super::table_write::ExportError;
 use crate::model::{Document, FieldError, check};
 use std::fs;
 use std::io::{self, Write as _};
@@ -92,6 +93,10 @@ fn put(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
 
 /// Puts a text in place whole or not at all; what was there stays beside it as `.bak`.
 pub(super) fn put_text(path: &Path, text: &str) -> Result<Stamp, SaveError> {
+    put_bytes(path, text.as_bytes())
+}
+
+fn put_bytes(path: &Path, bytes: &[u8]) -> Result<Stamp, SaveError> {
     if path.exists() && !path.is_file() {
         return Err(SaveError::NotAFile {
             path: path.to_owned(),
@@ -113,7 +118,7 @@ pub(super) fn put_text(path: &Path, text: &str) -> Result<Stamp, SaveError> {
     if path.is_file() {
         back_up(path).map_err(failed)?;
     }
-    write_whole(path, text).map_err(failed)?;
+    write_whole(path, bytes).map_err(failed)?;
     Stamp::of(path).ok_or_else(|| SaveError::Unwritable {
         path: path.to_owned(),
         reason: "the file vanished after saving".to_owned(),
@@ -140,11 +145,11 @@ fn back_up(path: &Path) -> io::Result<()> {
 /// Writes a file whole or not at all: a temporary file in the same folder, flushed, then renamed.
 ///
 /// A symbolic link keeps pointing at its file, and the file keeps its permissions.
-pub(crate) fn write_whole(path: &Path, text: &str) -> io::Result<()> {
+pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let path = behind_link(path);
     let folder = folder_of(&path);
     let mut file = temporary_in(folder)?;
-    file.write_all(text.as_bytes())?;
+    file.write_all(bytes)?;
     match fs::metadata(&path) {
         Ok(facts) => file.as_file().set_permissions(facts.permissions())?,
         Err(_) => share_like_a_new_file(file.as_file())?,
@@ -194,5 +199,15 @@ pub(super) fn share_like_a_new_file(_file: &fs::File) -> io::Result<()> {
 
 /// Writes a text of a verb to a file, whole or not at all.
 pub fn write_text(path: &Path, text: &str) -> io::Result<()> {
-    write_whole(path, text)
+    write_whole(path, text.as_bytes())
+}
+
+/// Writes what leaves the program, whole or not at all; a file there is replaced only when that is
+/// asked for, and then stays beside it as `.bak`.
+pub fn write_export(path: &Path, bytes: &[u8], replace: bool) -> Result<(), ExportError> {
+    if path.exists() && !replace {
+        return Err(ExportError::Exists);
+    }
+    put_bytes(path, bytes)?;
+    Ok(())
 }

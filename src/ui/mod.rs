@@ -89,6 +89,7 @@ mod proposals;
 mod reading_fields;
 mod remedies;
 mod report_dialog;
+mod sheet_preview;
 mod skipped;
 mod start_dialog;
 mod strips;

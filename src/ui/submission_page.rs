@@ -2,6 +2,7 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::sheet_preview::SheetPreview;
 use super::{submission_glass, submission_readers, submission_words};
 use crate::model::Reader;
 use crate::session::Session;
@@ -52,6 +53,8 @@ pub(super) struct SubmissionPage {
     pub(super) entry: EntryTab,
     /// For whom the sheet is shown.
     pub(super) reader: Reader,
+    /// The sheet as it prints.
+    pub(super) preview: SheetPreview,
 }
 
 /// Shows the page.
@@ -81,6 +84,23 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut SubmissionPage, outb
                 });
         });
     CentralPanel::default().show(ui, |ui| {
-        ui.label(page.reader.name());
+        ui.horizontal_wrapped(|ui| {
+            for reader in Reader::ALL {
+                let shown =
+                    ui.selectable_label(page.reader == reader, format!("For {}", reader.name()));
+                let teach = "The same drink, with the parts that this reader may see";
+                if named(shown, &format!("Sheet for {}", reader.name()), teach).clicked() {
+                    page.reader = reader;
+                }
+            }
+            let card = ui.toggle_value(&mut page.preview.card, "Card");
+            named(
+                card,
+                "Card for a phone",
+                "The drink in short, as wide as a phone",
+            );
+        });
+        ui.separator();
+        page.preview.ui(ui, session, page.reader);
     });
 }

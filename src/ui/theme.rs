@@ -42,6 +42,9 @@ pub(super) struct Tokens {
     button_hover: Color32,
 }
 
+/// Printed paper, in either theme.
+pub(super) const PAPER: Color32 = Color32::WHITE;
+
 const fn rgb(r: u8, g: u8, b: u8) -> Color32 {
     Color32::from_rgb(r, g, b)
 }

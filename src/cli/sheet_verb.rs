@@ -1,0 +1,74 @@
+//! The verbs that hand a drink over: its sheet, and what is prepared when.
+
+use super::arguments::Arguments;
+use super::run::CliError;
+use crate::session::{Session, SheetFile, SheetView, sheet_view};
+use crate::store::{ExportError, write_export};
+use std::path::{Path, PathBuf};
+
+/// Writes the sheet to the file that was named, or gives it as text.
+pub(super) fn sheet(session: &Session, asked: &Arguments) -> Result<String, CliError> {
+    let view = sheet_view(session, asked.reader).ok_or(CliError::NoDrink)?;
+    let Some(path) = &asked.out else {
+        return Ok(String::new());
+    };
+    let kind = kind_of(path)?;
+    write(&view, kind, path)
+}
+
+/// The kind of file that a name asks for.
+fn kind_of(path: &Path) -> Result<SheetFile, CliError> {
+    let extension = path.extension().and_then(|kind| kind.to_str());
+    let found = SheetFile::ALL
+        .into_iter()
+        .find(|kind| extension.is_some_and(|said| said.eq_ignore_ascii_case(kind.extension())));
+    found.ok_or_else(|| {
+        let known: Vec<String> = SheetFile::ALL
+            .iter()
+            .map(|kind| format!(".{}", kind.extension()))
+            .collect();
+        CliError::Model(format!(
+            "{}: a sheet is written as {}",
+            path.display(),
+            known.join(", ")
+        ))
+    })
+}
+
+/// Writes every file of a kind; says which, for there may be one a page.
+fn write(view: &SheetView, kind: SheetFile, path: &Path) -> Result<String, CliError> {
+    let files = kind
+        .bytes(view)
+        .map_err(|error| CliError::Model(error.to_string()))?;
+    let mut said = String::new();
+    for (behind, bytes) in files {
+        let path = named(path, &behind);
+        write_export(&path, &bytes, true).map_err(|error| CliError::Write {
+            path: path.clone(),
+            reason: reason(&error),
+        })?;
+        if !behind.is_empty() {
+            said.push_str(&format!("{}\n", path.display()));
+        }
+    }
+    if let Ok(laid) = &view.laid
+        && let Some(lacks) = laid.lacks_said()
+    {
+        said.push_str(&format!("{lacks}: marked in the sheet.\n"));
+    }
+    Ok(said)
+}
+
+fn reason(error: &ExportError) -> String {
+    error.to_string()
+}
+
+/// The path with something behind the name, before its extension.
+fn named(path: &Path, behind: &str) -> PathBuf {
+    if behind.is_empty() {
+        return path.to_owned();
+    }
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    let kind = path.extension().unwrap_or_default().to_string_lossy();
+    path.with_file_name(format!("{stem}{behind}.{kind}"))
+}
