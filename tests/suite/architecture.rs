@@ -21,6 +21,10 @@ const LAYERS: &[(&str, &[&str])] = &[
     ),
     ("tasting", &["units", "model", "balance"]),
     (
+        "service",
+        &["units", "physics", "model", "kitchen", "balance"],
+    ),
+    (
         "chart",
         &[
             "units",
@@ -58,6 +62,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "rebalance",
             "measure",
             "tasting",
+            "service",
             "chart",
             "store",
         ],
@@ -71,6 +76,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "rebalance",
             "measure",
             "tasting",
+            "service",
             "chart",
             "store",
             "session",
