@@ -21,6 +21,10 @@ const LAYERS: &[(&str, &[&str])] = &[
     ),
     ("tasting", &["units", "model", "balance"]),
     (
+        "service",
+        &["units", "physics", "model", "kitchen", "balance"],
+    ),
+    (
         "chart",
         &[
             "units",
@@ -59,6 +63,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "rebalance",
             "measure",
             "tasting",
+            "service",
             "chart",
             "store",
             "service",
@@ -74,6 +79,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "rebalance",
             "measure",
             "tasting",
+            "service",
             "chart",
             "store",
             "session",

@@ -1,0 +1,44 @@
+//! Garnishes made in the house that the words of an entry name.
+
+use super::batch::{BatchLine, a_piece};
+use crate::model::{Document, IngredientId, Pour, PreparationId, Source, Spec};
+
+/// Every output that is a garnish, is named in the garnish of the entry, and is not poured already.
+pub(super) fn garnishes<'a>(
+    document: &'a Document,
+    spec: &Spec,
+) -> Vec<(&'a PreparationId, &'a str, &'a IngredientId)> {
+    let words = spec.entry.garnish.to_lowercase();
+    let mut found = Vec::new();
+    for (id, made) in document.preparations.iter() {
+        for output in made.garnishes.keys() {
+            let Some(row) = made.outputs.get(output) else {
+                continue;
+            };
+            let name = document.ingredients.get(row).map(|item| &item.name);
+            let names = [Some(output), name];
+            let is_named = names.into_iter().flatten().any(|name| {
+                let name = name.trim().to_lowercase();
+                !name.is_empty() && words.contains(&name)
+            });
+            if is_named {
+                found.push((id, output.as_str(), row));
+            }
+        }
+    }
+    found
+}
+
+/// A piece for each drink (our convention) of every garnish that the entry names and no line pours.
+pub(super) fn garnished(document: &Document, spec: &Spec, lines: &[BatchLine]) -> Vec<Pour> {
+    garnishes(document, spec)
+        .into_iter()
+        .filter(|(_, _, row)| lines.iter().all(|line| line.row != **row))
+        .map(|(id, output, _)| {
+            a_piece(Source::Preparation {
+                preparation: id.clone(),
+                output: output.to_owned(),
+            })
+        })
+        .collect()
+}
