@@ -12,6 +12,7 @@ pub mod measure;
 pub mod model;
 pub mod physics;
 pub mod rebalance;
+pub mod service;
 pub mod session;
 pub mod solver;
 pub mod store;

@@ -21,6 +21,10 @@ const LAYERS: &[(&str, &[&str])] = &[
     ),
     ("tasting", &["units", "model", "balance"]),
     (
+        "service",
+        &["units", "physics", "model", "kitchen", "balance"],
+    ),
+    (
         "chart",
         &[
             "units",
@@ -31,6 +35,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "rebalance",
             "measure",
             "tasting",
+            "service",
         ],
     ),
     (
@@ -44,6 +49,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "rebalance",
             "measure",
             "tasting",
+            "service",
             "chart",
         ],
     ),
@@ -58,6 +64,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "rebalance",
             "measure",
             "tasting",
+            "service",
             "chart",
             "store",
         ],
@@ -71,6 +78,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "rebalance",
             "measure",
             "tasting",
+            "service",
             "chart",
             "store",
             "session",
@@ -78,7 +86,15 @@ const LAYERS: &[(&str, &[&str])] = &[
     ),
     (
         "cli",
-        &["units", "model", "balance", "rebalance", "store", "session"],
+        &[
+            "units",
+            "model",
+            "balance",
+            "rebalance",
+            "service",
+            "store",
+            "session",
+        ],
     ),
 ];
 

@@ -1,0 +1,19 @@
+//! From a spec to what is handed in and served: the rules of a competition against a trial.
+//!
+//! Plain data in, plain data out.
+
+mod rule_amounts;
+mod rule_check;
+mod rule_finding;
+mod rule_ingredients;
+mod rule_measures;
+mod rule_pours;
+mod rule_practices;
+mod rule_product;
+mod rule_times;
+mod rule_title;
+mod rule_words;
+
+pub use rule_check::{Handed, check_rules};
+pub use rule_finding::{Act, Field, Finding, RuleVerdict, findings_summary};
+pub use rule_title::rule_title;
