@@ -16,7 +16,9 @@ use super::unstated::unstated;
 use super::upstream::Upstream;
 use crate::model::{Document, Ingredient, Input, PreparationId, Step};
 use crate::physics::Composition;
-use crate::units::{Measures, Unit, celsius, grams_per_litre, number, percent_vol, show, trimmed};
+use crate::units::{
+    Measures, Unit, capital, celsius, grams_per_litre, number, percent_vol, show, trimmed,
+};
 
 /// A card in its parts, each a line of plain text.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -35,6 +37,8 @@ pub struct CardParts {
     pub inputs: Vec<String>,
     /// What is done.
     pub steps: Vec<String>,
+    /// The same in sentences, for somebody who was not there.
+    pub sentences: Vec<String>,
     /// What comes out, with figures, life and allergens.
     pub outputs: Vec<String>,
     /// What to mind, with sources.
@@ -64,6 +68,7 @@ pub fn card_parts(document: &Document, id: &PreparationId) -> Result<CardParts, 
             .collect(),
         inputs: inputs(document, &batch),
         steps: batch.preparation.steps.iter().map(step_words).collect(),
+        sentences: batch.preparation.steps.iter().map(step_sentence).collect(),
         outputs: batch.flow.outputs.iter().map(output).collect(),
         mind: minded.iter().map(minded_words).collect(),
     })
@@ -171,6 +176,46 @@ fn step_words(step: &Step) -> String {
     let note = step.note.lines().map(str::trim);
     words.extend(note.filter(|line| !line.is_empty()).map(str::to_owned));
     words.join("; ")
+}
+
+/// "Dehydrate purée for crisp at 64 °C: 15 min of work, then 4 to 10 h by itself. With a tray. …"
+fn step_sentence(step: &Step) -> String {
+    let mut sentence = format!("{} {}", capital(step.does.name()), listed(&step.from));
+    if !step.to.is_empty() {
+        sentence = format!("{sentence} for {}", listed(&step.to));
+    }
+    if let Some(degrees) = step.celsius {
+        sentence = format!("{sentence} at {} °C", trimmed(degrees, 1));
+    }
+    let wait = Minutes {
+        least: step.wait.least_min,
+        most: step.wait.most_min,
+    };
+    let work = (step.hands_on_min > 0.0).then(|| format!("{} of work", lasting(step.hands_on_min)));
+    let by_itself = (wait.most > 0.0).then(|| format!("{} by itself", between(wait)));
+    let times: Vec<String> = work.into_iter().chain(by_itself).collect();
+    if !times.is_empty() {
+        sentence = format!("{sentence}: {}", times.join(", then "));
+    }
+    let mut sentences = vec![sentence];
+    if !step.equipment.is_empty() {
+        sentences.push(format!("With {}", step.equipment.join(", ")));
+    }
+    let note = step.note.lines().map(str::trim);
+    sentences.extend(
+        note.filter(|line| !line.is_empty())
+            .map(|line| line.trim_end_matches('.').to_owned()),
+    );
+    format!("{}.", sentences.join(". "))
+}
+
+/// "a, b and c".
+fn listed(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
 }
 
 fn output_words(

@@ -62,7 +62,7 @@ fn off(sure: Option<&Uncertainty>, axis: Axis, decimals: usize) -> String {
 fn cold(found: &Figures) -> Vec<FigureLine> {
     let mut lines = Vec::new();
     if found.melt_g > 0.0 {
-        let water = format!("{} of the volume before", percent(found.dilution, 0));
+        let water = format!("{} g", number(found.melt_g, 0));
         lines.push(line("Water from ice", water, String::new()));
     }
     if let Some(served) = found.served_celsius {

@@ -57,7 +57,7 @@ pub(super) fn house_cards(document: &Document, trial: &Trial) -> (Vec<HouseCard>
                     makes: format!("{}. {}.", parts.makes, parts.takes),
                     name: parts.name,
                     inputs,
-                    steps: parts.steps,
+                    steps: parts.sentences,
                     keeps: kept(document, &id),
                 });
             }

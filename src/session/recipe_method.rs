@@ -4,7 +4,7 @@ use super::open_document::Session;
 use super::text::pour_name;
 use crate::balance::Figures;
 use crate::model::{Added, Amount, Dilution, Document, Glass, Method, Pour, Spec, Trial};
-use crate::units::{capital, celsius, number};
+use crate::units::{capital, number};
 
 /// The steps of the trial on screen as its technique gives them; empty without a drink.
 ///
@@ -51,10 +51,16 @@ impl Steps<'_> {
         })
     }
 
+    /// Name of a pour; that it is made in house stands beside its amount already.
+    fn name(&self, place: usize) -> &str {
+        let name = pour_name(self.document, self.trial, place);
+        name.strip_suffix(", house-made").unwrap_or(name)
+    }
+
     fn names(&self, added: Added) -> Vec<String> {
         let poured = self.poured(added);
         poured
-            .map(|(place, _)| pour_name(self.document, self.trial, place).to_owned())
+            .map(|(place, _)| self.name(place).to_owned())
             .collect()
     }
 
@@ -65,10 +71,7 @@ impl Steps<'_> {
             .map(|(place, pour)| {
                 let value = pour.amount.value().unwrap_or(0.0);
                 let amount = pour.amount_text(value, &self.document.measures);
-                format!(
-                    "{amount} of {}",
-                    pour_name(self.document, self.trial, place)
-                )
+                format!("{amount} of {}", self.name(place))
             })
             .collect()
     }
@@ -164,7 +167,7 @@ impl Steps<'_> {
     fn until(&self) -> String {
         let cold = self.found.and_then(|found| found.served_celsius);
         cold.map_or_else(String::new, |cold| {
-            format!(", to about {}", celsius(cold.round()))
+            format!(", to about {} °C", number(cold, 0))
         })
     }
 
@@ -183,8 +186,20 @@ impl Steps<'_> {
 
     fn garnish(&self) -> Option<String> {
         let words = garnish_words(self.document, self.spec, self.trial);
-        (!words.is_empty()).then(|| format!("Garnish: {words}."))
+        (!words.is_empty()).then(|| format!("Garnish: {}.", lower_first(&words)))
     }
+}
+
+/// The words as they stand behind a colon; a word all in capitals keeps them.
+fn lower_first(words: &str) -> String {
+    let mut letters = words.chars();
+    let Some(first) = letters.next() else {
+        return String::new();
+    };
+    if letters.clone().next().is_some_and(char::is_uppercase) {
+        return words.to_owned();
+    }
+    first.to_lowercase().chain(letters).collect()
 }
 
 fn is_iced(glass: &Glass) -> bool {
@@ -215,7 +230,7 @@ pub(super) fn garnish_words(document: &Document, spec: &Spec, trial: &Trial) -> 
         Some(if words.to_lowercase().contains(&name.to_lowercase()) {
             capital(words)
         } else {
-            format!("{}: {words}", capital(name))
+            format!("{} ({words})", capital(name))
         })
     });
     laid.collect::<Vec<_>>().join("; ")
