@@ -40,6 +40,8 @@ pub enum Block {
         height_mm: f64,
         /// What it shows, in words, for those who cannot see it.
         alt: String,
+        /// Letters in it that the fonts lack.
+        lacks: Vec<char>,
     },
     /// Two columns; read left, then right.
     Pair {

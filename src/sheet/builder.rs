@@ -221,8 +221,7 @@ impl<'a> Builder<'a> {
         (right, element, id): (bool, Option<usize>, usize),
     ) -> Result<SetText, LayoutError> {
         let size = style.size_mm();
-        let font = self.fonts.font(style.face);
-        let lines = wrap(font, &cleaned(text), across.width / size);
+        let lines = wrap(self.fonts, style.face, &cleaned(text), across.width / size);
         let widest = lines
             .iter()
             .map(|line| line.width * size)
@@ -263,9 +262,9 @@ impl<'a> Builder<'a> {
 
     /// Width of a text that is not broken but where it says so, mm.
     pub(super) fn width(&self, text: &str, style: Style) -> f64 {
-        let font = self.fonts.font(style.face);
         let text = cleaned(text);
-        let width = |line: &str| -> f64 { shape(font, line).iter().map(Piece::width).sum() };
+        let shaped = |line: &str| shape(self.fonts, style.face, line);
+        let width = |line: &str| -> f64 { shaped(line).iter().map(Piece::width).sum() };
         text.lines().map(width).fold(0.0, f64::max) * style.size_mm()
     }
 
@@ -280,6 +279,7 @@ impl<'a> Builder<'a> {
             width_mm,
             height_mm,
             alt,
+            lacks,
         } = block
         else {
             return Ok(VecDeque::new());
@@ -303,6 +303,7 @@ impl<'a> Builder<'a> {
             });
         }
         let tree = read_svg(svg).map_err(reason)?;
+        self.lacks.extend(lacks);
         let alternative = alt.clone();
         let element = Some(self.element(Role::Figure { alternative }));
         let area = Area {
@@ -333,11 +334,11 @@ pub(super) fn rule(across: Across, y_mm: f64, height_mm: f64, ink: Ink) -> Item 
 /// A piece of a line whose top is at 0.
 pub(super) fn draw(fonts: &Fonts, piece: Piece, style: Style, x_mm: f64) -> Drawn {
     let font = fonts.font(style.face);
-    let (size_pt, ink, face) = (style.size_pt, style.ink, style.face);
+    let (size_pt, ink) = (style.size_pt, style.ink);
     let air = style.leading - font.ascent - font.descent;
     let baseline_mm = (air / 2.0 + font.ascent) * style.size_mm();
     match piece {
-        Piece::Run { text, glyphs } => Drawn::Text(TextRun {
+        Piece::Run { face, text, glyphs } => Drawn::Text(TextRun {
             x_mm,
             baseline_mm,
             size_pt,

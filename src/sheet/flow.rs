@@ -197,18 +197,17 @@ struct Running {
 }
 
 fn one_line(fonts: &Fonts, text: &str, style: Style, across: Across) -> Running {
-    let font = fonts.font(style.face);
     let text: String = cleaned(text).chars().take(MOST_RUNNING).collect();
     let text = text.replace('\n', " ");
     let measure = |pieces: &[Piece]| -> f64 {
         pieces.iter().map(Piece::width).sum::<f64>() * style.size_mm()
     };
-    let mut pieces = shape(font, &text);
+    let mut pieces = shape(fonts, style.face, &text);
     let mut kept: Vec<char> = text.chars().collect();
     // What runs along is said in full elsewhere, so it may be shortened.
     while measure(&pieces) > across.width && kept.pop().is_some() {
         let shorter: String = kept.iter().collect();
-        pieces = shape(font, &format!("{}…", shorter.trim_end()));
+        pieces = shape(fonts, style.face, &format!("{}…", shorter.trim_end()));
     }
     Running {
         width: measure(&pieces),

@@ -10,6 +10,7 @@ const TEXT: &[u8] = include_bytes!("../assets/fonts/NotoSans-Regular.ttf");
 const STRONG: &[u8] = include_bytes!("../assets/fonts/NotoSans-Bold.ttf");
 const SLANTED: &[u8] = include_bytes!("../assets/fonts/NotoSans-Italic.ttf");
 const TITLE: &[u8] = include_bytes!("../assets/fonts/NotoSerif-Bold.ttf");
+const SIGNS: &[u8] = include_bytes!("../assets/fonts/NotoSansMath-Regular.ttf");
 
 /// The family that charts name.
 pub(super) const FAMILY: &str = "Noto Sans";
@@ -25,11 +26,19 @@ pub enum Face {
     Slanted,
     /// Noto Serif Bold: titles.
     Title,
+    /// Noto Sans Math: signs that the others lack, as minus, about, at most, arrows.
+    Signs,
 }
 
 impl Face {
     /// All faces, in the order in which they are kept.
-    pub(super) const ALL: [Self; 4] = [Self::Text, Self::Strong, Self::Slanted, Self::Title];
+    pub(super) const ALL: [Self; 5] = [
+        Self::Text,
+        Self::Strong,
+        Self::Slanted,
+        Self::Title,
+        Self::Signs,
+    ];
 
     /// The font file.
     pub(super) const fn data(self) -> &'static [u8] {
@@ -38,6 +47,7 @@ impl Face {
             Self::Strong => STRONG,
             Self::Slanted => SLANTED,
             Self::Title => TITLE,
+            Self::Signs => SIGNS,
         }
     }
 
@@ -48,6 +58,7 @@ impl Face {
             Self::Strong => 1,
             Self::Slanted => 2,
             Self::Title => 3,
+            Self::Signs => 4,
         }
     }
 }
@@ -96,9 +107,9 @@ impl Font {
     }
 }
 
-/// All four fonts.
+/// All fonts.
 pub(super) struct Fonts {
-    faces: [Font; 4],
+    faces: [Font; 5],
 }
 
 impl Fonts {
@@ -112,8 +123,8 @@ impl Fonts {
 pub(super) fn bundled() -> Option<&'static Fonts> {
     static FONTS: OnceLock<Option<Fonts>> = OnceLock::new();
     let fonts = FONTS.get_or_init(|| {
-        let [text, strong, slanted, title] = Face::ALL.map(|face| Font::read(face.data()));
-        let faces = [text?, strong?, slanted?, title?];
+        let [text, strong, slanted, title, signs] = Face::ALL.map(|face| Font::read(face.data()));
+        let faces = [text?, strong?, slanted?, title?, signs?];
         Some(Fonts { faces })
     });
     fonts.as_ref()
@@ -124,7 +135,7 @@ pub(super) fn for_charts() -> Arc<fontdb::Database> {
     static DATABASE: OnceLock<Arc<fontdb::Database>> = OnceLock::new();
     let database = DATABASE.get_or_init(|| {
         let mut database = fontdb::Database::new();
-        for face in [Face::Text, Face::Strong, Face::Slanted] {
+        for face in [Face::Text, Face::Strong, Face::Slanted, Face::Signs] {
             let source = fontdb::Source::Binary(Arc::new(face.data()));
             database.load_font_source(source);
         }

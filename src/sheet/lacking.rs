@@ -38,8 +38,8 @@ pub(super) fn lacking_marks(fonts: &Fonts, mark: &LackingMark) -> (Vec<Box4>, Ve
     };
     let (upper, lower) = digits.split_at(digits.len() / 2);
     let row = |text: &str, up: f64| {
-        let piece = shape(fonts.font(Face::Text), text).into_iter().next()?;
-        let Piece::Run { text, glyphs } = piece else {
+        let piece = shape(fonts, Face::Text, text).into_iter().next()?;
+        let Piece::Run { text, glyphs, .. } = piece else {
             return None;
         };
         let wide: f64 = glyphs.iter().map(|glyph| glyph.advance * DIGITS).sum();

@@ -8,6 +8,10 @@
 mod block;
 mod builder;
 mod compose;
+mod chart_frame;
+mod chart_marks;
+mod chart_names;
+mod chart_svg;
 mod element;
 mod flow;
 mod fonts;
@@ -24,10 +28,12 @@ mod shape;
 mod strip;
 mod style;
 mod svg;
+mod svg_text;
 mod wrap;
 
 pub use block::{Block, Column};
 pub use compose::{card_blocks, sheet_blocks};
+pub use chart_svg::{Drawing, PX_PER_MM, chart_block, chart_png, chart_svg};
 pub use element::{Element, Role};
 pub use flow::{Laid, lay_out, lay_out_fitting};
 pub use fonts::Face;

@@ -1,6 +1,6 @@
 //! Shapes text: letters become glyphs of a font, with kerning, ligatures and combining marks.
 
-use super::fonts::Font;
+use super::fonts::{Face, Font, Fonts};
 use rustybuzz::{Direction, UnicodeBuffer, script};
 use std::ops::Range;
 
@@ -23,7 +23,11 @@ pub struct Glyph {
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Piece {
     /// Letters that the font has.
-    Run { text: String, glyphs: Vec<Glyph> },
+    Run {
+        face: Face,
+        text: String,
+        glyphs: Vec<Glyph>,
+    },
     /// A letter that it lacks: drawn as a box with its code point.
     Lacking(char),
 }
@@ -46,9 +50,17 @@ impl Piece {
         }
     }
 
+    /// The font of a run.
+    pub(super) fn face(&self) -> Option<Face> {
+        match self {
+            Self::Run { face, .. } => Some(*face),
+            Self::Lacking(_) => None,
+        }
+    }
+
     /// Width of the blank at its end, em, and whether it is nothing but blank.
     pub(super) fn blank_end(&self) -> (f64, bool) {
-        let Self::Run { text, glyphs } = self else {
+        let Self::Run { text, glyphs, .. } = self else {
             return (0.0, false);
         };
         let kept = text.trim_end().len();
@@ -88,28 +100,29 @@ pub(super) fn cleaned(text: &str) -> String {
 }
 
 /// The pieces of a text without line ends.
-pub(super) fn shape(font: &Font, text: &str) -> Vec<Piece> {
+pub(super) fn shape(fonts: &Fonts, face: Face, text: &str) -> Vec<Piece> {
     let mut pieces = Vec::new();
     let mut plain = String::new();
     for letter in text.chars().filter(|letter| !steers(*letter)) {
         // No font draws a control character, and some say they do.
         if letter.is_control() {
-            add(font, &plain, &mut pieces);
+            add(fonts, face, &plain, &mut pieces);
             plain.clear();
             pieces.push(Piece::Lacking(letter));
         } else {
             plain.push(letter);
         }
     }
-    add(font, &plain, &mut pieces);
+    add(fonts, face, &plain, &mut pieces);
     pieces
 }
 
 /// Shapes a text, and what stands between the letters that the font lacks on its own.
-fn add(font: &Font, text: &str, pieces: &mut Vec<Piece>) {
+fn add(fonts: &Fonts, face: Face, text: &str, pieces: &mut Vec<Piece>) {
     if text.is_empty() {
         return;
     }
+    let font = fonts.font(face);
     let glyphs = glyphs(font, text);
     let lacking: Vec<Range<usize>> = glyphs
         .iter()
@@ -118,6 +131,7 @@ fn add(font: &Font, text: &str, pieces: &mut Vec<Piece>) {
         .collect();
     if lacking.is_empty() {
         pieces.push(Piece::Run {
+            face,
             text: text.to_owned(),
             glyphs,
         });
@@ -128,19 +142,27 @@ fn add(font: &Font, text: &str, pieces: &mut Vec<Piece>) {
         if range.start < start {
             continue;
         }
-        add(font, &text[start..range.start], pieces);
+        add(fonts, face, &text[start..range.start], pieces);
         for letter in text[range.clone()].chars() {
             // A letter that the font has may share its place with a mark that it lacks.
             let known = font.shaper.glyph_index(letter).is_some();
             if known && range.len() > letter.len_utf8() {
-                add(font, letter.encode_utf8(&mut [0; 4]), pieces);
+                add(fonts, face, letter.encode_utf8(&mut [0; 4]), pieces);
+            } else if face != Face::Signs && is_sign(fonts, letter) {
+                add(fonts, Face::Signs, letter.encode_utf8(&mut [0; 4]), pieces);
             } else {
                 pieces.push(Piece::Lacking(letter));
             }
         }
         start = range.end;
     }
-    add(font, &text[start..], pieces);
+    add(fonts, face, &text[start..], pieces);
+}
+
+/// Whether the font of signs has a letter; those of Arabic in it run from right to left.
+fn is_sign(fonts: &Fonts, letter: char) -> bool {
+    let arabic = (0x1_EE00..=0x1_EEFF).contains(&u32::from(letter));
+    !arabic && fonts.font(Face::Signs).shaper.glyph_index(letter).is_some()
 }
 
 fn glyphs(font: &Font, text: &str) -> Vec<Glyph> {

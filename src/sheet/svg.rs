@@ -11,7 +11,7 @@ pub(super) fn read_svg(svg: &str) -> Result<Arc<Tree>, String> {
         font_family: super::fonts::FAMILY.to_owned(),
         font_resolver: FontResolver {
             select_font: FontResolver::default_font_selector(),
-            select_fallback: Box::new(|_, _, _| None),
+            select_fallback: FontResolver::default_fallback_selector(),
         },
         image_href_resolver: ImageHrefResolver {
             resolve_data: ImageHrefResolver::default_data_resolver(),

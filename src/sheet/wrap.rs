@@ -1,6 +1,6 @@
 //! Breaks text into lines where Unicode allows it (UAX #14); a word that is too long breaks inside.
 
-use super::fonts::Font;
+use super::fonts::{Face, Fonts};
 use super::shape::{Glyph, Piece, shape};
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 
@@ -34,14 +34,15 @@ impl Line {
 
 /// Adds a piece; runs that touch become one.
 fn join(pieces: &mut Vec<Piece>, piece: Piece) {
-    let Piece::Run { text, glyphs } = &piece else {
+    let Piece::Run { face, text, glyphs } = &piece else {
         pieces.push(piece);
         return;
     };
     if let Some(Piece::Run {
         text: before,
         glyphs: known,
-    }) = pieces.last_mut()
+        ..
+    }) = pieces.last_mut().filter(|last| last.face() == Some(*face))
     {
         let shift = before.len();
         known.extend(glyphs.iter().map(|glyph| Glyph {
@@ -62,16 +63,16 @@ fn measured(pieces: &[Piece]) -> f64 {
 }
 
 /// The width that a word may need for a hyphen, em.
-fn hyphen(font: &Font, word: &str) -> f64 {
+fn hyphen(fonts: &Fonts, face: Face, word: &str) -> f64 {
     if word.ends_with('\u{AD}') {
-        measured(&shape(font, "-"))
+        measured(&shape(fonts, face, "-"))
     } else {
         0.0
     }
 }
 
 /// The lines of a cleaned text in a column of that width, em. No text, no line.
-pub(super) fn wrap(font: &Font, text: &str, width: f64) -> Vec<Line> {
+pub(super) fn wrap(fonts: &Fonts, face: Face, text: &str, width: f64) -> Vec<Line> {
     let mut lines = Vec::new();
     let mut line = Line::default();
     let mut start = 0;
@@ -83,14 +84,14 @@ pub(super) fn wrap(font: &Font, text: &str, width: f64) -> Vec<Line> {
         let word = &text[from..end];
         let ends_line = kind == BreakOpportunity::Mandatory;
         let word = word.strip_suffix('\n').unwrap_or(word);
-        let pieces = shape(font, word);
-        let least = measured(&pieces) + hyphen(font, word);
+        let pieces = shape(fonts, face, word);
+        let least = measured(&pieces) + hyphen(fonts, face, word);
         if line.full + least > width + HAIR && !line.pieces.is_empty() {
-            hyphenate(font, &text[..from], &mut line);
+            hyphenate(fonts, face, &text[..from], &mut line);
             lines.push(std::mem::take(&mut line));
         }
         if least > width + HAIR {
-            break_inside(font, word, width, &mut lines, &mut line);
+            break_inside(shape(fonts, face, word), width, &mut lines, &mut line);
         } else {
             line.add(pieces);
         }
@@ -102,17 +103,17 @@ pub(super) fn wrap(font: &Font, text: &str, width: f64) -> Vec<Line> {
 }
 
 /// A line that ends at a soft hyphen shows it.
-fn hyphenate(font: &Font, before: &str, line: &mut Line) {
+fn hyphenate(fonts: &Fonts, face: Face, before: &str, line: &mut Line) {
     if before.ends_with('\u{AD}') {
-        line.add(shape(font, "-"));
+        line.add(shape(fonts, face, "-"));
     }
 }
 
 /// Breaks a word that is wider than the column between its letters; every line takes one at least.
-fn break_inside(font: &Font, word: &str, width: f64, lines: &mut Vec<Line>, line: &mut Line) {
-    for piece in shape(font, word) {
+fn break_inside(pieces: Vec<Piece>, width: f64, lines: &mut Vec<Line>, line: &mut Line) {
+    for piece in pieces {
         let letters = match piece {
-            Piece::Run { text, glyphs } => letters(&text, &glyphs),
+            Piece::Run { face, text, glyphs } => letters(face, &text, &glyphs),
             lacking @ Piece::Lacking(_) => vec![lacking],
         };
         for letter in letters {
@@ -126,7 +127,7 @@ fn break_inside(font: &Font, word: &str, width: f64, lines: &mut Vec<Line>, line
 }
 
 /// A run cut between its letters, each with the glyphs and marks that belong to it.
-fn letters(text: &str, glyphs: &[Glyph]) -> Vec<Piece> {
+fn letters(face: Face, text: &str, glyphs: &[Glyph]) -> Vec<Piece> {
     glyphs
         .chunk_by(|a, b| a.text == b.text)
         .filter_map(|chunk| {
@@ -139,6 +140,7 @@ fn letters(text: &str, glyphs: &[Glyph]) -> Vec<Piece> {
                 })
                 .collect();
             Some(Piece::Run {
+                face,
                 text: text[range].to_owned(),
                 glyphs,
             })
