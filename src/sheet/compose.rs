@@ -1,15 +1,12 @@
 //! Puts the content of a sheet into blocks, for paper and for a phone.
 
 use super::block::{Block, Column};
+use super::chart_svg::chart_block;
 use super::recipe::{HouseCard, Recipe, RecipeLine};
 use crate::model::Reader;
 
 /// Size of the chart on paper, mm.
 const CHART_MM: (f64, f64) = (80.0, 62.0);
-
-fn chart_svg(_chart: &crate::chart::Chart, _w: f64, _h: f64) -> String {
-    "<svg xmlns='http://www.w3.org/2000/svg' width='80' height='60'><rect width='80' height='60' fill='#eee'/></svg>".to_owned()
-}
 
 /// The whole sheet.
 pub fn sheet_blocks(recipe: &Recipe) -> Vec<Block> {
@@ -175,12 +172,7 @@ fn beside(recipe: &Recipe) -> Vec<Block> {
     if let Some(chart) = &recipe.chart {
         blocks.push(Block::Heading("Balance".to_owned()));
         let (width_mm, height_mm) = CHART_MM;
-        blocks.push(Block::Figure {
-            svg: chart_svg(chart, width_mm, height_mm),
-            width_mm,
-            height_mm,
-            alt: format!("{}. {}", chart.title, chart.summary),
-        });
+        blocks.push(chart_block(chart, width_mm, height_mm));
         if !recipe.chart_words.is_empty() {
             blocks.push(Block::Small(recipe.chart_words.clone()));
         }
