@@ -10,10 +10,25 @@ use std::path::{Path, PathBuf};
 pub(super) fn sheet(session: &Session, asked: &Arguments) -> Result<String, CliError> {
     let view = sheet_view(session, asked.reader).ok_or(CliError::NoDrink)?;
     let Some(path) = &asked.out else {
-        return Ok(String::new());
+        let kind = if asked.json {
+            SheetFile::JsonLd
+        } else {
+            SheetFile::Text
+        };
+        return text(&view, kind);
     };
     let kind = kind_of(path)?;
     write(&view, kind, path)
+}
+
+fn text(view: &SheetView, kind: SheetFile) -> Result<String, CliError> {
+    let files = kind
+        .bytes(view)
+        .map_err(|error| CliError::Model(error.to_string()))?;
+    let texts = files
+        .iter()
+        .map(|(_, bytes)| String::from_utf8_lossy(bytes).into_owned());
+    Ok(texts.collect())
 }
 
 /// The kind of file that a name asks for.

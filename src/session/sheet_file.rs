@@ -1,12 +1,19 @@
 //! What a sheet can be written as.
 
 use super::sheet_view::SheetView;
-use crate::sheet::{Laid, LayoutError, PdfError, PictureError, pdf, png};
+use crate::sheet::{
+    Laid, LayoutError, PdfError, PictureError, Recipe, chart_png, chart_svg, figures_table,
+    ingredients_table, json_ld, markdown, pdf, plain_text, png,
+};
+use crate::store::{PlainTable, SaveError, write_plain_table};
 
 /// Dots per inch of a picture of a sheet.
 const DPI: f64 = 200.0;
 /// Dots per inch of a card for a phone: 90 mm become about 1060 points.
 const CARD_DPI: f64 = 300.0;
+
+/// Size of a chart that leaves alone, px.
+const CHART_PX: [u32; 2] = [1_280, 800];
 
 /// A kind of file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -17,11 +24,33 @@ pub enum SheetFile {
     Png,
     /// A card for a phone, as a picture.
     CardPng,
+    /// Markdown.
+    Markdown,
+    /// Plain text.
+    Text,
+    /// schema.org/Recipe as JSON-LD.
+    JsonLd,
+    /// Figures as a table.
+    FiguresCsv,
+    /// The balance chart as a picture.
+    ChartPng,
+    /// The balance chart as a drawing.
+    ChartSvg,
 }
 
 impl SheetFile {
     /// Every kind, in menu order.
-    pub const ALL: [Self; 3] = [Self::Pdf, Self::Png, Self::CardPng];
+    pub const ALL: [Self; 9] = [
+        Self::Pdf,
+        Self::Png,
+        Self::CardPng,
+        Self::Markdown,
+        Self::Text,
+        Self::JsonLd,
+        Self::FiguresCsv,
+        Self::ChartPng,
+        Self::ChartSvg,
+    ];
 
     /// The words on screen.
     pub const fn name(self) -> &'static str {
@@ -29,6 +58,12 @@ impl SheetFile {
             Self::Pdf => "PDF",
             Self::Png => "pictures (PNG)",
             Self::CardPng => "card for a phone (PNG)",
+            Self::Markdown => "Markdown",
+            Self::Text => "plain text",
+            Self::JsonLd => "schema.org recipe (JSON-LD)",
+            Self::FiguresCsv => "figures (CSV)",
+            Self::ChartPng => "chart (PNG)",
+            Self::ChartSvg => "chart (SVG)",
         }
     }
 
@@ -36,7 +71,12 @@ impl SheetFile {
     pub const fn extension(self) -> &'static str {
         match self {
             Self::Pdf => "pdf",
-            Self::Png | Self::CardPng => "png",
+            Self::Png | Self::CardPng | Self::ChartPng => "png",
+            Self::Markdown => "md",
+            Self::Text => "txt",
+            Self::JsonLd => "json",
+            Self::FiguresCsv => "csv",
+            Self::ChartSvg => "svg",
         }
     }
 }
@@ -53,18 +93,54 @@ pub enum SheetFileError {
     /// The picture could not be made.
     #[error(transparent)]
     Picture(#[from] PictureError),
+    /// The table could not be written.
+    #[error(transparent)]
+    Table(#[from] SaveError),
+    /// There is no chart, or this reader may not see it.
+    #[error("this sheet shows no chart")]
+    NoChart,
 }
 
 impl SheetFile {
     /// The files: what is added to the name of each (blank for the only one), and its bytes.
     pub fn bytes(self, view: &SheetView) -> Result<Vec<(String, Vec<u8>)>, SheetFileError> {
         let laid = |laid: &Result<Laid, LayoutError>| laid.clone().map_err(SheetFileError::Layout);
+        let recipe = &view.recipe;
+        let one = |bytes: Vec<u8>| Ok(vec![(String::new(), bytes)]);
+        let chart = || recipe.chart.as_ref().ok_or(SheetFileError::NoChart);
+        let [width, height] = CHART_PX;
         match self {
-            Self::Pdf => Ok(vec![(String::new(), pdf(&laid(&view.laid)?)?)]),
+            Self::Pdf => one(pdf(&laid(&view.laid)?)?),
             Self::Png => pictures(&laid(&view.laid)?, DPI),
             Self::CardPng => pictures(&laid(&view.card)?, CARD_DPI),
+            Self::Markdown => one(markdown(recipe).into_bytes()),
+            Self::Text => one(plain_text(recipe).into_bytes()),
+            Self::JsonLd => one(json_ld(recipe).into_bytes()),
+            Self::FiguresCsv => one(figures(recipe)?.into_bytes()),
+            Self::ChartPng => one(chart_png(chart()?, width, height)?),
+            Self::ChartSvg => {
+                let [width, height] = CHART_PX.map(f64::from);
+                one(chart_svg(chart()?, width / 2.0, height / 2.0, true)
+                    .svg
+                    .into_bytes())
+            }
         }
     }
+}
+
+/// Ingredients and figures as one table after the other, a blank row between them.
+fn figures(recipe: &Recipe) -> Result<String, SaveError> {
+    let mut text = String::new();
+    for table in [ingredients_table(recipe), figures_table(recipe)] {
+        if !text.is_empty() {
+            text.push_str("\r\n");
+        }
+        text.push_str(&write_plain_table(&PlainTable {
+            heads: table.heads,
+            rows: table.rows,
+        })?);
+    }
+    Ok(text)
 }
 
 fn pictures(laid: &Laid, dpi: f64) -> Result<Vec<(String, Vec<u8>)>, SheetFileError> {

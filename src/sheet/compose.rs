@@ -163,7 +163,22 @@ fn making(recipe: &Recipe) -> Vec<Block> {
         blocks.push(Block::Paragraph(recipe.garnish.clone()));
     }
     blocks.extend(headed("Substitutes", bullets(&recipe.substitutes)));
+    blocks.extend(safety(recipe));
     blocks
+}
+
+/// Allergens, alcohol and cautions in a box.
+fn safety(recipe: &Recipe) -> Option<Block> {
+    let mut safe = Vec::new();
+    if !recipe.allergens.is_empty() {
+        safe.push(Block::Paragraph(format!(
+            "Allergens: {}",
+            allergens(recipe)
+        )));
+    }
+    safe.extend(recipe.alcohol.iter().cloned().map(Block::Paragraph));
+    safe.extend(recipe.cautions.iter().cloned().map(Block::Small));
+    (!safe.is_empty()).then_some(Block::Boxed(safe))
 }
 
 /// The balance and its figures.
@@ -189,18 +204,6 @@ fn beside(recipe: &Recipe) -> Vec<Block> {
                 .map(|line| vec![line.name.clone(), line.value.clone(), line.note.clone()])
                 .collect(),
         });
-    }
-    let mut safe = Vec::new();
-    if !recipe.allergens.is_empty() {
-        safe.push(Block::Paragraph(format!(
-            "Allergens: {}",
-            allergens(recipe)
-        )));
-    }
-    safe.extend(recipe.alcohol.iter().cloned().map(Block::Paragraph));
-    safe.extend(recipe.cautions.iter().cloned().map(Block::Small));
-    if !safe.is_empty() {
-        blocks.push(Block::Boxed(safe));
     }
     blocks
 }

@@ -4,7 +4,7 @@ use super::naming::described;
 use super::theme::{PAPER, Tokens};
 use crate::model::Reader;
 use crate::session::{Selection, Session, SheetView, sheet_view};
-use crate::sheet::{Laid, Painted, paint};
+use crate::sheet::{Laid, Painted, paint, plain_text};
 use eframe::egui::{
     ColorImage, Context, RichText, ScrollArea, Sense, Stroke, StrokeKind, TextureHandle,
     TextureOptions, Ui, vec2,
@@ -88,7 +88,7 @@ impl SheetPreview {
         let width = if self.card { width.min(360.0) } else { width };
         let pixels = (width * scale).round() as u32;
         self.draw(ui.ctx(), laid, pixels);
-        let words = view.recipe.method.join(" ");
+        let words = plain_text(&view.recipe);
         ScrollArea::vertical()
             .auto_shrink(false)
             .id_salt(("sheet", self.card))
