@@ -2,9 +2,8 @@
 
 use super::arguments::Arguments;
 use super::run::CliError;
-use crate::session::{Session, SheetFile, SheetView, sheet_view};
-use crate::store::{ExportError, write_export};
-use std::path::{Path, PathBuf};
+use crate::session::{Session, SheetFile, SheetView, sheet_view, write_sheet};
+use std::path::Path;
 
 /// Writes the sheet to the file that was named, or gives it as text.
 pub(super) fn sheet(session: &Session, asked: &Arguments) -> Result<String, CliError> {
@@ -50,40 +49,21 @@ fn kind_of(path: &Path) -> Result<SheetFile, CliError> {
     })
 }
 
-/// Writes every file of a kind; says which, for there may be one a page.
+/// Writes every file of a kind; says which, for there may be one a page, and what the font lacks.
 fn write(view: &SheetView, kind: SheetFile, path: &Path) -> Result<String, CliError> {
     let files = kind
         .bytes(view)
         .map_err(|error| CliError::Model(error.to_string()))?;
-    let mut said = String::new();
-    for (behind, bytes) in files {
-        let path = named(path, &behind);
-        write_export(&path, &bytes, true).map_err(|error| CliError::Write {
-            path: path.clone(),
-            reason: reason(&error),
-        })?;
-        if !behind.is_empty() {
-            said.push_str(&format!("{}\n", path.display()));
-        }
+    let written = write_sheet(&files, path, true).map_err(|error| CliError::Write {
+        path: path.to_owned(),
+        reason: error.to_string(),
+    })?;
+    let mut said: Vec<String> = Vec::new();
+    if written.len() > 1 {
+        said.extend(written.iter().map(|path| path.display().to_string()));
     }
-    if let Ok(laid) = &view.laid
-        && let Some(lacks) = laid.lacks_said()
-    {
-        said.push_str(&format!("{lacks}: marked in the sheet.\n"));
-    }
-    Ok(said)
-}
-
-fn reason(error: &ExportError) -> String {
-    error.to_string()
-}
-
-/// The path with something behind the name, before its extension.
-fn named(path: &Path, behind: &str) -> PathBuf {
-    if behind.is_empty() {
-        return path.to_owned();
-    }
-    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
-    let kind = path.extension().unwrap_or_default().to_string_lossy();
-    path.with_file_name(format!("{stem}{behind}.{kind}"))
+    let lacks = view.laid.as_ref().ok().and_then(|laid| laid.lacks_said());
+    said.extend(lacks.map(|lacks| format!("{lacks}: marked in the sheet.")));
+    said.push(String::new());
+    Ok(said.join("\n"))
 }

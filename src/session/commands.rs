@@ -198,6 +198,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Write the document's ingredients as a table for a spreadsheet",
     ),
     info(
+        Command::SaveSheet,
+        "File",
+        "Save the sheet…",
+        Some(ctrl("E")),
+        "Write the sheet of the drink on screen: PDF, pictures, Markdown, text, schema.org, chart",
+    ),
+    info(
         Command::Quit,
         "File",
         "Quit",

@@ -22,6 +22,8 @@ pub(super) enum Wanted {
     Table,
     /// A name to write a table under.
     TableName,
+    /// A name to write a sheet under.
+    SheetName,
     /// A picture to attach.
     Picture,
     /// A name to write a substitution table under.
@@ -65,6 +67,7 @@ impl FileBrowser {
                     Wanted::Picture => dialog
                         .add_filter("Pictures", &["jpg", "jpeg", "png"])
                         .pick_file(),
+                    Wanted::SheetName => dialog.set_file_name("sheet.pdf").save_file(),
                     Wanted::SubstitutionsName => {
                         tables(dialog).set_file_name("substitutes.csv").save_file()
                     }

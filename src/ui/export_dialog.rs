@@ -2,9 +2,9 @@
 
 use super::asking::file_name_of;
 use super::dialogs::{FileBrowser, Wanted};
+use super::file_target::FileTarget;
 use super::intent::Outbox;
 use super::naming::named;
-use super::table_target::TableTarget;
 use crate::model::Document;
 use crate::session::Session;
 use crate::store::{exported, save_table};
@@ -16,7 +16,7 @@ use std::path::PathBuf;
 pub(super) struct ExportDialog {
     /// The own rows of lots are written too.
     lots: bool,
-    to: TableTarget,
+    to: FileTarget,
 }
 
 impl ExportDialog {
@@ -24,7 +24,7 @@ impl ExportDialog {
         let name = PathBuf::from(file_name_of(&document.title)).with_extension("csv");
         Self {
             lots: false,
-            to: TableTarget::of(&name),
+            to: FileTarget::of(&name),
         }
     }
 

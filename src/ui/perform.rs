@@ -77,6 +77,7 @@ impl Window {
             Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
             Command::Help => self.view.dialog = Some(Dialog::Help),
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
+            Command::SaveSheet => self.open_sheet(),
             Command::Assumptions => {
                 let dialog = DocumentDialog::of(self.session.document());
                 self.view.dialog = Some(Dialog::Document(dialog));
@@ -224,7 +225,7 @@ impl Window {
             }
             Intent::LeaveUnsaved => self.go_on(ctx),
             Intent::SaveAndLeave => self.save(ctx, &SaveWhere::Same),
-            Intent::Table(what) => self.table(what),
+            Intent::Table(what) => self.table(ctx, what),
             Intent::Restore(index) => self.restore_kept(index),
             Intent::Discard(index) => self.discard_kept(index),
         }

@@ -5,7 +5,8 @@ use super::naming::named;
 use super::sheet_preview::SheetPreview;
 use super::{submission_glass, submission_readers, submission_words};
 use crate::model::Reader;
-use crate::session::Session;
+use crate::session::{Command, Session};
+use crate::sheet::{markdown, message_text, plain_text};
 use eframe::egui::{CentralPanel, Panel, ScrollArea, Ui};
 
 /// What stands left of the sheet.
@@ -99,8 +100,45 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut SubmissionPage, outb
                 "Card for a phone",
                 "The drink in short, as wide as a phone",
             );
+            let info = Command::SaveSheet.info();
+            if named(ui.button(info.name), info.name, info.explain).clicked() {
+                outbox.command(Command::SaveSheet);
+            }
+            copying(ui, session, page);
         });
         ui.separator();
         page.preview.ui(ui, session, page.reader);
     });
+}
+
+/// The sheet as text, for an e-mail or a notebook.
+fn copying(ui: &mut Ui, session: &Session, page: &mut SubmissionPage) {
+    let menu = ui.menu_button("Copy", |ui| {
+        let Some(view) = page.preview.view(session, page.reader) else {
+            return;
+        };
+        for (words, teach, text) in [
+            (
+                "As text",
+                "The whole sheet as plain text",
+                plain_text as fn(&_) -> String,
+            ),
+            ("As Markdown", "The whole sheet as Markdown", markdown),
+            (
+                "As a message",
+                "Name, amounts and method in short",
+                message_text,
+            ),
+        ] {
+            if named(ui.button(words), words, teach).clicked() {
+                ui.copy_text(text(&view.recipe));
+                ui.close();
+            }
+        }
+    });
+    named(
+        menu.response,
+        "Copy the sheet",
+        "Put the sheet on the clipboard as text",
+    );
 }

@@ -2,9 +2,9 @@
 
 use super::asking::file_name_of;
 use super::dialogs::{FileBrowser, Wanted};
+use super::file_target::FileTarget;
 use super::intent::Outbox;
 use super::naming::named;
-use super::table_target::TableTarget;
 use super::theme::Tokens;
 use crate::model::{ScaleRule, TrialId};
 use crate::rebalance::{SubstitutionAsk, Substitutions, SwapAim};
@@ -28,7 +28,7 @@ pub(super) type Common = (TrialId, SwapAim, ScaleRule);
 pub(super) struct SubstitutionView {
     each: usize,
     /// Open while the table is to be saved.
-    to: Option<TableTarget>,
+    to: Option<FileTarget>,
     name: PathBuf,
 }
 
@@ -140,7 +140,7 @@ impl SubstitutionView {
         }
         let save = ui.button("Save as CSV…");
         if named(save, "Save as CSV…", "A table for a spreadsheet").clicked() {
-            self.to = Some(TableTarget::of(&self.name));
+            self.to = Some(FileTarget::of(&self.name));
         }
     }
 }

@@ -1,13 +1,14 @@
-//! Reading and writing tables of ingredients, as their dialogs ask.
+//! Reading and writing tables and sheets, as their dialogs ask.
 
 use super::dialogs::{FileBrowser, Wanted};
 use super::export_dialog::ExportDialog;
 use super::intent::TableIntent;
 use super::naming::named;
+use super::sheet_dialog::SheetDialog;
 use super::view::Dialog;
 use super::window::Window;
 use crate::session::Command;
-use eframe::egui::Ui;
+use eframe::egui::{Context, Ui};
 
 /// The button that asks the desktop's file dialog for a path.
 pub(super) fn browse(ui: &mut Ui, browser: &mut FileBrowser, wanted: Wanted) {
@@ -26,7 +27,7 @@ impl Window {
         });
     }
 
-    pub(super) fn table(&mut self, what: TableIntent) {
+    pub(super) fn table(&mut self, ctx: &Context, what: TableIntent) {
         let document = self.session.document();
         match (what, &mut self.view.dialog) {
             (TableIntent::Read, Some(Dialog::Import(import))) => import.read(document),
@@ -36,7 +37,22 @@ impl Window {
             (TableIntent::Write { replace }, Some(Dialog::Swap(swap))) => {
                 swap.write(&self.session, replace);
             }
+            (TableIntent::Write { replace }, Some(Dialog::Sheet(sheet))) => {
+                sheet.write(ctx, replace);
+            }
             _ => {}
+        }
+    }
+
+    /// Opens the dialog that writes the sheet on screen.
+    pub(super) fn open_sheet(&mut self) {
+        let page = &mut self.view.submission;
+        match page.preview.view(&self.session, page.reader) {
+            Some(view) => {
+                let dialog = SheetDialog::of(&self.session, view, page.reader);
+                self.view.dialog = Some(Dialog::Sheet(Box::new(dialog)));
+            }
+            None => self.say_in_passing("There is no drink yet: start one first."),
         }
     }
 }

@@ -15,6 +15,7 @@ use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::previewing::{Ghost, Previewing};
 use super::report_dialog::ReportDialog;
+use super::sheet_dialog::SheetDialog;
 use super::start_dialog::StartDialog;
 use super::submission_page::SubmissionPage;
 use super::swap_dialog::SwapDialog;
@@ -29,7 +30,7 @@ use egui_plot::PlotBounds;
 use std::path::PathBuf;
 
 /// Something open above the panels.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub(super) enum Dialog {
     /// Starting points.
     Start(StartDialog),
@@ -59,6 +60,8 @@ pub(super) enum Dialog {
     Import(Box<ImportDialog>),
     /// Ingredients to a table.
     Export(ExportDialog),
+    /// The sheet to a file.
+    Sheet(Box<SheetDialog>),
     /// Unsaved changes, before going on.
     Unsaved,
     /// The file changed outside.

@@ -1,4 +1,4 @@
-//! Where a table is written: its path, and what came of writing.
+//! Where a file is written: its path, and what came of writing.
 
 use super::amount_field::select_all;
 use super::dialogs::{FileBrowser, Wanted};
@@ -18,22 +18,53 @@ enum Outcome {
     Failed(String),
 }
 
-/// The path of a table that is to be written.
+/// The path of a file that is to be written.
 #[derive(Clone, Debug)]
-pub(super) struct TableTarget {
+pub(super) struct FileTarget {
     path: String,
+    /// Extension that is added where it is missing.
+    extension: &'static str,
+    /// "table" or "file".
+    what: &'static str,
     /// Not shown yet: the field takes the focus.
     fresh: bool,
     outcome: Option<Outcome>,
 }
 
-impl TableTarget {
+impl FileTarget {
+    /// A table of that name.
     pub(super) fn of(name: &Path) -> Self {
         Self {
             path: name.display().to_string(),
+            extension: "csv",
+            what: "table",
             fresh: true,
             outcome: None,
         }
+    }
+
+    /// A file of any kind under that name.
+    pub(super) fn file(name: &Path, extension: &'static str) -> Self {
+        Self {
+            what: "file",
+            extension,
+            ..Self::of(&name.with_extension(extension))
+        }
+    }
+
+    /// Another kind of file: the name keeps its stem.
+    pub(super) fn becomes(&mut self, extension: &'static str) {
+        let path = PathBuf::from(self.path.trim());
+        if path.extension().is_some_and(|kind| kind == self.extension) {
+            self.path = path.with_extension(extension).display().to_string();
+        }
+        self.extension = extension;
+        self.outcome = None;
+    }
+
+    /// The path as it is written to.
+    pub(super) fn path(&self) -> PathBuf {
+        with_extension(self.path.trim(), self.extension)
     }
 
     /// Shows the path and what came of writing; `verb` is on the button.
@@ -44,12 +75,13 @@ impl TableTarget {
         browser: &mut FileBrowser,
         outbox: &mut Outbox,
     ) {
-        ui.label("Path of the table");
+        ui.label(format!("Path of the {}", self.what));
         let entered = self.path_field(ui);
         let typed = !self.path.trim().is_empty();
         ui.horizontal(|ui| {
             let write = ui.add_enabled(typed, Button::new(verb));
-            let write = named(write, verb, "Write the table; a file there is asked about");
+            let teach = format!("Write the {}; a file there is asked about", self.what);
+            let write = named(write, verb, &teach);
             if write.clicked() || (entered && typed) {
                 outbox.intent(Intent::Table(TableIntent::Write { replace: false }));
             }
@@ -71,7 +103,8 @@ impl TableTarget {
 
     /// The path; true when Enter was pressed in it.
     fn path_field(&mut self, ui: &mut Ui) -> bool {
-        let edit = TextEdit::singleline(&mut self.path).hint_text("…/table.csv");
+        let hint = format!("…/{}.{}", self.what, self.extension);
+        let edit = TextEdit::singleline(&mut self.path).hint_text(hint);
         let field = ui.add(edit.desired_width(420.0));
         if self.fresh {
             field.request_focus();
@@ -81,8 +114,10 @@ impl TableTarget {
         if field.changed() {
             self.outcome = None;
         }
-        let teach = "Type or paste the whole path; .csv is added when it is missing";
-        let field = named(field, "Path", teach);
+        let extension = self.extension;
+        let teach =
+            format!("Type or paste the whole path; .{extension} is added when it is missing");
+        let field = named(field, "Path", &teach);
         field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter))
     }
 
@@ -97,7 +132,12 @@ impl TableTarget {
                 ui.label(RichText::new(words).color(warn));
             }
             Some(Outcome::Exists) => {
-                ui.label("There is a file of that name. If it is such a table, this one can take its place; the old one stays beside it as .bak.");
+                let words = if self.what == "table" {
+                    "There is a file of that name. If it is such a table, this one can take its place; the old one stays beside it as .bak."
+                } else {
+                    "There is a file of that name. This one can take its place; the old one stays beside it as .bak."
+                };
+                ui.label(words);
                 if ui.button("Replace it").clicked() {
                     outbox.intent(Intent::Table(TableIntent::Write { replace: true }));
                 }
@@ -105,22 +145,33 @@ impl TableTarget {
         }
     }
 
-    /// Writes the table and remembers what came of it.
+    /// Writes the file and remembers what came of it.
     pub(super) fn write(&mut self, save: impl FnOnce(&Path) -> Result<(), ExportError>) {
-        let path = with_extension(self.path.trim());
-        self.outcome = Some(match save(&path) {
-            Ok(()) => Outcome::Written(format!("Written to {}.", path.display())),
+        let path = self.path();
+        let said = path.display().to_string();
+        self.came_of(save(&path).map(|()| said));
+    }
+
+    /// Remembers what came of writing: where to, or why not.
+    pub(super) fn came_of(&mut self, written: Result<String, ExportError>) {
+        self.outcome = Some(match written {
+            Ok(said) => Outcome::Written(format!("Written to {said}.")),
             Err(ExportError::Exists) => Outcome::Exists,
             Err(error) => Outcome::Failed(format!("Not written: {error}.")),
         });
     }
+
+    /// Remembers why nothing was written, in words.
+    pub(super) fn failed(&mut self, why: &str) {
+        self.outcome = Some(Outcome::Failed(format!("Not written: {why}.")));
+    }
 }
 
 /// Appended, not replaced: "syrups v1.2" keeps its name.
-fn with_extension(typed: &str) -> PathBuf {
+fn with_extension(typed: &str, extension: &str) -> PathBuf {
     let path = PathBuf::from(typed);
-    if path.extension().is_some_and(|kind| kind == "csv") {
+    if path.extension().is_some_and(|kind| kind == extension) {
         return path;
     }
-    PathBuf::from(format!("{typed}.csv"))
+    PathBuf::from(format!("{typed}.{extension}"))
 }

@@ -1,0 +1,92 @@
+//! Writing a sheet to files on a thread of its own.
+
+use super::job::{Ended, Job};
+use super::sheet_file::SheetFile;
+use super::sheet_view::SheetView;
+use crate::store::{ExportError, write_export};
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::Ordering;
+
+/// Why nothing, or not everything, was written.
+#[derive(Debug)]
+pub enum SheetExportError {
+    /// The files could not be made.
+    Made(String),
+    /// A file could not be written.
+    Written(ExportError),
+}
+
+/// A sheet on its way to a file.
+pub type SheetExport = Job<Result<Vec<PathBuf>, SheetExportError>>;
+
+/// Parts of the work: making the bytes, writing them.
+const PARTS: usize = 2;
+
+/// Begins to write a sheet; a file that is there is replaced only if that was asked for.
+pub fn export_sheet(
+    view: &Arc<SheetView>,
+    kind: SheetFile,
+    (path, replace): (PathBuf, bool),
+    wake: impl FnOnce() + Send + 'static,
+) -> io::Result<SheetExport> {
+    let view = Arc::clone(view);
+    Job::start("sheet", PARTS, 0, wake, move |reins| {
+        let made = kind.bytes(&view);
+        reins.done.fetch_add(1, Ordering::Relaxed);
+        if reins.cancelled.load(Ordering::Relaxed) {
+            return None;
+        }
+        Some(
+            made.map_err(|error| SheetExportError::Made(error.to_string()))
+                .and_then(|files| {
+                    write_sheet(&files, &path, replace).map_err(SheetExportError::Written)
+                }),
+        )
+    })
+}
+
+/// Writes files under names that follow a path; nothing is written where one of them is in the way.
+pub fn write_sheet(
+    files: &[(String, Vec<u8>)],
+    path: &Path,
+    replace: bool,
+) -> Result<Vec<PathBuf>, ExportError> {
+    let paths: Vec<PathBuf> = files
+        .iter()
+        .map(|(behind, _)| beside(path, behind))
+        .collect();
+    if !replace && paths.iter().any(|path| path.exists()) {
+        return Err(ExportError::Exists);
+    }
+    for ((_, bytes), path) in files.iter().zip(&paths) {
+        write_export(path, bytes, replace)?;
+    }
+    Ok(paths)
+}
+
+/// The path with something behind the name, before its extension.
+fn beside(path: &Path, behind: &str) -> PathBuf {
+    if behind.is_empty() {
+        return path.to_owned();
+    }
+    let mut name = path.file_stem().unwrap_or_default().to_owned();
+    name.push(behind);
+    if let Some(kind) = path.extension() {
+        name.push(".");
+        name.push(kind);
+    }
+    path.with_file_name(name)
+}
+
+/// What came of an export: where it was written, or why not; `None` while it runs.
+pub fn exported_sheet(job: &mut SheetExport) -> Option<Result<Vec<PathBuf>, SheetExportError>> {
+    Some(match job.take()? {
+        Ended::Done(done) => done,
+        Ended::Cancelled => Err(SheetExportError::Made("it was stopped".to_owned())),
+        Ended::Failed => Err(SheetExportError::Made(
+            "the work broke down; nothing was written".to_owned(),
+        )),
+    })
+}

@@ -1,0 +1,109 @@
+//! Writes the sheet on screen to a file.
+
+use super::asking::file_name_of;
+use super::dialogs::{FileBrowser, Wanted};
+use super::file_target::FileTarget;
+use super::intent::Outbox;
+use super::naming::named;
+use crate::model::Reader;
+use crate::session::{
+    Session, SheetExport, SheetExportError, SheetFile, SheetView, export_sheet, exported_sheet,
+};
+use eframe::egui::{ComboBox, Context, ProgressBar, RichText, Ui};
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// State of the dialog.
+#[derive(Debug)]
+pub(super) struct SheetDialog {
+    view: Arc<SheetView>,
+    kind: SheetFile,
+    to: FileTarget,
+    running: Option<SheetExport>,
+}
+
+impl SheetDialog {
+    /// The sheet for a reader, as it is now.
+    pub(super) fn of(session: &Session, view: Arc<SheetView>, reader: Reader) -> Self {
+        let drink = session.spec().map_or("drink", |spec| spec.name.as_str());
+        let name = PathBuf::from(file_name_of(&format!("{drink} {}", reader.name())));
+        let kind = SheetFile::Pdf;
+        Self {
+            view,
+            kind,
+            to: FileTarget::file(&name, kind.extension()),
+            running: None,
+        }
+    }
+
+    /// Shows kind and path, progress, and what came of writing.
+    pub(super) fn ui(&mut self, ui: &mut Ui, browser: &mut FileBrowser, outbox: &mut Outbox) {
+        self.finish();
+        let words = format!(
+            "The sheet for {}, as it is on screen.",
+            self.view.recipe.reader.name()
+        );
+        ui.label(words);
+        let mut kind = self.kind;
+        let list = ComboBox::from_label("Kind of file")
+            .selected_text(kind.name())
+            .show_ui(ui, |ui| {
+                for one in SheetFile::ALL {
+                    ui.selectable_value(&mut kind, one, one.name());
+                }
+            });
+        let teach =
+            "PDF for print and for judges; pictures for a screen; the others for other programs";
+        named(list.response, "Kind of file", teach);
+        if kind != self.kind {
+            self.kind = kind;
+            self.to.becomes(kind.extension());
+        }
+        self.to
+            .ui(ui, ("Write", Wanted::SheetName), browser, outbox);
+        if let Some(job) = &self.running {
+            ui.horizontal(|ui| {
+                ui.add(ProgressBar::new(job.progress()).desired_width(240.0));
+                if named(ui.button("Stop"), "Stop writing", "Nothing is written then").clicked() {
+                    job.cancel();
+                }
+            });
+        }
+        if let Ok(laid) = &self.view.laid
+            && let Some(lacks) = laid.lacks_said()
+        {
+            ui.label(RichText::new(format!("{lacks}: marked on the page.")).weak());
+        }
+    }
+
+    /// Begins to write; `finish` tells what came of it.
+    pub(super) fn write(&mut self, ctx: &Context, replace: bool) {
+        if self.running.is_some() {
+            return;
+        }
+        let waker = ctx.clone();
+        let wake = move || waker.request_repaint();
+        match export_sheet(&self.view, self.kind, (self.to.path(), replace), wake) {
+            Ok(job) => self.running = Some(job),
+            Err(error) => self.to.failed(&error.to_string()),
+        }
+    }
+
+    fn finish(&mut self) {
+        let Some(ended) = self.running.as_mut().and_then(exported_sheet) else {
+            return;
+        };
+        self.running = None;
+        match ended {
+            Ok(paths) => {
+                let said: Vec<String> = paths
+                    .iter()
+                    .map(|path| path.display().to_string())
+                    .collect();
+                self.to.came_of(Ok(said.join(", ")));
+            }
+            Err(SheetExportError::Written(error)) => self.to.came_of(Err(error)),
+            Err(SheetExportError::Made(why)) => self.to.failed(&why),
+        }
+    }
+}
