@@ -13,6 +13,7 @@ use crate::model::{
 };
 use crate::physics::Composition;
 use crate::units::{Measures, Unit, show};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// One line of a batch.
@@ -94,6 +95,8 @@ pub struct Batch {
     pub needs: Needs,
     /// Pours without an amount, in words.
     pub uncounted: Vec<String>,
+    /// What batches in the house are batches of, by their own rows.
+    pub(super) asked_for: BTreeMap<IngredientId, IngredientId>,
 }
 
 impl Batch {
@@ -170,6 +173,7 @@ pub fn batch(
         bottled,
         needs: needs(document, &demands, plan)?,
         uncounted: uncounted(&lines),
+        asked_for: asked_for(document, &lines),
         lines,
     })
 }
@@ -247,6 +251,14 @@ fn uncounted(lines: &[BatchLine]) -> Vec<String> {
             }
         })
         .collect()
+}
+
+fn asked_for(document: &Document, lines: &[BatchLine]) -> BTreeMap<IngredientId, IngredientId> {
+    let of = lines.iter().filter_map(|line| match &line.source {
+        Source::Lot(id) => Some((line.row.clone(), document.lots.get(id)?.of.clone()?)),
+        _ => None,
+    });
+    of.collect()
 }
 
 /// A pour of a garnish, a piece for each drink.

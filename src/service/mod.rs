@@ -1,12 +1,24 @@
 //! From a drink to what is handed in and served: rules of competitions, batches, bottles, lists,
 //! schedules, sheets for the stage, labels, energy and alcohol. Plain data in, plain data out.
 
+mod alcohol;
 mod batch;
 mod bottled;
+mod clash;
+mod cost;
+mod energy;
 mod error;
 mod garnished;
+mod jiggers;
 mod needs;
 mod on_the_day;
+mod plan;
+mod plan_clock;
+mod plan_lives;
+mod plan_place;
+mod plan_problem;
+mod plan_search;
+mod plan_words;
 mod rule_amounts;
 mod rule_check;
 mod rule_finding;
@@ -18,13 +30,23 @@ mod rule_product;
 mod rule_times;
 mod rule_title;
 mod rule_words;
+mod shopping;
 mod sources;
+mod standard_drinks;
 
+pub use alcohol::{AlcoholFacts, alcohol};
 pub use batch::{Batch, BatchLine, Mix, batch};
 pub use bottled::{BottleState, Bottled};
+pub use clash::{Clash, Rivals, lasting};
+pub use cost::{DrinkCost, drink_cost};
+pub use energy::{Energy, EnergyFactor, EnergyPart, energy, energy_factor, energy_of};
 pub use error::ServiceError;
+pub use jiggers::{MeasuredPour, Practical, Rounding, by_jiggers, by_practical};
 pub use needs::{NeededOutput, NeededPreparation, NeededRow, Needs};
 pub use on_the_day::OnTheDay;
+pub use plan::{Because, Job, JobOf, PlanError, PrepPlan, prep_plan};
 pub use rule_check::{Handed, check_rules};
 pub use rule_finding::{Act, Field, Finding, RuleVerdict, findings_summary};
 pub use rule_title::rule_title;
+pub use shopping::{Packs, Shopping, ShoppingLine, shopping};
+pub use standard_drinks::{StandardDrink, standard_drink, standard_drinks};

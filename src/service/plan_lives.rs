@@ -1,0 +1,141 @@
+//! What keeps how long, and until when it has to.
+
+use super::batch::{Batch, mixed};
+use super::error::ServiceError;
+use super::plan_problem::{Life, Makers, Use};
+use super::sources::Sources;
+use crate::kitchen::{Keeping, ShelfClass, believed_ph, keeping, shelf_class};
+use crate::model::{Document, IngredientId, PreparationId, ServicePlan};
+use crate::physics::Composition;
+use jiff::civil::Date;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+
+/// How outputs keep, by their rows.
+type Kept = BTreeMap<IngredientId, Keeping>;
+/// Jobs of every preparation.
+type Spans = BTreeMap<PreparationId, Range<usize>>;
+
+/// Every output that is made for the batch with everything that it has to last for.
+///
+/// It is used where it goes in. What keeps by its strength, or by sugar and dryness, ends the life of
+/// what is in it; of anything else each part must last as long as the whole, as the Food Code has it
+/// (3-501.17: a combined product keeps the earliest date).
+pub(super) fn lives(
+    document: &Document,
+    batch: &Batch,
+    plan: &ServicePlan,
+    (sources, makers, spans, mix): (&Sources<'_>, &Makers, &Spans, Option<usize>),
+) -> Result<Vec<Life>, ServiceError> {
+    let mut kept = Kept::new();
+    for needed in &batch.needs.preparations {
+        let found = keeping(document, &needed.id);
+        let found = found.map_err(ServiceError::preparation(document, &needed.id))?;
+        for output in &needed.outputs {
+            if let Some(own) = found.get(&output.output) {
+                kept.insert(output.row.clone(), own.clone());
+            }
+        }
+    }
+    let mut uses: BTreeMap<IngredientId, Vec<Use>> = BTreeMap::new();
+    let mix_lasts = mix_passes_on(batch);
+    for line in &batch.lines {
+        let row = batch.asked_for.get(&line.row).unwrap_or(&line.row);
+        let used = uses.entry(row.clone()).or_default();
+        match mix.filter(|_| line.on_the_day.is_none()) {
+            Some(mix) => {
+                used.push(Use::Task(mix));
+                if mix_lasts {
+                    used.push(Use::Service);
+                }
+            }
+            None => used.push(Use::Service),
+        }
+    }
+    // Users come last in the order of making, so that what they are used for is known.
+    for needed in batch.needs.preparations.iter().rev() {
+        let Some(preparation) = document.preparations.get(&needed.id) else {
+            continue;
+        };
+        let on: Vec<Use> = needed
+            .outputs
+            .iter()
+            .filter(|output| kept.get(&output.row).is_none_or(passes_on))
+            .flat_map(|output| uses.get(&output.row).cloned().unwrap_or_default())
+            .collect();
+        let first = spans.get(&needed.id).map_or(0, |span| span.start);
+        for input in &preparation.inputs {
+            let Some(row) = sources.input_row(&needed.id, &input.source) else {
+                continue;
+            };
+            let taken = preparation
+                .steps
+                .iter()
+                .position(|step| step.from.contains(&input.name));
+            let used = uses.entry(row).or_default();
+            used.extend(taken.map(|step| Use::Task(first + step)));
+            used.extend(on.iter().copied());
+        }
+    }
+    let day: Option<Date> = plan.on.parse().ok();
+    let mut lives = Vec::new();
+    for needed in &batch.needs.preparations {
+        for output in &needed.outputs {
+            let found = makers.get(&output.row).zip(kept.get(&output.row));
+            let Some((made_by, keeping)) = found else {
+                continue;
+            };
+            let used = uses.remove(&output.row).unwrap_or_default();
+            lives.extend(each_once(&used).into_iter().map(|used_by| {
+                Life {
+                    output: output.output.clone(),
+                    made_by: *made_by,
+                    used_by,
+                    days: keeping.days().map(whole_days),
+                    because: keeping
+                        .because
+                        .first()
+                        .map_or_else(String::new, |own| own.words.clone()),
+                    until: keeping.until.as_ref().and_then(|(until, label)| {
+                        let last: Date = until.parse().ok()?;
+                        let days = last.duration_since(day?).as_hours() / 24;
+                        Some((days, label.clone(), until.clone()))
+                    }),
+                }
+            }));
+        }
+    }
+    Ok(lives)
+}
+
+fn each_once(uses: &[Use]) -> Vec<Use> {
+    let tasks: BTreeSet<usize> = uses
+        .iter()
+        .filter_map(|used| match used {
+            Use::Task(task) => Some(*task),
+            Use::Service => None,
+        })
+        .collect();
+    let mut once: Vec<Use> = tasks.into_iter().map(Use::Task).collect();
+    if uses.contains(&Use::Service) {
+        once.push(Use::Service);
+    }
+    once
+}
+
+/// A part of a day does not count, but for less than one: that is the day itself.
+fn whole_days(days: f64) -> i64 {
+    days.floor().clamp(1.0, 1.0e6) as i64
+}
+
+/// Whether the life of what goes into it binds it, as the kitchen has it.
+fn passes_on(keeping: &Keeping) -> bool {
+    !matches!(keeping.shelf.class, ShelfClass::Strong | ShelfClass::Dry)
+}
+
+fn mix_passes_on(batch: &Batch) -> bool {
+    let water = batch.bottled.map_or(0.0, |bottled| bottled.water_g);
+    let whole = mixed(&batch.lines) + Composition::water(water);
+    let class = shelf_class(&whole, believed_ph(&whole)).class;
+    !matches!(class, ShelfClass::Strong | ShelfClass::Dry)
+}
