@@ -51,6 +51,8 @@ mod remedying;
 mod reporting;
 mod saving;
 mod selecting;
+mod service_view;
+mod service_words;
 mod sheet_export;
 mod sheet_file;
 mod sheet_view;
@@ -142,6 +144,11 @@ pub use remedy_edit::RemedyEdit;
 pub use remedy_text::{grow_remedy, remedy_details, remedy_row_text, remedy_text, take_remedy};
 pub use reporting::{MOST_DRAWS, ReportAsk, Reported, input_text, measure_next, report_text};
 pub use saving::{SaveOutcome, SaveWhere};
+pub use service_view::ServiceView;
+pub use service_words::{
+    alcohol_lines, batch_lines, bottle_lines, cost_lines, countries, plan_lines, plan_summary,
+    rounding_line, shopping_text, weight_and_volume,
+};
 pub use sheet_export::{SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
 pub use sheet_file::{SheetFile, SheetFileError};
 pub use sheet_view::{SheetView, sheet_view};

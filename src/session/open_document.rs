@@ -13,6 +13,7 @@ use super::references::{Reference, references};
 use super::remedying::Remedying;
 use super::reporting::Reporting;
 use super::selecting::{grows_from, reselected};
+use super::service_view::KeptService;
 use super::swapping::Swapping;
 use super::today::today;
 use super::trade_off::TradingOff;
@@ -57,6 +58,7 @@ pub struct Session {
     pub(super) remedying: Remedying,
     pub(super) previews: Previews,
     pub(super) trading_off: TradingOff,
+    pub(super) kept_service: KeptService,
     kept: u64,
     unsettled: bool,
     day: Option<String>,
@@ -93,6 +95,7 @@ impl Session {
             remedying: Remedying::default(),
             previews: Previews::default(),
             trading_off: TradingOff::default(),
+            kept_service: KeptService::default(),
             kept: 1,
             unsettled: false,
             day: None,

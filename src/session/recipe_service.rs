@@ -1,21 +1,74 @@
 //! Parts of a sheet that come from the service: allergens, alcohol, batch, preparation, cost.
 
 use super::open_document::Session;
-use crate::model::{SheetPart, Spec, Trial};
+use super::service_words::{alcohol_lines, batch_lines, cost_lines, plan_summary};
+use crate::model::{Reader, SheetPart, Spec};
 use crate::sheet::Recipe;
+use crate::units::{capital, money};
 
 /// Fills those parts in that may be read.
 pub(super) fn service_parts(
     session: &Session,
-    (_spec, _trial): (&Spec, &Trial),
+    spec: &Spec,
     open: &dyn Fn(SheetPart) -> bool,
     recipe: &mut Recipe,
 ) {
-    let Some(Ok(found)) = session.derived().map(|derived| derived.figures.as_ref()) else {
-        return;
-    };
-    if open(SheetPart::Allergens) {
-        recipe.allergens.clone_from(&found.allergens);
+    let view = session.service();
+    let facts = view.alcohol();
+    if let Some(facts) = facts.filter(|_| open(SheetPart::Allergens)) {
+        recipe.allergens = facts
+            .allergens
+            .iter()
+            .map(|own| (*own).to_owned())
+            .collect();
+        recipe
+            .allergens
+            .extend(facts.possible.iter().map(|own| format!("possibly {own}")));
+        recipe.cautions.clone_from(&facts.statements);
+        if !facts.unstated.is_empty() {
+            let names = facts.unstated.join(", ");
+            let words = format!("Nobody states the allergens of {names}: check the bottle.");
+            recipe.cautions.insert(0, words);
+        } else if recipe.allergens.is_empty() {
+            recipe
+                .allergens
+                .push("none of EU 1169/2011 Annex II".to_owned());
+        }
+    }
+    let energy = view.energy();
+    recipe.kcal = energy.map(|energy| energy.kcal);
+    if open(SheetPart::Alcohol) {
+        recipe.alcohol = alcohol_lines(facts, energy);
+    }
+    if open(SheetPart::Batch) && recipe.reader != Reader::Home {
+        recipe.batch = batch_lines(&view);
+    }
+    if open(SheetPart::Prep)
+        && let Some(Ok(plan)) = view.plan()
+        && !plan.jobs.is_empty()
+    {
+        recipe.prep = vec![plan_summary(&view, plan)];
+        recipe
+            .prep
+            .extend(super::service_words::plan_lines(&view, plan));
+    }
+    let currency = &session.document().currency;
+    if let Some(cost) = view.cost().filter(|_| open(SheetPart::Cost)) {
+        recipe.cost = cost_lines(cost, currency);
+    }
+    if open(SheetPart::Menu) {
+        recipe.menu = menu(spec, currency);
+    }
+}
+
+/// The line of the menu with its price; blank without either.
+fn menu(spec: &Spec, currency: &str) -> String {
+    let line = capital(spec.entry.menu_line.trim());
+    let price = spec.entry.price.map(|price| money(price, currency));
+    match (line.is_empty(), price) {
+        (_, None) => line,
+        (true, Some(price)) => price,
+        (false, Some(price)) => format!("{line}  ·  {price}"),
     }
 }
 

@@ -74,7 +74,7 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
     if let Ok(found) = &derived.figures {
         recipe.served_ml = Some(found.served_ml);
     }
-    service_parts(session, (spec, trial), &open, &mut recipe);
+    service_parts(session, spec, &open, &mut recipe);
     Some(recipe)
 }
 

@@ -14,3 +14,8 @@ pub fn now() -> String {
         .strftime("%Y-%m-%d %H:%M")
         .to_string()
 }
+
+/// This minute where the person is.
+pub(super) fn this_minute() -> jiff::civil::DateTime {
+    ZonedDateTime::now().datetime()
+}

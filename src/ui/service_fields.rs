@@ -108,7 +108,8 @@ fn hands(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
     named(ui.add(field), "Hands", teach);
     let mut limited = plan.hours.is_some();
     let tick = ui.checkbox(&mut limited, "only from");
-    let teach = "Hours in which somebody may work, each day; what waits by itself goes on overnight";
+    let teach =
+        "Hours in which somebody may work, each day; what waits by itself goes on overnight";
     if named(tick, "Working hours", teach).changed() {
         plan.hours = limited.then(|| Hours {
             from: "10:00".to_owned(),
@@ -132,10 +133,17 @@ fn hands(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
             width: 44.0,
         };
         let rule = |text: &str| {
-            let minute = minute_of_day(text).ok_or_else(|| format!("\"{text}\" is no time such as 10:00"))?;
+            let minute = minute_of_day(text)
+                .ok_or_else(|| format!("\"{text}\" is no time such as 10:00"))?;
             let other = minute_of_day(&other).unwrap_or(0);
-            let in_order = if value == 0 { minute < other } else { minute > other };
-            in_order.then_some(()).ok_or_else(|| "the end must be later than the begin".to_owned())
+            let in_order = if value == 0 {
+                minute < other
+            } else {
+                minute > other
+            };
+            in_order
+                .then_some(())
+                .ok_or_else(|| "the end must be later than the begin".to_owned())
         };
         let id = Id::unique(("service hours", spec.0, value));
         if let WordEntered::Words(text) = field.show(ui, id, rule) {
@@ -174,7 +182,9 @@ pub(super) fn bottling(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     let teach = "Mixed with its water and bottled; poured without ice. Check the rules: many forbid batching";
     named(tick, "Bottled before the service", teach);
     if bottling.on {
-        Grid::new("bottling").num_columns(4).show(ui, |ui| bottles(ui, &mut bottling));
+        Grid::new("bottling")
+            .num_columns(4)
+            .show(ui, |ui| bottles(ui, &mut bottling));
         let words = "Water as the drink takes up from ice, unless you say otherwise.";
         ui.label(RichText::new(words).small().weak());
     }
@@ -197,15 +207,33 @@ fn bottles(ui: &mut Ui, bottling: &mut Bottling) {
     bottling.bottle_ml = bottling.bottle_ml.max(1.0);
     ui.label("Room above");
     let teach = "Room left above the drink, % of the bottle: it grows when it warms up";
-    percent(ui, "Room above the drink", teach, &mut bottling.headspace_pct);
+    percent(
+        ui,
+        "Room above the drink",
+        teach,
+        &mut bottling.headspace_pct,
+    );
     bottling.headspace_pct = bottling.headspace_pct.min(90.0);
     ui.end_row();
     for (label, name, teach, value) in [
-        ("Filled at", "Filled at", "Temperature at which bottles are filled, °C", &mut bottling.fill_celsius),
-        ("Kept at", "Kept at", "Where the bottles wait, °C; a freezer is about −18", &mut bottling.keep_celsius),
+        (
+            "Filled at",
+            "Filled at",
+            "Temperature at which bottles are filled, °C",
+            &mut bottling.fill_celsius,
+        ),
+        (
+            "Kept at",
+            "Kept at",
+            "Where the bottles wait, °C; a freezer is about −18",
+            &mut bottling.keep_celsius,
+        ),
     ] {
         ui.label(label);
-        let field = DragValue::new(value).range(-40.0..=60.0).max_decimals(1).suffix(" °C");
+        let field = DragValue::new(value)
+            .range(-40.0..=60.0)
+            .max_decimals(1)
+            .suffix(" °C");
         named(ui.add(field), name, teach);
     }
     ui.end_row();

@@ -2,6 +2,7 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::service_panel::{self, ServiceTab};
 use super::sheet_preview::SheetPreview;
 use super::{submission_glass, submission_readers, submission_words};
 use crate::model::Reader;
@@ -54,6 +55,8 @@ pub(super) struct SubmissionPage {
     pub(super) entry: EntryTab,
     /// For whom the sheet is shown.
     pub(super) reader: Reader,
+    /// What is shown of the service.
+    pub(super) service: ServiceTab,
     /// The sheet as it prints.
     pub(super) preview: SheetPreview,
 }
@@ -83,6 +86,13 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut SubmissionPage, outb
                     EntryTab::Glass => submission_glass::ui(ui, session, outbox),
                     EntryTab::Readers => submission_readers::ui(ui, session, outbox),
                 });
+        });
+    Panel::right("service")
+        .resizable(true)
+        .default_size(400.0)
+        .size_range(280.0..=900.0)
+        .show(ui, |ui| {
+            service_panel::ui(ui, session, &mut page.service, outbox)
         });
     CentralPanel::default().show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {

@@ -1,0 +1,200 @@
+//! Everything worked out for the service of the trial on screen.
+
+use super::open_document::{Selection, Session};
+use super::today::this_minute;
+use crate::model::{Document, ServicePlan, Spec, Trial};
+use crate::service::{
+    AlcoholFacts, Batch, DrinkCost, Energy, PlanError, Practical, PrepPlan, Rounding, ServiceError,
+    Shopping, alcohol, batch, by_jiggers, by_practical, drink_cost, energy, prep_plan, shopping,
+};
+use jiff::civil::DateTime;
+use std::cell::{OnceCell, RefCell};
+use std::rc::Rc;
+use std::sync::Arc;
+
+/// Stands in for a service whose day is not known yet: times are then told from it.
+const SOME_DAY: &str = "2000-06-15";
+/// Stands in for a service whose time is not known yet.
+const SOME_TIME: &str = "18:00";
+
+/// The service of one trial; what a tab shows is worked out when it is asked for.
+#[derive(Debug)]
+pub struct ServiceView {
+    document: Arc<Document>,
+    selection: Selection,
+    now: DateTime,
+    batch: OnceCell<Option<Result<Batch, ServiceError>>>,
+    shopping: OnceCell<Option<Shopping>>,
+    plan: OnceCell<Option<Result<PrepPlan, PlanError>>>,
+    jiggers: OnceCell<Option<Rounding>>,
+    practical: OnceCell<Option<Rounding>>,
+    energy: OnceCell<Option<Energy>>,
+    alcohol: OnceCell<Option<AlcoholFacts>>,
+    cost: OnceCell<Option<DrinkCost>>,
+}
+
+/// What was worked out last, and of which revision and selection.
+pub(super) type KeptService = RefCell<Option<(u64, Selection, Rc<ServiceView>)>>;
+
+impl Session {
+    /// The service of the trial on screen; kept until the document or the selection changes.
+    pub fn service(&self) -> Rc<ServiceView> {
+        let mut kept = self.kept_service.borrow_mut();
+        let (revision, selection) = (self.revision(), self.selection());
+        if let Some((of, shown, view)) = kept.as_ref()
+            && (*of, *shown) == (revision, selection)
+        {
+            return Rc::clone(view);
+        }
+        let view = Rc::new(ServiceView::new(Arc::clone(self.document()), selection));
+        *kept = Some((revision, selection, Rc::clone(&view)));
+        view
+    }
+}
+
+impl ServiceView {
+    fn new(document: Arc<Document>, selection: Selection) -> Self {
+        Self {
+            document,
+            selection,
+            now: this_minute(),
+            batch: OnceCell::new(),
+            shopping: OnceCell::new(),
+            plan: OnceCell::new(),
+            jiggers: OnceCell::new(),
+            practical: OnceCell::new(),
+            energy: OnceCell::new(),
+            alcohol: OnceCell::new(),
+            cost: OnceCell::new(),
+        }
+    }
+
+    fn shown(&self) -> Option<(&Spec, &Trial)> {
+        let (spec, trial) = self.document.trial(self.selection.trial?)?;
+        Some((spec, trial))
+    }
+
+    /// The plan as it is in the document.
+    pub fn asked(&self) -> Option<&ServicePlan> {
+        Some(&self.shown()?.0.service)
+    }
+
+    /// Whether the day of the service is known; otherwise times are told from it.
+    pub fn has_day(&self) -> bool {
+        self.asked().is_some_and(|plan| !plan.on.is_empty())
+    }
+
+    /// The drinks of the service, or why they cannot be worked out; `None` without a drink.
+    pub fn batch(&self) -> Option<&Result<Batch, ServiceError>> {
+        let find = || {
+            let (spec, trial) = self.shown()?;
+            Some(batch(&self.document, spec, trial, &spec.service))
+        };
+        self.batch.get_or_init(find).as_ref()
+    }
+
+    /// The batch, where it can be worked out.
+    pub fn made(&self) -> Option<&Batch> {
+        self.batch()?.as_ref().ok()
+    }
+
+    /// What has to be bought.
+    pub fn shopping(&self) -> Option<&Shopping> {
+        let find = || {
+            let plan = self.asked()?;
+            Some(shopping(&self.document, self.made()?, plan))
+        };
+        self.shopping.get_or_init(find).as_ref()
+    }
+
+    /// What is prepared when, or which two things clash; `None` without a batch.
+    ///
+    /// Without a day or a time some stand in for them: tell such times from the service.
+    pub fn plan(&self) -> Option<&Result<PrepPlan, PlanError>> {
+        let find = || {
+            let mut plan = self.asked()?.clone();
+            let has_day = self.has_day();
+            if !has_day {
+                SOME_DAY.clone_into(&mut plan.on);
+            }
+            if plan.at.is_empty() {
+                SOME_TIME.clone_into(&mut plan.at);
+            }
+            let now = has_day.then_some(self.now);
+            Some(prep_plan(&self.document, self.made()?, &plan, now))
+        };
+        self.plan.get_or_init(find).as_ref()
+    }
+
+    /// One drink as the jiggers at hand measure it.
+    pub fn jiggers(&self) -> Option<&Rounding> {
+        let find = || by_jiggers(&self.document, self.shown()?.1).ok();
+        self.jiggers.get_or_init(find).as_ref()
+    }
+
+    /// The batch in practical measures.
+    pub fn practical(&self) -> Option<&Rounding> {
+        let find = || {
+            let trial = self.shown()?.1;
+            by_practical(&self.document, trial, self.made()?, Practical::default()).ok()
+        };
+        self.practical.get_or_init(find).as_ref()
+    }
+
+    /// Energy of one drink.
+    pub fn energy(&self) -> Option<&Energy> {
+        let find = || energy(&self.document, self.shown()?.1).ok();
+        self.energy.get_or_init(find).as_ref()
+    }
+
+    /// Alcohol, allergens and what has to be said.
+    pub fn alcohol(&self) -> Option<&AlcoholFacts> {
+        let find = || {
+            let (spec, trial) = self.shown()?;
+            alcohol(&self.document, spec, trial, &spec.service.country).ok()
+        };
+        self.alcohol.get_or_init(find).as_ref()
+    }
+
+    /// What one drink costs.
+    pub fn cost(&self) -> Option<&DrinkCost> {
+        let find = || {
+            let entry = &self.shown()?.0.entry;
+            Some(drink_cost(&self.document, self.made()?, entry))
+        };
+        self.cost.get_or_init(find).as_ref()
+    }
+
+    /// A point of time of the plan in words: "Sat 5 Dec, 10:00", or told from the service while its
+    /// day is not known: "3 days before, 10:00".
+    pub fn when(&self, at: DateTime, service: DateTime) -> String {
+        let time = format!("{:02}:{:02}", at.hour(), at.minute());
+        if self.has_day() {
+            let day = at.date();
+            return format!("{} {}, {time}", weekday(day), day);
+        }
+        let days = service
+            .date()
+            .since(at.date())
+            .map_or(0, |span| span.get_days());
+        match days {
+            0 => format!("on the day, {time}"),
+            1 => format!("the day before, {time}"),
+            days => format!("{days} days before, {time}"),
+        }
+    }
+}
+
+/// "Sat".
+fn weekday(day: jiff::civil::Date) -> &'static str {
+    use jiff::civil::Weekday;
+    match day.weekday() {
+        Weekday::Monday => "Mon",
+        Weekday::Tuesday => "Tue",
+        Weekday::Wednesday => "Wed",
+        Weekday::Thursday => "Thu",
+        Weekday::Friday => "Fri",
+        Weekday::Saturday => "Sat",
+        Weekday::Sunday => "Sun",
+    }
+}

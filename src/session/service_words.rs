@@ -1,0 +1,248 @@
+//! The service in lines of words, for the window and the sheet alike.
+
+use super::service_view::ServiceView;
+use crate::service::{
+    AlcoholFacts, Batch, Bottled, DrinkCost, Energy, PrepPlan, Rounding, Shopping, lasting,
+};
+use crate::units::{celsius, money, number, percent_vol, steps, trimmed};
+
+/// Pure alcohol, standard drinks and energy of one drink, a line each.
+pub fn alcohol_lines(facts: Option<&AlcoholFacts>, energy: Option<&Energy>) -> Vec<String> {
+    let mut lines = Vec::new();
+    if let Some(facts) = facts.filter(|facts| facts.ethanol_g > 0.05) {
+        let standard = facts.standard_words();
+        let grams = format!("Pure alcohol: {} g", number(facts.ethanol_g, 1));
+        lines.push(standard.map_or_else(
+            || format!("{grams}."),
+            |standard| format!("{grams}, {standard}."),
+        ));
+    }
+    if let Some(energy) = energy {
+        lines.push(format!(
+            "Energy: {} kJ ({} kcal) a drink, by EU 1169/2011 Annex XIV.",
+            number(energy.kj, 0),
+            number(energy.kcal, 0)
+        ));
+    }
+    lines
+}
+
+/// What a batch makes and mixes, a line each.
+pub fn batch_lines(view: &ServiceView) -> Vec<String> {
+    let Some(batch) = view.made() else {
+        return Vec::new();
+    };
+    let mut lines = vec![serves_line(batch)];
+    let mixed: Vec<String> = batch
+        .mixed()
+        .filter_map(|line| {
+            let grams = line.grams?;
+            let ml = line
+                .ml
+                .map_or_else(String::new, |ml| format!("{} ml, ", number(ml, 0)));
+            Some(format!("{} {ml}{} g", line.name, number(grams, 0)))
+        })
+        .collect();
+    if !mixed.is_empty() {
+        lines.push(format!("Mixed beforehand: {}.", mixed.join("; ")));
+    }
+    if let Some(mix) = &batch.mix {
+        lines.push(format!(
+            "Makes {} ml at {}; {} ml a drink.",
+            number(mix.ml, 0),
+            percent_vol(mix.strength_pct_vol),
+            number(mix.each_ml, 1)
+        ));
+    }
+    if let Some(bottled) = &batch.bottled {
+        lines.extend(bottle_lines(bottled));
+    }
+    let apart: Vec<String> = batch
+        .added_on_the_day()
+        .filter(|line| line.amount.is_some())
+        .map(|line| {
+            let why = line.on_the_day.map_or("", |why| why.words());
+            let grams = line
+                .grams
+                .map_or_else(String::new, |grams| format!(" {} g", number(grams, 0)));
+            format!("{}{grams} ({why})", line.name)
+        })
+        .collect();
+    if !apart.is_empty() {
+        lines.push(format!("On the day: {}.", apart.join("; ")));
+    }
+    lines
+}
+
+fn serves_line(batch: &Batch) -> String {
+    let made = batch.made.ceil();
+    if made > f64::from(batch.serves) {
+        format!(
+            "For {} drinks, {} with spares.",
+            batch.serves,
+            number(batch.made, 1)
+        )
+    } else {
+        format!("For {} drinks.", batch.serves)
+    }
+}
+
+/// Water, strength, freezing and bottles of a bottled drink, a line each.
+pub fn bottle_lines(bottled: &Bottled) -> Vec<String> {
+    let mut lines = vec![format!(
+        "Bottled with {} g of water: {} ml at {}, {} ml less than its parts.",
+        number(bottled.water_g, 0),
+        number(bottled.ml, 0),
+        percent_vol(bottled.strength_pct_vol),
+        number(bottled.contraction_ml(), 0)
+    )];
+    let freezing = bottled.freezing_celsius.map_or_else(
+        || "no freezing point is known".to_owned(),
+        |cold| {
+            let error = number(bottled.freezing_error_k, 1);
+            format!("begins to freeze at {} ± {error} K", celsius(cold))
+        },
+    );
+    let close = if bottled.is_close {
+        "; too close to be sure"
+    } else {
+        ""
+    };
+    lines.push(format!(
+        "At {} it {}: {freezing}{close}.",
+        celsius(bottled.keep_celsius),
+        bottled.state.name()
+    ));
+    lines.push(format!(
+        "{} bottles, {} ml in each at filling, {} ml in the last; {} ml a drink.",
+        bottled.bottles,
+        number(bottled.in_bottle_ml, 0),
+        number(bottled.last_ml, 0),
+        number(bottled.each_ml, 1)
+    ));
+    lines
+}
+
+/// How far rounded amounts are from those written, in a sentence.
+pub fn rounding_line(what: &str, rounding: &Rounding) -> String {
+    if rounding
+        .pours
+        .iter()
+        .all(crate::service::MeasuredPour::is_exact)
+    {
+        return format!("{what}: measured as it is written.");
+    }
+    let far = rounding.distance;
+    let tasted = if far < 1.0 {
+        "less than a noticeable difference"
+    } else {
+        "it can be tasted"
+    };
+    format!("{what}: {} from what is written, {tasted}.", steps(far))
+}
+
+/// Cost of a drink and its share of the price, a line each.
+pub fn cost_lines(cost: &DrinkCost, currency: &str) -> Vec<String> {
+    let mut lines = vec![format!(
+        "{} a drink with spares, {} without ({}).",
+        money(cost.per_serve, currency),
+        money(cost.without_spare, currency),
+        cost.known_words()
+    )];
+    if !cost.unpriced.is_empty() {
+        lines.push(format!("No price: {}.", cost.unpriced.join(", ")));
+    }
+    if let Some((share, net)) = cost.pour_cost_pct.zip(cost.net_price) {
+        lines.push(format!(
+            "Pour cost {} % of {} net.",
+            number(share, 1),
+            money(net, currency)
+        ));
+    }
+    lines
+}
+
+/// What is prepared when, a line each job, in the order of time.
+pub fn plan_lines(view: &ServiceView, plan: &PrepPlan) -> Vec<String> {
+    plan.jobs
+        .iter()
+        .map(|job| {
+            let mut parts = Vec::new();
+            if job.hands_on_min > 0 {
+                parts.push(format!("{} of work", lasting(job.hands_on_min)));
+            }
+            if job.wait_min > 0 {
+                parts.push(format!("{} by itself", lasting(job.wait_min)));
+            }
+            let when = view.when(job.start, plan.service);
+            format!(
+                "{when}: {}, {} ({})",
+                job.group,
+                job.name,
+                parts.join(", then ")
+            )
+        })
+        .collect()
+}
+
+/// When to begin and how much work it is, in a sentence.
+pub fn plan_summary(view: &ServiceView, plan: &PrepPlan) -> String {
+    let proved = if plan.proved {
+        "no plan begins later"
+    } else {
+        "the latest begin that was found"
+    };
+    format!(
+        "Begin {}; {} of work until the service ({proved}).",
+        view.when(plan.begins, plan.service),
+        lasting(plan.hands_on_min)
+    )
+}
+
+/// Amount of a shopping line in grams and ml: "1250 g (1263 ml)".
+pub fn weight_and_volume(grams: f64, ml: Option<f64>) -> String {
+    let grams = format!("{} g", trimmed(grams, if grams < 10.0 { 1 } else { 0 }));
+    ml.map_or_else(
+        || grams.clone(),
+        |ml| {
+            format!(
+                "{grams} ({} ml)",
+                trimmed(ml, if ml < 10.0 { 1 } else { 0 })
+            )
+        },
+    )
+}
+
+/// Countries whose standard drink is known, in the order of the table.
+pub fn countries() -> Vec<String> {
+    let known = crate::service::standard_drinks().into_iter();
+    known.map(|own| own.country).collect()
+}
+
+/// The shopping list as text.
+pub fn shopping_text(list: &Shopping, currency: &str) -> String {
+    let mut lines = vec!["To buy".to_owned()];
+    for line in list
+        .lines
+        .iter()
+        .filter(|line| !line.is_water && line.to_buy_g > 0.0)
+    {
+        let packs = line.packs.as_ref().map_or_else(String::new, |packs| {
+            let unit = if packs.by_mass { "g" } else { "ml" };
+            format!(
+                ": {} packs of {} {unit}, {} {unit} left over",
+                packs.count,
+                number(packs.size, 0),
+                number(packs.left_over, 0)
+            )
+        });
+        let amount = weight_and_volume(line.to_buy_g, line.to_buy_ml);
+        lines.push(format!("[ ] {} {amount}{packs}", line.name));
+    }
+    lines.push(format!("Packs cost {}.", money(list.cost, currency)));
+    if !list.unpriced.is_empty() {
+        lines.push(format!("Without a price: {}.", list.unpriced.join(", ")));
+    }
+    lines.push(String::new());
+    lines.join("\n")
+}

@@ -1,0 +1,131 @@
+//! What has to be bought, through all house-made ingredients.
+
+use super::figure_field::{FigureEntered, FigureField};
+use super::intent::Outbox;
+use super::naming::named;
+use super::service_panel::trouble;
+use crate::model::{IngredientId, ServicePlan, Spec};
+use crate::service::{Shopping, ShoppingLine};
+use crate::session::{Edit, Session, SubmissionEdit, shopping_text, weight_and_volume};
+use crate::units::{money, number};
+use eframe::egui::{Grid, Id, RichText, Ui};
+use std::sync::Arc;
+
+/// Shows the list.
+pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    let (Some(spec), view) = (session.spec(), session.service()) else {
+        return;
+    };
+    let Some(list) = view.shopping() else {
+        trouble(ui, "No list: the batch cannot be worked out.");
+        return;
+    };
+    let currency = session.document().currency.clone();
+    ui.horizontal_wrapped(|ui| {
+        let known = list.lines.iter().filter(|line| !line.is_water).count();
+        let unknown = if list.unpriced.is_empty() {
+            String::new()
+        } else {
+            format!(", {} of {known} without a price", list.unpriced.len())
+        };
+        ui.label(format!(
+            "Packs cost {}{unknown}.",
+            money(list.cost, &currency)
+        ));
+        let copy = ui.button("Copy the list");
+        if named(copy, "Copy the list", "The shopping list as text").clicked() {
+            ui.copy_text(shopping_text(list, &currency));
+        }
+    });
+    table(ui, (spec, list), outbox);
+    if list.bottle_water_g > 0.0 {
+        ui.label(format!(
+            "Water for the bottles: {} g.",
+            number(list.bottle_water_g, 0)
+        ));
+    }
+    if !list.unpriced.is_empty() {
+        let names = list.unpriced.join(", ");
+        ui.label(RichText::new(format!("No price, so no packs: {names}.")).weak());
+    }
+}
+
+fn table(ui: &mut Ui, (spec, list): (&Spec, &Shopping), outbox: &mut Outbox) {
+    Grid::new("shopping")
+        .num_columns(5)
+        .striped(true)
+        .show(ui, |ui| {
+            for words in ["", "taken", "in the house, g", "packs", "left over"] {
+                ui.label(RichText::new(words).small().weak());
+            }
+            ui.end_row();
+            for line in &list.lines {
+                let name = ui.label(&line.name);
+                name.on_hover_text(format!("For {}", line.used_for.join(", ")));
+                ui.label(taken(line));
+                at_hand(ui, spec, line, outbox);
+                let (packs, left) = packs(line);
+                ui.label(packs);
+                ui.label(left);
+                ui.end_row();
+            }
+        });
+}
+
+fn taken(line: &ShoppingLine) -> String {
+    let words = weight_and_volume(line.grams, line.ml);
+    match line.pieces {
+        Some(pieces) => format!("{words}, about {} pc", number(pieces.ceil(), 0)),
+        None => words,
+    }
+}
+
+fn packs(line: &ShoppingLine) -> (String, String) {
+    let Some(packs) = &line.packs else {
+        let words = if line.is_water {
+            "tap"
+        } else if line.by_hand {
+            "made by hand"
+        } else if line.to_buy_g <= 0.0 {
+            "enough"
+        } else {
+            "no price"
+        };
+        return (words.to_owned(), String::new());
+    };
+    let unit = if packs.by_mass { "g" } else { "ml" };
+    (
+        format!("{} × {} {unit}", packs.count, number(packs.size, 0)),
+        format!("{} {unit}", number(packs.left_over, 0)),
+    )
+}
+
+fn at_hand(ui: &mut Ui, spec: &Spec, line: &ShoppingLine, outbox: &mut Outbox) {
+    let name = format!("{} in the house, g", line.name);
+    let held = spec.service.at_hand_g.get(&line.row).copied();
+    let field = FigureField {
+        name: &name,
+        teach: "What is there already, g; it is taken off the list",
+        value: held,
+        width: 52.0,
+    };
+    let id = Id::unique(("at hand", spec.id.0, &line.row.0));
+    match field.show(ui, id) {
+        FigureEntered::Figure(grams) => outbox.edit(held_now(spec, &line.row, grams)),
+        FigureEntered::Wrong(reason) => trouble(ui, &reason),
+        FigureEntered::Nothing => {}
+    }
+}
+
+fn held_now(spec: &Spec, row: &IngredientId, grams: Option<f64>) -> Edit {
+    let mut plan = ServicePlan::clone(&spec.service);
+    match grams {
+        Some(grams) => plan.at_hand_g.insert(row.clone(), grams),
+        None => plan.at_hand_g.remove(row),
+    };
+    Edit::Submission(SubmissionEdit::SetService {
+        spec: spec.id,
+        service: Arc::new(plan),
+        what: "Say what is in the house",
+    })
+}
