@@ -16,6 +16,7 @@ pub mod dilution;
 mod dual;
 pub mod ethanol;
 pub mod freezing;
+pub mod glass;
 pub mod heat;
 pub mod ice;
 mod interval;

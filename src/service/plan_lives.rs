@@ -130,12 +130,16 @@ fn whole_days(days: f64) -> i64 {
 
 /// Whether the life of what goes into it binds it, as the kitchen has it.
 fn passes_on(keeping: &Keeping) -> bool {
-    !matches!(keeping.shelf.class, ShelfClass::Strong | ShelfClass::Dry)
+    !is_lasting(keeping.shelf.class)
+}
+
+/// Kept by strength, or by sugar and dryness, whatever is in it.
+pub(super) fn is_lasting(class: ShelfClass) -> bool {
+    matches!(class, ShelfClass::Strong | ShelfClass::Dry)
 }
 
 fn mix_passes_on(batch: &Batch) -> bool {
     let water = batch.bottled.map_or(0.0, |bottled| bottled.water_g);
     let whole = mixed(&batch.lines) + Composition::water(water);
-    let class = shelf_class(&whole, believed_ph(&whole)).class;
-    !matches!(class, ShelfClass::Strong | ShelfClass::Dry)
+    !is_lasting(shelf_class(&whole, believed_ph(&whole)).class)
 }
