@@ -25,8 +25,8 @@ pub fn rule_title(asks: &RuleKind) -> String {
         }
         RuleKind::Volume { of, least, most } => {
             let which = match of {
-                VolumeOf::Poured => "Poured, before ice,",
-                VolumeOf::Served => "Served, water from ice included,",
+                VolumeOf::Poured => "Volume before ice",
+                VolumeOf::Served => "Volume as served",
             };
             format!("{which} {}", between(*least, *most, "ml"))
         }
