@@ -204,7 +204,10 @@ fn amounts(unknown: &Unknown) -> Option<(Vec<f64>, usize)> {
     let all = (first..last).map(|place| grid.value(place));
     let all = all.filter(apart);
     if unknown.must_move {
-        return moved(all.filter(|amount| (*amount - present).abs() > 0.0), unknown);
+        return moved(
+            all.filter(|amount| (*amount - present).abs() > 0.0),
+            unknown,
+        );
     }
     let amounts: Vec<f64> = all.collect();
     let at = amounts.iter().position(|amount| *amount >= present)?;

@@ -205,7 +205,12 @@ impl<'a> Search<'a> {
         };
         let poured = present.iter().filter(|amount| **amount > 0.0).count();
         let (fewest, most) = self.field.poured;
-        if self.question.unknowns.iter().any(|unknown| unknown.must_move) {
+        if self
+            .question
+            .unknowns
+            .iter()
+            .any(|unknown| unknown.must_move)
+        {
             return false;
         }
         let counted =

@@ -21,4 +21,4 @@ mod rule_words;
 pub use rule_bounds::{Clash, End, FromRule, Ruled, RuledLimit, rules_alone, under_rules};
 pub use rule_check::{Handed, check_rules};
 pub use rule_finding::{Act, Field, Finding, RuleVerdict, findings_summary};
-pub use rule_title::rule_title;
+pub use rule_title::{drinks, rule_title};

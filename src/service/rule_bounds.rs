@@ -7,9 +7,7 @@ use super::rule_notches::notches;
 use super::rule_pours::Poured;
 use super::rule_shares::Shares;
 use super::rule_title::rule_title;
-use crate::model::{
-    Bound, Bounded, Bounds, Method, Rule, RuleKind, RuleSet, Spec, Trial,
-};
+use crate::model::{Bound, Bounded, Bounds, Method, Rule, RuleKind, RuleSet, Spec, Trial};
 use std::collections::BTreeMap;
 
 /// One side of a limit.
@@ -306,7 +304,11 @@ impl<'a> Build<'a> {
             }
             RuledLimit::Pour(place, end) => {
                 let name = self.name_of(place);
-                (name, self.unit_of(place), RuledLimit::Pour(place, end.other()))
+                (
+                    name,
+                    self.unit_of(place),
+                    RuledLimit::Pour(place, end.other()),
+                )
             }
             RuledLimit::Notch(place) => (self.name_of(place), "ml", limit),
         };
@@ -343,9 +345,12 @@ impl<'a> Build<'a> {
     /// A pour that no proposal moves: locked, held, or without a number.
     pub(super) fn is_still(&self, place: usize) -> bool {
         let pours = &self.handed.trial.pours;
-        let base = || pours.iter().position(|pour| pour.role == crate::model::Role::Base);
-        let holds_base =
-            self.handed.spec.balancing.scale_rule == crate::model::ScaleRule::BasePour;
+        let base = || {
+            pours
+                .iter()
+                .position(|pour| pour.role == crate::model::Role::Base)
+        };
+        let holds_base = self.handed.spec.balancing.scale_rule == crate::model::ScaleRule::BasePour;
         pours.get(place).is_none_or(|pour| {
             pour.locked || pour.amount.value().is_none() || holds_base && base() == Some(place)
         })

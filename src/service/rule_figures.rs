@@ -32,7 +32,9 @@ pub(super) fn figures(handed: &Handed<'_>, asks: &RuleKind) -> Vec<(Bounded, End
         Bounded::ServedVolume => figures.served_ml,
         _ => figures.alcohol_g,
     });
-    let narrow = least.zip(most).is_some_and(|(least, most)| most - least < 4.0 * WITHIN);
+    let narrow = least
+        .zip(most)
+        .is_some_and(|(least, most)| most - least < 4.0 * WITHIN);
     let within = if narrow { 0.0 } else { WITHIN };
     // A drink that keeps its rule by less than that may stay where it is.
     let least = least.map(|least| {

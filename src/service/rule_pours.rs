@@ -110,7 +110,11 @@ impl<'a> Poured<'a> {
                 id,
                 name: settled.name,
                 item: settled.ingredient,
-                ml: pour.amount.value().zip(ml_per_unit).map(|(one, ml)| one * ml),
+                ml: pour
+                    .amount
+                    .value()
+                    .zip(ml_per_unit)
+                    .map(|(one, ml)| one * ml),
                 ml_per_unit,
                 counts: counts_as(document, (pour, id, settled.ingredient), made, line),
                 made,

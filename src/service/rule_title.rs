@@ -90,7 +90,7 @@ pub(super) fn in_ml(ml: f64) -> String {
 }
 
 /// "2 identical drinks", "1 drink".
-pub(super) fn drinks(count: u32) -> String {
+pub fn drinks(count: u32) -> String {
     if count == 1 {
         "1 drink".to_owned()
     } else {
