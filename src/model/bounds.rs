@@ -110,6 +110,13 @@ pub struct Bounds {
     /// The drink fits its glass beside the ice in it.
     #[serde(skip_serializing_if = "core::ops::Not::not")]
     pub glass: bool,
+    /// Proposals bring pours that lie beyond their limits now within them. Said of rules while a
+    /// question is asked; never a part of a document.
+    #[serde(skip)]
+    pub firm: bool,
+    /// Proposals bring jiggered pours that lie between two notches onto one; likewise.
+    #[serde(skip)]
+    pub on_notch: bool,
 }
 
 fn is_blank(bound: &Bound) -> bool {

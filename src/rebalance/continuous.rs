@@ -1,7 +1,7 @@
 //! The answer on the continuum: amounts before they are rounded to the pour steps.
 
 use super::blend::Blend;
-use super::question::Question;
+use super::question::{Question, Unknown};
 use crate::balance::steps_between;
 use crate::model::ScaleRule;
 use crate::solver::{
@@ -73,7 +73,13 @@ fn solve_by(
 /// The poured total, held where it is.
 fn poured_total(question: &Question) -> Held {
     let weights: Vec<f64> = question.unknowns.iter().map(|u| u.ml_per_unit).collect();
-    let total = dot(&weights, &question.present());
+    let ends = |end: fn(&Unknown) -> f64| {
+        let ends: Vec<f64> = question.unknowns.iter().map(end).collect();
+        dot(&weights, &ends)
+    };
+    // Rules may put the total out of reach: the grid then says so, and names what is held.
+    let (least, most) = (ends(|u| u.lower), ends(|u| u.upper));
+    let total = dot(&weights, &question.present()).clamp(least, most.max(least));
     Held { weights, total }
 }
 

@@ -202,9 +202,30 @@ fn amounts(unknown: &Unknown) -> Option<(Vec<f64>, usize)> {
         off <= 0.0 || off > SAME_STEPS * step
     };
     let all = (first..last).map(|place| grid.value(place));
-    let amounts: Vec<f64> = all.filter(apart).collect();
+    let all = all.filter(apart);
+    if unknown.must_move {
+        return moved(
+            all.filter(|amount| (*amount - present).abs() > 0.0),
+            unknown,
+        );
+    }
+    let amounts: Vec<f64> = all.collect();
     let at = amounts.iter().position(|amount| *amount >= present)?;
     Some((amounts, at))
+}
+
+/// Amounts without the present one, and the place of the nearest to it.
+fn moved(all: impl Iterator<Item = f64>, unknown: &Unknown) -> Option<(Vec<f64>, usize)> {
+    let away = |amount: f64| (amount - unknown.present).abs();
+    let within = |amount: &f64| *amount >= unknown.lower && *amount <= unknown.upper;
+    let mut amounts: Vec<f64> = all.filter(within).collect();
+    if amounts.is_empty() {
+        // Nothing on the notches lies within: an end of the limits still can be poured.
+        amounts.push(unknown.present.clamp(unknown.lower, unknown.upper));
+    }
+    let places = 0..amounts.len();
+    let nearest = places.min_by(|one, other| away(amounts[*one]).total_cmp(&away(amounts[*other])));
+    nearest.map(|nearest| (amounts, nearest))
 }
 
 /// Notches beyond half or double of the present amount count so often (our convention, no source).

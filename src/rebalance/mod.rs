@@ -48,7 +48,7 @@ pub use swap_candidates::{
     Candidate, CandidateAsk, CandidateOrder, Candidates, Skipped, candidates,
 };
 pub use swap_difference::Difference;
-pub use swap_original::{Original, SwapAim, SwapError};
+pub use swap_original::{Original, Standing, SwapAim, SwapError};
 pub use swap_role::{fills_role, role_rule};
 pub use swap_split::{Split, SplitRule, split};
 pub use swap_table::{Substitute, SubstitutionAsk, Substitutions, substitutions};

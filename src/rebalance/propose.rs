@@ -205,6 +205,14 @@ impl<'a> Search<'a> {
         };
         let poured = present.iter().filter(|amount| **amount > 0.0).count();
         let (fewest, most) = self.field.poured;
+        if self
+            .question
+            .unknowns
+            .iter()
+            .any(|unknown| unknown.must_move)
+        {
+            return false;
+        }
         let counted =
             fewest.is_none_or(|least| poured >= least) && most.is_none_or(|most| poured <= most);
         counted

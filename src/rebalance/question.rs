@@ -9,6 +9,9 @@ use crate::model::{
 };
 use crate::units::{Measures, Unit};
 
+/// Two amounts closer than this share of the larger are the same.
+const SAME_AMOUNT: f64 = 1.0e-6;
+
 /// An unlocked pour.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Unknown {
@@ -30,6 +33,8 @@ pub struct Unknown {
     pub by_jigger: bool,
     /// Kept still by the rule "the base pour", not by its lock.
     pub held: bool,
+    /// The present amount cannot stay: it lies beyond a firm limit or between two notches.
+    pub must_move: bool,
 }
 
 /// A question for the solver.
@@ -130,10 +135,14 @@ impl Question {
                     &document.measures,
                     ml_per_unit,
                 );
-                Unknown {
-                    held: base == Some(line.index) && !pour.locked,
-                    ..free
-                }
+                firmly(
+                    Unknown {
+                        held: base == Some(line.index) && !pour.locked,
+                        ..free
+                    },
+                    pour,
+                    &spec.bounds,
+                )
             })
             .collect();
         let moves = |free: &&Unknown| !trial.pours[free.pour].locked && base != Some(free.pour);
@@ -229,5 +238,21 @@ fn unknown(
         by_jigger: matches!(pour.amount, Amount::Ml(_))
             && matches!(pour.unit, Unit::Ml | Unit::Cl | Unit::Oz | Unit::FlOz),
         held: false,
+        must_move: false,
     }
+}
+
+/// A pour under rules: its limits hold whatever its present amount is.
+fn firmly(unknown: Unknown, pour: &Pour, bounds: &Bounds) -> Unknown {
+    let mut firm = unknown;
+    if bounds.firm {
+        firm.lower = pour.least().unwrap_or(firm.lower);
+        firm.upper = pour.most().unwrap_or(firm.upper).max(firm.lower);
+    }
+    let room = SAME_AMOUNT * firm.present.max(1.0);
+    let beyond = firm.present < firm.lower - room || firm.present > firm.upper + room;
+    let notches = firm.present / firm.step;
+    let between = (notches - notches.round()).abs() * firm.step > room;
+    firm.must_move = beyond || bounds.on_notch && firm.by_jigger && between;
+    firm
 }

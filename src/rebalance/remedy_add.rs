@@ -282,6 +282,7 @@ impl<'o, 'd> Search<'o, 'd> {
             ml_per_unit: line.grams_per_unit / line.contents.density_g_per_ml,
             by_jigger: matches!(pour.amount, Amount::Ml(_)) && pour.unit != Unit::Dash,
             held: false,
+            must_move: false,
         }
     }
 

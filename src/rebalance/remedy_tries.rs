@@ -49,15 +49,23 @@ fn of_pours(original: &Original<'_>) -> Vec<Try> {
     let has_limits = |pour: &Pour| pour.least().is_some() || pour.most().is_some();
     let pours = original.trial.pours.iter().enumerate();
     let tries = pours.filter_map(|(place, pour)| {
-        let (kind, change): (_, fn(&mut Pour)) = if pour.locked {
-            (RemedyKind::Unlock(place), |pour| pour.locked = false)
-        } else if has_limits(pour) {
-            (RemedyKind::PourLimits(place), |pour| pour.limits_off = true)
+        let ruled = original.standing.of_pour(place);
+        let kind = if pour.locked {
+            RemedyKind::Unlock(place)
+        } else if has_limits(pour) && (pour.least(), pour.most()) != ruled {
+            RemedyKind::PourLimits(place)
         } else {
             return None;
         };
         Some(changed(original, kind, |_, trial| {
-            trial.pours.get_mut(place).into_iter().for_each(change);
+            let Some(pour) = trial.pours.get_mut(place) else {
+                return;
+            };
+            match kind {
+                RemedyKind::Unlock(_) => pour.locked = false,
+                _ if ruled == (None, None) => pour.limits_off = true,
+                _ => (pour.minimum, pour.maximum) = ruled,
+            }
         }))
     });
     tries.collect()
@@ -68,10 +76,19 @@ fn of_limits(original: &Original<'_>) -> Vec<Try> {
     let spec = &original.spec;
     let bounds = Bounded::ALL.into_iter();
     let mut all: Vec<Try> = bounds
-        .filter(|figure| spec.bounds.of(*figure).binds())
+        .filter(|figure| {
+            let bound = spec.bounds.of(*figure);
+            bound.binds() && bound != original.standing.bounds.of(*figure)
+        })
         .map(|figure| {
+            let ruled = *original.standing.bounds.of(figure);
             changed(original, RemedyKind::Bound(figure), |spec, _| {
-                spec.bounds.of_mut(figure).on = false;
+                let bound = spec.bounds.of_mut(figure);
+                if ruled.binds() {
+                    *bound = ruled;
+                } else {
+                    bound.on = false;
+                }
             })
         })
         .collect();
@@ -98,7 +115,8 @@ fn of_techniques(original: &Original<'_>, pantry: &mut Pantry) -> Vec<Try> {
         .filter(|line| line.added == Added::With && line.amount > 0.0)
         .any(|line| line.contents.per_gram.co2_g > 0.0);
     let methods = Method::ALL.into_iter();
-    let others = methods.filter(|method| *method != now.method && !(fizzes && is_rough(*method)));
+    let allowed = methods.filter(|method| original.standing.allows(*method));
+    let others = allowed.filter(|method| *method != now.method && !(fizzes && is_rough(*method)));
     let tries = others.filter_map(|method| {
         let dilution = match (method, now.dilution) {
             (Method::Blended, Dilution::IceGrams(grams)) => Dilution::IceGrams(grams),

@@ -5,7 +5,7 @@ use super::question::{Question, QuestionError};
 use super::swap_difference::Side;
 use crate::balance::{Drink, DrinkError, Pantry, figures};
 use crate::kitchen::ContentsError;
-use crate::model::{Document, Point, ScaleRule, Spec, Target, Trial, TrialState};
+use crate::model::{Bounds, Document, Method, Point, ScaleRule, Spec, Target, Trial, TrialState};
 
 /// The balance that a swap is meant to give back.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -99,6 +99,32 @@ pub struct Original<'a> {
     pub(super) drink: Drink,
     /// What the swap is compared with.
     pub(super) side: Side,
+    /// What stays when one of its limits is let go.
+    pub(super) standing: Standing,
+}
+
+/// What rules alone ask of a drink: it stays when a person's own limit is let go.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Standing {
+    /// Bounds of the drink as a whole.
+    pub bounds: Bounds,
+    /// Smallest and largest amount of each pour, in its own measure.
+    pub pours: Vec<(Option<f64>, Option<f64>)>,
+    /// Techniques that it may be made with; any when `None`.
+    pub methods: Option<Vec<Method>>,
+}
+
+impl Standing {
+    /// What is asked of the pour at this place.
+    pub(super) fn of_pour(&self, place: usize) -> (Option<f64>, Option<f64>) {
+        self.pours.get(place).copied().unwrap_or_default()
+    }
+
+    /// Whether it may be made so.
+    pub(super) fn allows(&self, method: Method) -> bool {
+        let listed = self.methods.as_ref();
+        listed.is_none_or(|methods| methods.contains(&method))
+    }
 }
 
 impl<'a> Original<'a> {
@@ -131,7 +157,15 @@ impl<'a> Original<'a> {
             trial: draft,
             drink,
             side,
+            standing: Standing::default(),
         })
+    }
+
+    /// The same under rules, which stay whatever limit is let go.
+    #[must_use]
+    pub fn under(mut self, standing: Standing) -> Self {
+        self.standing = standing;
+        self
     }
 
     /// What is wrong with the question itself, before any ingredient is tried.

@@ -43,6 +43,8 @@ pub(super) struct PourFact<'a> {
     pub(super) item: &'a Ingredient,
     /// Its volume as written in the recipe, ml; `None` where nothing says it.
     pub(super) ml: Option<f64>,
+    /// Volume of one unit of its own measure, ml; `None` where nothing says it.
+    pub(super) ml_per_unit: Option<f64>,
     pub(super) counts: Counts,
     /// The preparation that makes it.
     pub(super) made: Option<&'a PreparationId>,
@@ -78,6 +80,14 @@ pub(super) struct Poured<'a> {
 
 impl<'a> Poured<'a> {
     pub(super) fn of(handed: &Handed<'a>) -> Self {
+        let mut found = Self::with_blank(handed);
+        let brings = |pour: &Pour| pour.amount.value().is_none_or(|amount| amount > NOTHING);
+        found.pours.retain(|fact| brings(fact.pour));
+        found
+    }
+
+    /// Every pour, those of nothing too.
+    pub(super) fn with_blank(handed: &Handed<'a>) -> Self {
         let document = handed.document;
         let makers = makers(document);
         let mut found = Self {
@@ -85,9 +95,6 @@ impl<'a> Poured<'a> {
             lost: Vec::new(),
         };
         for (place, pour) in handed.trial.pours.iter().enumerate() {
-            if pour.amount.value().is_some_and(|amount| amount <= NOTHING) {
-                continue;
-            }
             let Some(settled) = document.settle(handed.trial, pour) else {
                 found.lost.push(place);
                 continue;
@@ -96,13 +103,19 @@ impl<'a> Poured<'a> {
             let lines = handed.drink.map_or(&[][..], |drink| &drink.lines);
             let line = lines.iter().find(|line| line.index == place);
             let made = makers.get(id).or_else(|| makers.get(settled.id)).copied();
+            let ml_per_unit = ml_per_unit(pour, line);
             found.pours.push(PourFact {
                 place,
                 pour,
                 id,
                 name: settled.name,
                 item: settled.ingredient,
-                ml: volume_ml(pour, line),
+                ml: pour
+                    .amount
+                    .value()
+                    .zip(ml_per_unit)
+                    .map(|(one, ml)| one * ml),
+                ml_per_unit,
                 counts: counts_as(document, (pour, id, settled.ingredient), made, line),
                 made,
             });
@@ -167,16 +180,15 @@ fn batch_of<'a>(document: &'a Document, source: &'a Source) -> Option<&'a Ingred
     }
 }
 
-/// Volume of a pour as written; of a rinse before it is thrown out.
-fn volume_ml(pour: &Pour, line: Option<&Line>) -> Option<f64> {
+/// Volume of one unit of a pour's measure as written; of a rinse before it is thrown out.
+fn ml_per_unit(pour: &Pour, line: Option<&Line>) -> Option<f64> {
     match pour.amount {
-        Amount::Ml(ml) => Some(ml),
+        Amount::Ml(_) => Some(1.0),
         Amount::Words(_) => None,
-        Amount::Grams(grams) => line.map(|line| grams / line.contents.density_g_per_ml),
-        Amount::Pieces(pieces) => {
+        Amount::Grams(_) => line.map(|line| 1.0 / line.contents.density_g_per_ml),
+        Amount::Pieces(_) => {
             let line = line?;
-            let grams = line.ingredient.piece_g? * pieces;
-            Some(grams / line.contents.density_g_per_ml)
+            Some(line.ingredient.piece_g? / line.contents.density_g_per_ml)
         }
     }
 }

@@ -25,8 +25,8 @@ pub fn rule_title(asks: &RuleKind) -> String {
         }
         RuleKind::Volume { of, least, most } => {
             let which = match of {
-                VolumeOf::Poured => "Poured, before ice,",
-                VolumeOf::Served => "Served, water from ice included,",
+                VolumeOf::Poured => "Volume before ice",
+                VolumeOf::Served => "Volume as served",
             };
             format!("{which} {}", between(*least, *most, "ml"))
         }
@@ -90,7 +90,7 @@ pub(super) fn in_ml(ml: f64) -> String {
 }
 
 /// "2 identical drinks", "1 drink".
-pub(super) fn drinks(count: u32) -> String {
+pub fn drinks(count: u32) -> String {
     if count == 1 {
         "1 drink".to_owned()
     } else {

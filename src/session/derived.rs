@@ -2,6 +2,8 @@
 
 use super::open_document::Selection;
 use super::references::Reference;
+use super::rules_asked::UnderRules;
+use super::rules_found::RulesFound;
 use crate::balance::{
     Assumed, Contribution, Drink, DrinkError, Figures, Pantry, PathPoint, Steps, Uncertainty,
     contributions, figures, gentlest_pours, nearest, step_of, steps_between, strength_path,
@@ -9,7 +11,7 @@ use crate::balance::{
 use crate::model::{Document, Point, Spec, Trial, TrialId, TrialState};
 use crate::physics::dilution::MELT_WATER_G_PER_ML;
 use crate::physics::ice::Warm;
-use crate::rebalance::{Answer, Original, Question, Remedies, SwapAim, Verdict, propose, remedies};
+use crate::rebalance::{Answer, Question, Remedies, SwapAim, Verdict, propose, remedies};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -77,6 +79,8 @@ pub struct Derived {
     pub answer: Result<Answer, String>,
     /// What one change would do when the target is out of reach; `None` when it can be reached.
     pub remedies: Option<Remedies>,
+    /// What the rules say of it that it is entered under.
+    pub rules: RulesFound,
 }
 
 pub(super) type Seen = (Arc<Trial>, Option<Point>);
@@ -133,6 +137,7 @@ impl Deriver {
             nearest: near(document, point, references),
             answer,
             remedies: None,
+            rules: RulesFound::default(),
             figures: found,
             parent,
         };
@@ -176,7 +181,8 @@ impl Deriver {
         drink: Result<Drink, DrinkError>,
     ) -> Result<Answer, String> {
         let assumed = assumed(document, spec, trial);
-        let question = question_of(document, spec, trial, drink)?;
+        let under = UnderRules::of(document, spec, trial, &mut self.pantry);
+        let question = question_of(document, &under, drink)?;
         let question = question.with_errors(&assumed, &mut self.pantry);
         propose(&question).map_err(|error| error.to_string())
     }
@@ -194,8 +200,13 @@ impl Deriver {
             return None;
         }
         let how = (SwapAim::Target, spec.balancing.scale_rule);
-        let original = Original::of(document, spec, trial, how, &mut self.pantry).ok()?;
-        remedies(&original, &mut self.pantry).ok()
+        let under = UnderRules::of(document, spec, trial, &mut self.pantry);
+        let original = under.original(document, how, &mut self.pantry).ok()?;
+        let mut found = remedies(&original, &mut self.pantry).ok()?;
+        for remedy in &mut found.found {
+            under.give_remedy_back(remedy);
+        }
+        Some(found)
     }
 
     fn point_of(&mut self, document: &Document, trial: &Arc<Trial>) -> Option<Point> {
@@ -275,15 +286,15 @@ fn near(document: &Document, point: Option<Point>, references: &[Reference]) -> 
         .collect()
 }
 
-/// The question that a trial asks, or why it cannot be asked.
+/// The question that a trial asks under its rules, or why it cannot be asked.
 pub(super) fn question_of(
     document: &Document,
-    spec: &Spec,
-    trial: &Trial,
+    under: &UnderRules<'_>,
     drink: Result<Drink, DrinkError>,
 ) -> Result<Question, String> {
     let drink = drink.map_err(|error| error.to_string())?;
-    Question::of_trial(document, spec, trial, drink).map_err(|error| error.to_string())
+    Question::of_trial(document, under.spec(), under.trial(), drink)
+        .map_err(|error| error.to_string())
 }
 
 /// How ice in the glass goes on watering the drink, by the glass's assumed melt per minute.

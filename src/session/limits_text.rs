@@ -1,10 +1,12 @@
 //! Limits in plain words.
 
 use super::kept_limits::{Breach, pour_breach, read_decimals};
+use super::rules_asked::rule_behind;
 use super::text::pour_name;
 use crate::balance::Cost;
 use crate::model::{Amount, Bounded, Document, Pour, ScaleRule, Trial};
 use crate::rebalance::{Binding, Conflict, Limit};
+use crate::service::{End, RuledLimit};
 use crate::units::{Measures, counted_steps, money, number, trimmed};
 
 /// Decimals of a limit, which is shown as it was typed.
@@ -148,6 +150,9 @@ pub fn binding_text(document: &Document, trial: &Trial, binding: &Binding) -> St
 /// Which limit, such as "most strength", "least lemon juice" or "locked caraway spirit".
 pub fn limit_text(document: &Document, trial: &Trial, limit: Limit) -> String {
     let name = |pour: usize| pour_name(document, trial, pour);
+    if let Some(words) = ruled(limit).and_then(|ruled| rule_behind(document, trial, ruled)) {
+        return words;
+    }
     match limit {
         Limit::Least(figure) => format!("least {}", figure.name()),
         Limit::Most(figure) => format!("most {}", figure.name()),
@@ -157,6 +162,17 @@ pub fn limit_text(document: &Document, trial: &Trial, limit: Limit) -> String {
         Limit::AtMost(pour) => format!("most {}", name(pour)),
         Limit::Locked(pour) => format!("locked {}", name(pour)),
     }
+}
+
+/// The limit as a rule may have set it.
+pub(super) const fn ruled(limit: Limit) -> Option<RuledLimit> {
+    Some(match limit {
+        Limit::Least(figure) => RuledLimit::Figure(figure, End::Least),
+        Limit::Most(figure) => RuledLimit::Figure(figure, End::Most),
+        Limit::AtLeast(pour) => RuledLimit::Pour(pour, End::Least),
+        Limit::AtMost(pour) => RuledLimit::Pour(pour, End::Most),
+        Limit::Glass | Limit::Held | Limit::Locked(_) => return None,
+    })
 }
 
 /// "held back by most strength, locked caraway spirit"; empty when nothing binds.

@@ -8,6 +8,7 @@ use super::notices_content::contained;
 use super::notices_dilution::tested_range;
 use super::notices_house::not_worked_out;
 use super::notices_limits::broken;
+use super::notices_rules::of_rules;
 use super::open_document::Selection;
 use crate::balance::{DrinkError, Figures};
 use crate::model::{Amount, Confidence, Document, LotId, Source, Spec, Trial, TrialState};
@@ -103,6 +104,7 @@ pub fn notices(
             all.extend(rough(figures));
         }
     }
+    all.extend(of_rules(document, spec, trial, &derived.rules));
     all.extend(not_worked_out(document, trial));
     all.extend(kept(trial));
     all.extend(unsure(document, trial));

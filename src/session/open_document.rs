@@ -317,6 +317,10 @@ impl Session {
             }
             _ => self.deriver.derive(now, selection, &self.references),
         };
+        let day = self.day.clone().unwrap_or_else(today);
+        // Steps of what is made in house count, though the drink itself is apart from them.
+        let rules = self.deriver.rules(now, selection, &day);
+        let derived = derived.map(|derived| Derived { rules, ..derived });
         self.derived_from = Arc::clone(&self.document);
         self.outdated.refresh(&self.document);
         let mut said = derived.as_ref().map_or_else(Vec::new, |derived| {

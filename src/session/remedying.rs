@@ -2,9 +2,10 @@
 
 use super::job::Job;
 use super::open_document::Session;
+use super::rules_asked::UnderRules;
 use super::swapping::swap_larder;
 use crate::model::TrialId;
-use crate::rebalance::{Additions, Original, SwapAim, SwapError, addition_parts, additions};
+use crate::rebalance::{Additions, SwapAim, SwapError, addition_parts, additions};
 use std::sync::Arc;
 
 /// Ingredients that are rounded to the pour steps.
@@ -54,12 +55,18 @@ impl Session {
         let job = Job::start("remedy", parts, revision, wake, move |reins| {
             let (spec, trial) = document.trial(trial)?;
             let how = (SwapAim::Target, spec.balancing.scale_rule);
-            let original = match Original::of(&document, spec, trial, how, &mut pantry) {
+            let under = UnderRules::of(&document, spec, trial, &mut pantry);
+            let original = match under.original(&document, how, &mut pantry) {
                 Ok(original) => original,
                 Err(error) => return Some(Err(error)),
             };
             let flags = (&reins.done, &reins.cancelled);
-            additions(&original, &larder, ROUNDED, &mut pantry, flags).transpose()
+            let found = additions(&original, &larder, ROUNDED, &mut pantry, flags).transpose()?;
+            Some(found.map(|mut all| {
+                let remedies = all.found.iter_mut().filter_map(|one| one.remedy.as_mut());
+                remedies.for_each(|remedy| under.give_remedy_back(remedy));
+                all
+            }))
         })
         .map_err(|error| error.to_string())?;
         self.remedying.running = Some(Running { job, trial });

@@ -2,10 +2,11 @@
 
 use super::job::{Job, Reins};
 use super::open_document::Session;
+use super::rules_asked::UnderRules;
 use crate::balance::Pantry;
 use crate::model::{Document, ScaleRule, TrialId, batch_rows};
 use crate::rebalance::{
-    CandidateAsk, Candidates, LarderItem, Original, Replacement, Split, SplitRule, SubstitutionAsk,
+    CandidateAsk, Candidates, LarderItem, Replacement, Split, SplitRule, SubstitutionAsk,
     Substitutions, Swap, SwapAim, SwapError, candidates, split, substitutions, swap,
 };
 use crate::store::Builtin;
@@ -181,9 +182,10 @@ fn found(
     let Some((spec, trial)) = document.trial(ask.trial) else {
         return Ok(None);
     };
-    let original = Original::of(document, spec, trial, (ask.aim, ask.hold), pantry)?;
+    let under = UnderRules::of(document, spec, trial, pantry);
+    let original = under.original(document, (ask.aim, ask.hold), pantry)?;
     let flags = (&reins.done, &reins.cancelled);
-    Ok(match &ask.what {
+    let mut found = match &ask.what {
         SwapWhat::Candidates(what) => {
             candidates(&original, larder, what, pantry, flags)?.map(SwapFound::Candidates)
         }
@@ -198,5 +200,25 @@ fn found(
             let found = split(&original, second, *rule, pantry)?;
             Some(SwapFound::Split(Box::new(found)))
         }
-    })
+    };
+    for swap in found.iter_mut().flat_map(swaps) {
+        under.give_back(swap);
+    }
+    Ok(found)
+}
+
+/// Every swap of an answer that can be taken.
+fn swaps(found: &mut SwapFound) -> Vec<&mut Swap> {
+    match found {
+        SwapFound::Candidates(all) => {
+            let all = all.found.iter_mut().chain(&mut all.unstated);
+            all.filter_map(|one| one.swap.as_mut()).collect()
+        }
+        SwapFound::Table(table) => {
+            let rows = table.rows.iter_mut();
+            rows.filter_map(|row| row.candidate.swap.as_mut()).collect()
+        }
+        SwapFound::These(swap) => vec![swap],
+        SwapFound::Split(split) => vec![&mut split.swap],
+    }
 }

@@ -1,15 +1,16 @@
 //! A trial in plain words: for the terminal, for notices, for screen readers.
 
 use super::derived::Derived;
-use super::limits_text::{conflict_text, held_back_text, limit_text};
+use super::limits_text::{conflict_text, held_back_text, limit_text, ruled};
 use super::no_proposal_text::no_proposal_text;
 use super::open_document::Session;
 use super::proposal_text::{change_size_text, proof_text, proposal_title};
 use super::remedy_text::remedy_row_text;
+use super::rules_asked::rule_behind;
 use crate::balance::{Figures, Steps, TWO_SIDED};
 use crate::chart::free_words;
 use crate::model::{Axis, Document, Trial};
-use crate::rebalance::{Change, Obstacle, Proposal, Verdict};
+use crate::rebalance::{Change, Limit, Obstacle, Proposal, Verdict};
 use crate::units::{celsius, grams_per_litre, money, number, percent, percent_vol, signed, steps};
 use std::fmt::Write as _;
 
@@ -40,6 +41,16 @@ pub fn change_text(document: &Document, trial: &Trial, change: &Change) -> Strin
 pub fn obstacle_text(document: &Document, trial: &Trial, obstacle: &Obstacle) -> String {
     let name = |pour: usize| pour_name(document, trial, pour);
     let away = steps(obstacle.without());
+    let limit = match obstacle {
+        Obstacle::AtLeast { pour, .. } => Some(Limit::AtLeast(*pour)),
+        Obstacle::AtMost { pour, .. } => Some(Limit::AtMost(*pour)),
+        Obstacle::Limit { limit, .. } => Some(*limit),
+        _ => None,
+    };
+    let rule = limit.and_then(ruled);
+    if let Some(words) = rule.and_then(|rule| rule_behind(document, trial, rule)) {
+        return format!("In the way: {words}; without that {away} away.");
+    }
     match obstacle {
         Obstacle::AtLeast { pour, .. } => format!(
             "In the way: {} is at its smallest amount; without that limit {away} away.",

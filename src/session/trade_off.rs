@@ -3,6 +3,7 @@
 use super::derived::question_of;
 use super::job::Job;
 use super::open_document::{Selection, Session};
+use super::rules_asked::UnderRules;
 use crate::balance::Drink;
 use crate::rebalance::{Proposal, front};
 use std::sync::atomic::Ordering;
@@ -55,7 +56,8 @@ impl Session {
             .and_then(|id| document.trial(id))
             .ok_or("there is no trial on screen")?;
         let drink = Drink::of_trial(&document, trial, self.pantry());
-        let question = question_of(&document, spec, trial, drink)?;
+        let under = UnderRules::of(&document, spec, trial, self.pantry());
+        let question = question_of(&document, &under, drink)?;
         let distance_now = self
             .derived()
             .and_then(|derived| derived.distance)

@@ -2,11 +2,12 @@
 
 pub use super::builtin_rows::BuiltinError;
 use super::builtin_rows::{Row, each_row};
+use super::rule_file::built_in_rule_sets;
 use crate::kitchen::is_egg;
 use crate::model::{
     AcidBasis, Acids, Added, Amount, Basis, Classic, Confidence, Density, Dilution, Family,
-    Ingredient, IngredientId, Method, Origin, Pour, PureAcid, Range, Region, Role, Source, Sources,
-    SugarSplit, Technique,
+    Ingredient, IngredientId, Method, Origin, Pour, PureAcid, Range, Region, Role, RuleSet, Source,
+    Sources, SugarSplit, Technique,
 };
 use crate::units::Unit;
 use std::collections::BTreeMap;
@@ -34,6 +35,8 @@ pub struct Builtin {
     pub families: Vec<Family>,
     /// Published ranges of served drinks.
     pub regions: Vec<Region>,
+    /// Rules of invented competitions.
+    pub rule_sets: Vec<Arc<RuleSet>>,
 }
 
 impl Builtin {
@@ -61,6 +64,7 @@ impl Builtin {
             classics,
             families,
             regions: regions()?,
+            rule_sets: built_in_rule_sets().to_vec(),
         })
     }
 }

@@ -11,6 +11,7 @@ mod newer;
 mod photos;
 mod plain_table;
 mod read;
+mod rule_file;
 mod settings;
 mod source_names;
 mod starters;
@@ -36,6 +37,9 @@ pub use photos::{
 };
 pub use plain_table::{PlainTable, write_plain_table};
 pub use read::{Opened, ReadError, Stamp, read_document, read_text};
+pub use rule_file::{
+    RuleSaveError, built_in_rule_sets, read_rule_set, read_rule_text, rule_set_text, save_rule_set,
+};
 pub use settings::{Settings, ThemeChoice, load_settings, save_settings};
 pub use source_names::source_name;
 pub use starters::{Starter, starter_preparations};

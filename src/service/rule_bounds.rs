@@ -1,0 +1,406 @@
+//! Rules as limits of the solver, beside those that the person set.
+
+use super::rule_check::{Ask, Handed};
+use super::rule_figures::figures;
+use super::rule_ingredients::{counted, does_count};
+use super::rule_notches::notches;
+use super::rule_pours::Poured;
+use super::rule_shares::Shares;
+use super::rule_title::rule_title;
+use crate::model::{Bound, Bounded, Bounds, Method, Rule, RuleKind, RuleSet, Spec, Trial};
+use std::collections::BTreeMap;
+
+/// One side of a limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum End {
+    /// The smallest value.
+    Least,
+    /// The largest value.
+    Most,
+}
+
+/// A limit that a rule set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RuledLimit {
+    /// One side of a figure of the drink.
+    Figure(Bounded, End),
+    /// One side of the amount of the pour at this place.
+    Pour(usize, End),
+    /// The notch of the pour at this place.
+    Notch(usize),
+}
+
+/// A limit and the rule that it came from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FromRule {
+    /// Which limit.
+    pub limit: RuledLimit,
+    /// Key of the rule.
+    pub rule: String,
+    /// "the rules of Harbour Cup ask for at least 40 ml of caraway spirit".
+    pub words: String,
+}
+
+/// A rule that what the person set, or another rule, excludes; it is left out of the question.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Clash {
+    /// Key of the rule.
+    pub rule: String,
+    /// Which two, and by how much.
+    pub words: String,
+}
+
+/// A drink as the solver is asked about it under rules.
+#[derive(Clone, Debug)]
+pub struct Ruled {
+    /// The spec without its trials, its bounds tightened.
+    pub spec: Spec,
+    /// The trial, its pours' limits and notches tightened.
+    pub trial: Trial,
+    /// Techniques that the rules allow; any when `None`.
+    pub methods: Option<Vec<Method>>,
+    /// Which bound came from which rule, in the order of the rules.
+    pub from: Vec<FromRule>,
+    /// Rules that were left out because something excludes them.
+    pub clashes: Vec<Clash>,
+}
+
+impl Ruled {
+    /// The rule's words behind a limit; `None` where the person set it.
+    pub fn words_of(&self, limit: RuledLimit) -> Option<&str> {
+        let mut from = self.from.iter();
+        let found = from.find(|one| one.limit == limit)?;
+        Some(&found.words)
+    }
+}
+
+/// The trial under rules: every rule that limits amounts tightens the bounds of the drink or of
+/// its pours; nothing that the person set is loosened.
+///
+/// What limits several pours together is shared out in proportion to what they pour now. A limit on
+/// the number of pours never lies below the present number: what has to go, a person says. Where a
+/// rule and another limit exclude each other the rule is left out and named.
+pub fn under_rules(handed: &Handed<'_>, set: &RuleSet) -> Ruled {
+    let mut build = Build::of(handed, set);
+    for rule in set.rules.iter().filter(|rule| !rule.off) {
+        build.rule(rule);
+    }
+    build.done
+}
+
+/// The same, with nothing that the person set: what stays when one of the person's limits goes.
+pub fn rules_alone(handed: &Handed<'_>, set: &RuleSet) -> Ruled {
+    let (mut spec, mut trial) = (blank(handed.spec), handed.trial.clone());
+    spec.bounds = Bounds::default();
+    for pour in &mut trial.pours {
+        (pour.minimum, pour.maximum, pour.limits_off) = (None, None, false);
+    }
+    let bare = Handed {
+        spec: &spec,
+        trial: &trial,
+        ..*handed
+    };
+    under_rules(&bare, set)
+}
+
+/// A spec without trials, which no question needs.
+fn blank(spec: &Spec) -> Spec {
+    Spec {
+        name: spec.name.clone(),
+        family: spec.family.clone(),
+        classic: spec.classic.clone(),
+        glass: spec.glass.clone(),
+        target: spec.target.clone(),
+        balancing: spec.balancing,
+        bounds: spec.bounds,
+        entry: spec.entry.clone(),
+        service: spec.service.clone(),
+        stage: spec.stage.clone(),
+        ..Spec::new(spec.id, "", Vec::new())
+    }
+}
+
+/// A question being tightened.
+pub(super) struct Build<'a> {
+    pub(super) handed: &'a Handed<'a>,
+    pub(super) set: &'a RuleSet,
+    /// All pours, those of nothing too.
+    pub(super) poured: Poured<'a>,
+    pub(super) done: Ruled,
+    /// What set each side of each limit so far, in words.
+    owners: BTreeMap<RuledLimit, String>,
+}
+
+impl<'a> Build<'a> {
+    fn of(handed: &'a Handed<'a>, set: &'a RuleSet) -> Self {
+        let mut spec = blank(handed.spec);
+        spec.bounds.firm = true;
+        let mut trial = handed.trial.clone();
+        for pour in &mut trial.pours {
+            // A pour beyond the person's own limits may come back from there but go no further.
+            let present = pour.amount.value().unwrap_or(0.0);
+            (pour.minimum, pour.maximum) = (
+                pour.least().map(|least| least.min(present)),
+                pour.most().map(|most| most.max(present)),
+            );
+            pour.limits_off = false;
+        }
+        let poured = Poured::with_blank(handed);
+        Self {
+            handed,
+            set,
+            poured,
+            done: Ruled {
+                spec,
+                trial,
+                methods: None,
+                from: Vec::new(),
+                clashes: Vec::new(),
+            },
+            owners: BTreeMap::new(),
+        }
+    }
+
+    fn rule(&mut self, rule: &Rule) {
+        match &rule.asks {
+            RuleKind::Methods { allowed } if !allowed.is_empty() => {
+                self.done.methods = Some(allowed.clone());
+            }
+            RuleKind::Ingredients { most, counts } => {
+                let bound = self.most_pours(*most, counts);
+                self.figure(rule, Bounded::Pours, End::Most, bound);
+            }
+            RuleKind::Measures { notch_ml, .. } => {
+                if let Some(notch) = notch_ml {
+                    notches(self, rule, *notch);
+                }
+            }
+            asks => {
+                for (figure, end, value) in figures(self.handed, asks) {
+                    self.figure(rule, figure, end, value);
+                }
+                for shares in Shares::of(self, asks) {
+                    self.shares(rule, &shares);
+                }
+            }
+        }
+    }
+
+    /// Most pours that leave as many ingredients as the rule allows, never fewer than there are.
+    fn most_pours(&self, most: u32, counts: &crate::model::Counted) -> f64 {
+        let present = Poured::of(self.handed);
+        let ask = Ask {
+            handed: self.handed,
+            poured: &present,
+            set: self.set,
+        };
+        let (names, places) = counted(&ask, counts);
+        // Pours of one ingredient count once, and some pours do not count at all.
+        let beside = names.len() as f64 - places.len() as f64;
+        let uncounted = present.pours.iter();
+        let uncounted = uncounted.filter(|fact| !does_count(fact.counts, counts));
+        let now = present.pours.len() as f64;
+        let allowed = f64::from(most) - beside + uncounted.count() as f64;
+        allowed.max(now)
+    }
+
+    /// Tightens one side of a figure of the drink.
+    fn figure(&mut self, rule: &Rule, figure: Bounded, end: End, value: f64) {
+        let bound = *self.done.spec.bounds.of(figure);
+        let (least, most) = ends(&bound);
+        let limit = RuledLimit::Figure(figure, end);
+        let new = match self.tightened(rule, limit, (least, most), value) {
+            Some((least, most)) => Bound {
+                on: true,
+                least,
+                most,
+            },
+            None => return,
+        };
+        *self.done.spec.bounds.of_mut(figure) = new;
+    }
+
+    /// Tightens one side of the amount of a pour.
+    fn shares(&mut self, rule: &Rule, shares: &Shares) {
+        if let Some(words) = &shares.impossible {
+            let said = self.said(rule);
+            self.clash(rule, format!("{}, {words}", capital_the(&said)));
+            return;
+        }
+        for (place, amount) in &shares.amounts {
+            let Some(pour) = self.done.trial.pours.get(*place) else {
+                continue;
+            };
+            let limit = RuledLimit::Pour(*place, shares.end);
+            let now = (pour.minimum, pour.maximum);
+            let Some(new) = self.tightened(rule, limit, now, *amount) else {
+                continue;
+            };
+            if let Some(pour) = self.done.trial.pours.get_mut(*place) {
+                (pour.minimum, pour.maximum) = new;
+            }
+        }
+    }
+
+    /// Both sides with one tightened; `None` where nothing changes or the other side excludes it.
+    fn tightened(
+        &mut self,
+        rule: &Rule,
+        limit: RuledLimit,
+        (least, most): (Option<f64>, Option<f64>),
+        value: f64,
+    ) -> Option<(Option<f64>, Option<f64>)> {
+        let end = match limit {
+            RuledLimit::Figure(_, end) | RuledLimit::Pour(_, end) => end,
+            RuledLimit::Notch(_) => return None,
+        };
+        let (own, other) = match end {
+            End::Least => (least, most),
+            End::Most => (most, least),
+        };
+        let beyond = |limit: f64| match end {
+            End::Least => value - limit,
+            End::Most => limit - value,
+        };
+        if let Some(apart) = other.map(beyond).filter(|apart| *apart > SAME) {
+            let words = self.clash_words(rule, limit, other.unwrap_or_default(), apart);
+            self.clash(rule, words);
+            return None;
+        }
+        if own.is_some_and(|own| beyond(own) <= 0.0) {
+            return None;
+        }
+        let said = self.said(rule);
+        self.done.from.retain(|one| one.limit != limit);
+        self.done.from.push(FromRule {
+            limit,
+            rule: rule.key.clone(),
+            words: said.clone(),
+        });
+        self.owners.insert(limit, said);
+        Some(match end {
+            End::Least => (Some(value), most),
+            End::Most => (least, Some(value)),
+        })
+    }
+
+    /// "the rules of Harbour Cup ask for at least 40 ml of caraway spirit".
+    pub(super) fn said(&self, rule: &Rule) -> String {
+        said_by(self.set, rule)
+    }
+
+    fn clash(&mut self, rule: &Rule, words: String) {
+        self.done.clashes.push(Clash {
+            rule: rule.key.clone(),
+            words,
+        });
+    }
+
+    fn clash_words(&self, rule: &Rule, limit: RuledLimit, other: f64, apart: f64) -> String {
+        let (what, unit, opposite) = match limit {
+            RuledLimit::Figure(figure, end) => {
+                let opposite = RuledLimit::Figure(figure, end.other());
+                (figure.name().to_owned(), figure.unit(), opposite)
+            }
+            RuledLimit::Pour(place, end) => {
+                let name = self.name_of(place);
+                (
+                    name,
+                    self.unit_of(place),
+                    RuledLimit::Pour(place, end.other()),
+                )
+            }
+            RuledLimit::Notch(place) => (self.name_of(place), "ml", limit),
+        };
+        let side = match opposite {
+            RuledLimit::Figure(_, End::Least) | RuledLimit::Pour(_, End::Least) => "at least",
+            _ => "at most",
+        };
+        let text = |value: f64| {
+            let text = crate::units::trimmed(value, 2);
+            format!("{text} {unit}").trim_end().to_owned()
+        };
+        let first = capital_the(&self.said(rule));
+        let second = self.owners.get(&opposite).map_or_else(
+            || format!("your own limit holds {what} at {side} {}", text(other)),
+            |said| format!("{said}, which holds {what} at {side} {}", text(other)),
+        );
+        format!("{first}, but {second}: {} apart.", text(apart))
+    }
+
+    pub(super) fn name_of(&self, place: usize) -> String {
+        let mut pours = self.poured.pours.iter();
+        let fact = pours.find(|fact| fact.place == place);
+        fact.map_or_else(|| "a pour".to_owned(), |fact| fact.name.to_owned())
+    }
+
+    fn unit_of(&self, place: usize) -> &'static str {
+        match self.done.trial.pours.get(place).map(|pour| &pour.amount) {
+            Some(crate::model::Amount::Grams(_)) => "g",
+            Some(crate::model::Amount::Pieces(_)) => "pieces",
+            _ => "ml",
+        }
+    }
+
+    /// A pour that no proposal moves: locked, held, or without a number.
+    pub(super) fn is_still(&self, place: usize) -> bool {
+        let pours = &self.handed.trial.pours;
+        let base = || {
+            pours
+                .iter()
+                .position(|pour| pour.role == crate::model::Role::Base)
+        };
+        let holds_base = self.handed.spec.balancing.scale_rule == crate::model::ScaleRule::BasePour;
+        pours.get(place).is_none_or(|pour| {
+            pour.locked || pour.amount.value().is_none() || holds_base && base() == Some(place)
+        })
+    }
+
+    pub(super) fn note(&mut self, rule: &Rule, limit: RuledLimit) {
+        let words = self.said(rule);
+        self.done.from.push(FromRule {
+            limit,
+            rule: rule.key.clone(),
+            words,
+        });
+    }
+}
+
+/// Two limits closer than this are the same.
+const SAME: f64 = 1.0e-9;
+
+impl End {
+    const fn other(self) -> Self {
+        match self {
+            Self::Least => Self::Most,
+            Self::Most => Self::Least,
+        }
+    }
+}
+
+/// Both sides of a bound that is on.
+fn ends(bound: &Bound) -> (Option<f64>, Option<f64>) {
+    if bound.on {
+        (bound.least, bound.most)
+    } else {
+        (None, None)
+    }
+}
+
+/// "the rules of Harbour Cup ask for at least 40 ml of caraway spirit".
+pub(super) fn said_by(set: &RuleSet, rule: &Rule) -> String {
+    let name = match set.name.trim() {
+        "" => "the rules".to_owned(),
+        name => format!("the rules of {name}"),
+    };
+    let title = rule_title(&rule.asks);
+    let mut letters = title.chars();
+    let first = letters.next().into_iter().flat_map(char::to_lowercase);
+    let title: String = first.chain(letters).collect();
+    format!("{name} ask for {title}")
+}
+
+/// A sentence that begins with a capital.
+fn capital_the(words: &str) -> String {
+    crate::units::capital(words)
+}
