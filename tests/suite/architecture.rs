@@ -47,6 +47,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "chart",
         ],
     ),
+    ("sheet", &["units", "model", "balance", "service", "chart"]),
     (
         "session",
         &[
@@ -60,6 +61,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "tasting",
             "chart",
             "store",
+            "sheet",
         ],
     ),
     (
@@ -73,12 +75,21 @@ const LAYERS: &[(&str, &[&str])] = &[
             "tasting",
             "chart",
             "store",
+            "sheet",
             "session",
         ],
     ),
     (
         "cli",
-        &["units", "model", "balance", "rebalance", "store", "session"],
+        &[
+            "units",
+            "model",
+            "balance",
+            "rebalance",
+            "store",
+            "sheet",
+            "session",
+        ],
     ),
 ];
 
@@ -92,6 +103,9 @@ const KEPT_APART: &[(&str, &[&str])] = &[
     ("fs::", &["src/store/"]),
     ("Color32::from_", &["src/ui/theme.rs"]),
     ("serde_json", &["src/cli/"]),
+    ("krilla::", &["src/sheet/"]),
+    ("resvg::", &["src/sheet/"]),
+    ("rustybuzz::", &["src/sheet/"]),
     ("println!", &["src/main.rs"]),
 ];
 
