@@ -7,7 +7,7 @@ use super::chart_names::draw_names;
 use super::ink::Ink;
 use super::picture::{PictureError, paper};
 use super::svg::read_svg;
-use super::svg_text::{Anchor, Paint, SvgText};
+use super::svg_text::SvgText;
 use crate::chart::Chart;
 use resvg::tiny_skia::Transform;
 
@@ -17,6 +17,9 @@ pub const PX_PER_MM: f64 = 12.0 / (7.5 * 25.4 / 72.0);
 const PICTURE_PX: [f64; 2] = [640.0, 400.0];
 /// Smallest and largest side of a drawing, units.
 const SIDES_PX: [f64; 2] = [40.0, 20_000.0];
+
+/// Free space around a drawing that stands alone, px.
+const PADDING_PX: f64 = 12.0;
 
 /// A chart drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,16 +36,14 @@ pub struct Drawing {
 pub fn chart_svg(chart: &Chart, width_px: f64, height_px: f64, titled: bool) -> Drawing {
     let [least, most] = SIDES_PX;
     let size = [width_px, height_px].map(|side| side.max(least).min(most));
-    let [width, height] = size;
+    let padding = if titled { PADDING_PX } else { 0.0 };
+    let inner = size.map(|side| side - 2.0 * padding);
     let mut svg = SvgText::new();
-    let ground = Paint::filled(&Ink::Paper.hex(), 1.0);
-    svg.rect([0.0, 0.0, width, height], &ground);
     if titled {
-        let title = svg.drawable(&chart.title);
-        let ink = Ink::Text.hex();
-        svg.text([0.0, TITLE_PX], &title, (TITLE_PX, &ink, Anchor::Start));
+        let title = svg.drawable(&capital(&chart.title));
+        svg.title([0.0, TITLE_PX], &title, (TITLE_PX, &Ink::Text.hex()));
     }
-    let frame = ChartFrame::new(chart, size, titled);
+    let frame = ChartFrame::new(chart, inner, titled);
     frame.draw(&mut svg, chart);
     svg.begin_clip(frame.sides);
     for series in &chart.series {
@@ -55,9 +56,16 @@ pub fn chart_svg(chart: &Chart, width_px: f64, height_px: f64, titled: bool) -> 
     draw_names(&mut svg, &frame, chart);
     let lacks = svg.lacks.iter().copied().collect();
     Drawing {
-        svg: svg.finish(size, &chart.title, &chart.summary),
+        svg: svg.finish(size, padding, [&chart.title, &chart.summary]),
         lacks,
     }
+}
+
+/// With a capital letter first.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(char::to_uppercase);
+    first.into_iter().flatten().chain(letters).collect()
 }
 
 /// A chart as PNG of that size, with its title.

@@ -1,6 +1,7 @@
 //! Writes drawings as SVG text: the same numbers in, the same letters out.
 
 use super::fonts::{FAMILY, Face, bundled};
+use super::ink::Ink;
 use super::shape::{Piece, cleaned, shape};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
@@ -227,19 +228,32 @@ impl SvgText {
         self.add(format_args!("</g>"));
     }
 
-    /// The whole drawing with a title and a description for screen readers.
+    /// A title in bold; it must be drawable.
+    pub(super) fn title(&mut self, [x, y]: [f64; 2], text: &str, (size, ink): (f64, &str)) {
+        let (x, y, size) = (figure(x), figure(y), figure(size));
+        let text = escaped(text);
+        self.add(format_args!(
+            "<text x=\"{x}\" y=\"{y}\" font-size=\"{size}\" font-weight=\"bold\" fill=\"{ink}\" xml:space=\"preserve\">{text}</text>"
+        ));
+    }
+
+    /// The whole drawing on white paper, that far from its edges, with a title and a description for
+    /// screen readers.
     pub(super) fn finish(
         self,
         [width, height]: [f64; 2],
-        title: &str,
-        description: &str,
+        padding: f64,
+        [title, description]: [&str; 2],
     ) -> String {
         let (width, height) = (figure(width), figure(height));
         let (title, description) = (escaped(title), escaped(description));
+        let (padding, paper) = (figure(padding), Ink::Paper.hex());
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
              viewBox=\"0 0 {width} {height}\" font-family=\"{FAMILY}, sans-serif\" role=\"img\">\n\
-             <title>{title}</title>\n<desc>{description}</desc>\n{}</svg>\n",
+             <title>{title}</title>\n<desc>{description}</desc>\n\
+             <rect width=\"{width}\" height=\"{height}\" fill=\"{paper}\"/>\n\
+             <g transform=\"translate({padding} {padding})\">\n{}</g>\n</svg>\n",
             self.body
         )
     }

@@ -112,6 +112,9 @@ const KEPT_APART: &[(&str, &[&str])] = &[
     ("fs::", &["src/store/"]),
     ("Color32::from_", &["src/ui/theme.rs"]),
     ("serde_json", &["src/cli/", "src/sheet/"]),
+    ("krilla::", &["src/sheet/"]),
+    ("resvg::", &["src/sheet/"]),
+    ("rustybuzz::", &["src/sheet/"]),
     ("println!", &["src/main.rs"]),
 ];
 
