@@ -37,6 +37,9 @@ mod open_document;
 mod points_kept;
 mod preview;
 mod proposal_text;
+mod recipe_draft;
+mod recipe_unresolved;
+mod recipe_words;
 mod references;
 mod remedy_edit;
 mod remedy_text;
@@ -125,6 +128,8 @@ pub use proposal_text::{
     also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,
     pours_text, proof_text, proposal_title, rounding_text,
 };
+pub use recipe_draft::{RecipeDraft, import_larder, recipe_draft};
+pub use recipe_unresolved::{amount_said, is_unresolved};
 pub use references::{Reference, references};
 pub use remedy_edit::RemedyEdit;
 pub use remedy_text::{grow_remedy, remedy_details, remedy_row_text, remedy_text, take_remedy};

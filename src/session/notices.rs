@@ -9,6 +9,7 @@ use super::notices_dilution::tested_range;
 use super::notices_house::not_worked_out;
 use super::notices_limits::broken;
 use super::open_document::Selection;
+use super::recipe_unresolved::waiting;
 use crate::balance::{DrinkError, Figures};
 use crate::model::{Amount, Confidence, Document, LotId, Source, Spec, Trial, TrialState};
 use crate::rebalance::Change;
@@ -104,6 +105,7 @@ pub fn notices(
         }
     }
     all.extend(not_worked_out(document, trial));
+    all.extend(waiting(document, trial));
     all.extend(kept(trial));
     all.extend(unsure(document, trial));
     all.extend(past_their_day(document, trial, today));

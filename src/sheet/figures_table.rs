@@ -43,17 +43,9 @@ pub fn ingredients_table(recipe: &Recipe) -> TextTable {
         ]
     });
     TextTable {
-        heads: [
-            "ingredient",
-            "amount",
-            "ml",
-            "oz",
-            "g",
-            "how",
-            "house-made",
-        ]
-        .map(str::to_owned)
-        .into(),
+        heads: ["ingredient", "amount", "ml", "oz", "g", "how", "house-made"]
+            .map(str::to_owned)
+            .into(),
         rows: rows.collect(),
     }
 }

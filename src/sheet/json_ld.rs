@@ -182,10 +182,6 @@ fn put_times(all: &mut Map<String, Value>, recipe: &Recipe) {
         ("performTime", recipe.seconds),
         ("totalTime", sum),
     ] {
-        put(
-            all,
-            key,
-            seconds.and_then(iso_duration).unwrap_or_default(),
-        );
+        put(all, key, seconds.and_then(iso_duration).unwrap_or_default());
     }
 }

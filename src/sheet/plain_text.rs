@@ -83,11 +83,7 @@ pub fn message_text(recipe: &Recipe) -> String {
     };
     out.extend(recipe.lines.iter().cloned().map(amount));
     let serving = serving_lines(recipe);
-    out.extend(
-        serving
-            .iter()
-            .map(|(name, text)| format!("{name}: {text}")),
-    );
+    out.extend(serving.iter().map(|(name, text)| format!("{name}: {text}")));
     let allergens = lines(&recipe.allergens);
     if !allergens.is_empty() {
         out.push(format!("Allergens: {}", allergens.join(", ")));

@@ -11,6 +11,13 @@ mod newer;
 mod photos;
 mod plain_table;
 mod read;
+mod recipe_fields;
+mod recipe_import;
+mod recipe_line;
+mod recipe_match;
+mod recipe_number;
+mod recipe_source;
+mod recipe_words;
 mod settings;
 mod starters;
 mod substitution_table;
@@ -35,6 +42,9 @@ pub use photos::{
 };
 pub use plain_table::{PlainTable, write_plain_table};
 pub use read::{Opened, ReadError, Stamp, read_document, read_text};
+pub use recipe_import::{
+    ImportedLine, ImportedRecipe, LineFound, MatchedBy, RecipeError, import_recipe, recipe_text,
+};
 pub use settings::{Settings, ThemeChoice, load_settings, save_settings};
 pub use starters::{Starter, starter_preparations};
 pub use substitution_table::{save_substitutions, write_substitutions};

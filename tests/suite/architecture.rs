@@ -105,7 +105,10 @@ const KEPT_APART: &[(&str, &[&str])] = &[
     ("std::fs", &["src/store/"]),
     ("fs::", &["src/store/"]),
     ("Color32::from_", &["src/ui/theme.rs"]),
-    ("serde_json", &["src/cli/", "src/sheet/"]),
+    (
+        "serde_json",
+        &["src/cli/", "src/sheet/", "src/store/recipe_"],
+    ),
     ("println!", &["src/main.rs"]),
 ];
 
