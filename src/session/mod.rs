@@ -45,6 +45,9 @@ mod recipe_method;
 mod recipe_service;
 mod recipe_sheet;
 mod recipe_sources;
+mod recipe_draft;
+mod recipe_unresolved;
+mod recipe_words;
 mod references;
 mod remedy_edit;
 mod remedy_text;
@@ -143,6 +146,8 @@ pub use proposal_text::{
 };
 pub use recipe_method::drawn_method;
 pub use recipe_sheet::recipe;
+pub use recipe_draft::{RecipeDraft, import_larder, recipe_draft};
+pub use recipe_unresolved::{amount_said, is_unresolved};
 pub use references::{Reference, references};
 pub use remedy_edit::RemedyEdit;
 pub use remedy_text::{grow_remedy, remedy_details, remedy_row_text, remedy_text, take_remedy};

@@ -10,6 +10,7 @@ use super::notices_house::not_worked_out;
 use super::notices_limits::broken;
 use super::notices_rules::of_rules;
 use super::open_document::Selection;
+use super::recipe_unresolved::waiting;
 use crate::balance::{DrinkError, Figures};
 use crate::model::{Amount, Confidence, Document, LotId, Source, Spec, Trial, TrialState};
 use crate::rebalance::Change;
@@ -106,6 +107,7 @@ pub fn notices(
     }
     all.extend(of_rules(document, spec, trial, &derived.rules));
     all.extend(not_worked_out(document, trial));
+    all.extend(waiting(document, trial));
     all.extend(kept(trial));
     all.extend(unsure(document, trial));
     all.extend(past_their_day(document, trial, today));

@@ -3,6 +3,7 @@
 use super::table_cells::guarded;
 use super::table_write::records;
 use super::write::SaveError;
+use crate::units::read_exact;
 
 /// A table as texts: one row of heads, then the others.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -16,6 +17,14 @@ pub struct PlainTable {
 /// The table with commas; texts that begin like a formula carry an apostrophe.
 pub fn write_plain_table(table: &PlainTable) -> Result<String, SaveError> {
     let rows = table.rows.iter();
-    let rows = rows.map(|cells| cells.iter().map(|cell| guarded(cell)));
+    let rows = rows.map(|cells| cells.iter().map(|cell| written(cell)));
     records(table.heads.iter().map(|head| guarded(head)), rows)
+}
+
+/// A number below zero begins like a formula, but is none.
+fn written(cell: &str) -> String {
+    match read_exact(cell, false) {
+        Some(_) => cell.to_owned(),
+        None => guarded(cell),
+    }
 }

@@ -9,7 +9,7 @@ use super::theme::Tokens;
 use super::{pour_limits, pour_origin, pour_price};
 use crate::balance::{Contribution, step_of};
 use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
-use crate::session::Edit;
+use crate::session::{Edit, amount_said};
 use crate::units::{Quantity, Unit, number, percent, show};
 use eframe::egui::containers::menu::{MenuConfig, SubMenuButton};
 use eframe::egui::{
@@ -336,8 +336,10 @@ impl PourRow<'_> {
                     }
                 });
             }
-            Amount::Words(_) if ui.button("Give it an amount").clicked() => {
-                self.set(Amount::Ml(0.0), Unit::Ml, outbox);
+            Amount::Words(ref words) if ui.button("Give it an amount").clicked() => {
+                let said = amount_said(words, &self.document.measures);
+                let (amount, unit) = said.unwrap_or((Amount::Ml(0.0), Unit::Ml));
+                self.set(amount, unit, outbox);
                 ui.close();
             }
             _ => {}

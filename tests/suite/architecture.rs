@@ -111,10 +111,13 @@ const KEPT_APART: &[(&str, &[&str])] = &[
     ("std::fs", &["src/store/"]),
     ("fs::", &["src/store/"]),
     ("Color32::from_", &["src/ui/theme.rs"]),
-    ("serde_json", &["src/cli/", "src/sheet/"]),
     ("krilla::", &["src/sheet/"]),
     ("resvg::", &["src/sheet/"]),
     ("rustybuzz::", &["src/sheet/"]),
+    (
+        "serde_json",
+        &["src/cli/", "src/sheet/", "src/store/recipe_"],
+    ),
     ("println!", &["src/main.rs"]),
 ];
 

@@ -1,0 +1,168 @@
+//! Which ingredient at hand a name means.
+
+use super::recipe_import::{LineFound, MatchedBy};
+use crate::model::{Ingredient, IngredientId};
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+/// Words beside a name that do not make another thing of it (our choice, no source).
+const BESIDE: [&str; 25] = [
+    "fresh", "freshly", "squeezed", "pressed", "chilled", "cold", "top", "topped", "with", "up",
+    "to", "of", "the", "some", "float", "floated", "good", "quality", "large", "small", "medium",
+    "plain", "just", "more", "for",
+];
+/// Most ingredients that are named as near.
+const MOST_NEAR: usize = 5;
+
+/// Names at hand, ready to be compared.
+#[derive(Debug)]
+pub(super) struct Shelf {
+    items: Vec<Item>,
+}
+
+#[derive(Debug)]
+struct Item {
+    id: IngredientId,
+    name: String,
+    /// Its name, letters and digits of every word, in order.
+    spelled: Vec<String>,
+    words: BTreeSet<String>,
+    /// Words outside of brackets, and within.
+    outside: BTreeSet<String>,
+    inside: BTreeSet<String>,
+}
+
+impl Shelf {
+    /// Names of what is still offered.
+    pub(super) fn of(larder: &BTreeMap<IngredientId, Arc<Ingredient>>) -> Self {
+        let offered = larder.iter().filter(|(_, item)| !item.retired);
+        let items = offered.map(|(id, item)| {
+            let spelled = words(&item.name);
+            let (outside, inside) = parted(&item.name);
+            Item {
+                id: id.clone(),
+                name: item.name.clone(),
+                words: spelled.iter().cloned().collect(),
+                outside: words(&outside).into_iter().collect(),
+                inside: words(&inside).into_iter().collect(),
+                spelled,
+            }
+        });
+        let items = items.filter(|item| !item.words.is_empty()).collect();
+        Self { items }
+    }
+
+    /// What a name means: the surest way that leads to one ingredient only.
+    pub(super) fn find(&self, name: &str) -> LineFound {
+        let spelled = words(name);
+        let all: BTreeSet<String> = spelled.iter().cloned().collect();
+        let bare: BTreeSet<String> = all
+            .iter()
+            .filter(|word| !BESIDE.contains(&word.as_str()))
+            .cloned()
+            .collect();
+        if bare.is_empty() {
+            return LineFound::Unresolved { near: Vec::new() };
+        }
+        let tries: [(MatchedBy, &dyn Fn(&Item) -> bool); 4] = [
+            (MatchedBy::Name, &|item| item.spelled == spelled),
+            (MatchedBy::Words, &|item| item.words == all),
+            (MatchedBy::Words, &|item| item.words == bare),
+            (MatchedBy::Part, &|item| {
+                // Part of a name may leave out what stands in brackets, or be just that.
+                bare.is_subset(&item.words)
+                    && (item.outside.is_subset(&bare) || item.inside == bare)
+            }),
+        ];
+        for (by, fits) in tries {
+            let ids: Vec<&IngredientId> = self.ids(fits).collect();
+            match ids.as_slice() {
+                [] => {}
+                [id] => {
+                    let id = (*id).clone();
+                    return LineFound::Matched { id, by };
+                }
+                more => {
+                    let near = more.iter().take(MOST_NEAR);
+                    return LineFound::Unresolved {
+                        near: near.map(|id| (*id).clone()).collect(),
+                    };
+                }
+            }
+        }
+        let near = self.ids(|item| {
+            let shared = item.words.intersection(&bare).count();
+            shared > 0 && (shared == bare.len() || item.outside.is_subset(&bare))
+        });
+        LineFound::Unresolved {
+            near: near.take(MOST_NEAR).cloned().collect(),
+        }
+    }
+
+    /// The name of an ingredient on it.
+    pub(super) fn name<'a>(&'a self, id: &'a IngredientId) -> &'a str {
+        let found = self.items.iter().find(|item| item.id == *id);
+        found.map_or(&id.0, |item| &item.name)
+    }
+
+    fn ids(&self, fits: impl Fn(&Item) -> bool) -> impl Iterator<Item = &IngredientId> {
+        let found = self.items.iter().filter(move |item| fits(item));
+        found.map(|item| &item.id)
+    }
+}
+
+/// What stands outside of brackets, and within.
+fn parted(name: &str) -> (String, String) {
+    let (mut outside, mut inside) = (String::new(), String::new());
+    let mut depth = 0_usize;
+    for letter in name.chars() {
+        match letter {
+            '(' | '[' => depth += 1,
+            ')' | ']' => depth = depth.saturating_sub(1),
+            other if depth == 0 => outside.push(other),
+            other => inside.push(other),
+        }
+        if matches!(letter, '(' | ')' | '[' | ']') {
+            outside.push(' ');
+            inside.push(' ');
+        }
+    }
+    (outside, inside)
+}
+
+/// Words in lower case, without accents and plurals.
+pub(super) fn words(text: &str) -> Vec<String> {
+    let plain: String = text
+        .chars()
+        .flat_map(char::to_lowercase)
+        .filter(|letter| !('\u{0300}'..='\u{036F}').contains(letter))
+        .map(without_accent)
+        .collect();
+    let words = plain.split(|letter: char| !letter.is_alphanumeric());
+    let words = words.filter(|word| !word.is_empty());
+    words.map(singular).collect()
+}
+
+fn singular(word: &str) -> String {
+    let stem = word.strip_suffix('s');
+    let stem = stem.filter(|stem| stem.len() > 2 && !stem.ends_with('s'));
+    stem.unwrap_or(word).to_owned()
+}
+
+/// The plain letter of Latin ones with an accent, of those that names of drinks carry.
+const fn without_accent(letter: char) -> char {
+    match letter {
+        'à'..='å' | 'ā' | 'ă' | 'ą' => 'a',
+        'ç' | 'ć' | 'č' => 'c',
+        'è'..='ë' | 'ē' | 'ę' | 'ě' => 'e',
+        'ì'..='ï' | 'ī' => 'i',
+        'ñ' | 'ń' | 'ň' => 'n',
+        'ò'..='ö' | 'ø' | 'ō' | 'ő' => 'o',
+        'ù'..='ü' | 'ū' | 'ů' | 'ű' => 'u',
+        'ý' | 'ÿ' => 'y',
+        'š' | 'ś' => 's',
+        'ž' | 'ź' | 'ż' => 'z',
+        'ł' => 'l',
+        other => other,
+    }
+}
