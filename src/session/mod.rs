@@ -39,13 +39,13 @@ mod points_kept;
 mod preview;
 mod proposal_text;
 mod recipe_chart;
+mod recipe_draft;
 mod recipe_figures;
 mod recipe_house;
 mod recipe_method;
 mod recipe_service;
 mod recipe_sheet;
 mod recipe_sources;
-mod recipe_draft;
 mod recipe_unresolved;
 mod recipe_words;
 mod references;
@@ -144,9 +144,9 @@ pub use proposal_text::{
     also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,
     pours_text, proof_text, proposal_title, rounding_text,
 };
+pub use recipe_draft::{RecipeDraft, import_larder, recipe_draft};
 pub use recipe_method::drawn_method;
 pub use recipe_sheet::recipe;
-pub use recipe_draft::{RecipeDraft, import_larder, recipe_draft};
 pub use recipe_unresolved::{amount_said, is_unresolved};
 pub use references::{Reference, references};
 pub use remedy_edit::RemedyEdit;

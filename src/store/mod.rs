@@ -11,7 +11,6 @@ mod newer;
 mod photos;
 mod plain_table;
 mod read;
-mod rule_file;
 mod recipe_fields;
 mod recipe_import;
 mod recipe_line;
@@ -19,6 +18,7 @@ mod recipe_match;
 mod recipe_number;
 mod recipe_source;
 mod recipe_words;
+mod rule_file;
 mod settings;
 mod source_names;
 mod starters;
@@ -44,10 +44,11 @@ pub use photos::{
 };
 pub use plain_table::{PlainTable, write_plain_table};
 pub use read::{Opened, ReadError, Stamp, read_document, read_text};
-pub use rule_file::{
-    RuleSaveError, built_in_rule_sets, read_rule_set, read_rule_text, rule_set_text, save_rule_set,
 pub use recipe_import::{
     ImportedLine, ImportedRecipe, LineFound, MatchedBy, RecipeError, import_recipe, recipe_text,
+};
+pub use rule_file::{
+    RuleSaveError, built_in_rule_sets, read_rule_set, read_rule_text, rule_set_text, save_rule_set,
 };
 pub use settings::{Settings, ThemeChoice, load_settings, save_settings};
 pub use source_names::source_name;
