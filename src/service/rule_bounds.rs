@@ -43,7 +43,7 @@ pub struct FromRule {
 
 /// A rule that what the person set, or another rule, excludes; it is left out of the question.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Clash {
+pub struct RuleClash {
     /// Key of the rule.
     pub rule: String,
     /// Which two, and by how much.
@@ -62,7 +62,7 @@ pub struct Ruled {
     /// Which bound came from which rule, in the order of the rules.
     pub from: Vec<FromRule>,
     /// Rules that were left out because something excludes them.
-    pub clashes: Vec<Clash>,
+    pub clashes: Vec<RuleClash>,
 }
 
 impl Ruled {
@@ -290,7 +290,7 @@ impl<'a> Build<'a> {
     }
 
     fn clash(&mut self, rule: &Rule, words: String) {
-        self.done.clashes.push(Clash {
+        self.done.clashes.push(RuleClash {
             rule: rule.key.clone(),
             words,
         });

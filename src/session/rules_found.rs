@@ -5,7 +5,7 @@ use super::open_document::Selection;
 use super::rules_asked::rules_of;
 use crate::balance::{Drink, figures};
 use crate::model::{Document, TrialId};
-use crate::service::{Clash, Finding, Handed, check_rules, under_rules};
+use crate::service::{Finding, Handed, RuleClash, check_rules, under_rules};
 
 /// What the rules say of one trial.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -13,7 +13,7 @@ pub struct RulesFound {
     /// One finding for each rule that is on, in the order of the set; empty without rules.
     pub findings: Vec<Finding>,
     /// Rules that proposals cannot keep, because another limit excludes them.
-    pub clashes: Vec<Clash>,
+    pub clashes: Vec<RuleClash>,
 }
 
 impl Deriver {
