@@ -85,8 +85,10 @@ pub fn run_verb(asked: &Arguments) -> Result<String, CliError> {
         hold(&mut session, asked)?;
     }
     session.refresh();
-    if asked.verb == Verb::Sheet {
-        return sheet_verb::sheet(&session, asked);
+    match asked.verb {
+        Verb::Sheet => return sheet_verb::sheet(&session, asked),
+        Verb::Prep => return sheet_verb::prep(&session, asked),
+        _ => {}
     }
     let text = if asked.json {
         json_text(&session, asked.verb)?

@@ -2,27 +2,32 @@
 
 use super::arguments::Arguments;
 use super::run::CliError;
-use crate::session::{Session, SheetFile, SheetView, sheet_view, write_sheet};
+use crate::session::{
+    ServicePapers, Session, SheetFile, SheetView, service_papers, service_text, sheet_view,
+    write_sheet,
+};
 use std::path::Path;
 
 /// Writes the sheet to the file that was named, or gives it as text.
 pub(super) fn sheet(session: &Session, asked: &Arguments) -> Result<String, CliError> {
     let view = sheet_view(session, asked.reader).ok_or(CliError::NoDrink)?;
+    let papers = service_papers(session).ok_or(CliError::NoDrink)?;
+    let view = (&view, &papers);
     let Some(path) = &asked.out else {
         let kind = if asked.json {
             SheetFile::JsonLd
         } else {
             SheetFile::Text
         };
-        return text(&view, kind);
+        return text(view, kind);
     };
     let kind = kind_of(path)?;
-    write(&view, kind, path)
+    write(view, kind, path)
 }
 
-fn text(view: &SheetView, kind: SheetFile) -> Result<String, CliError> {
+fn text((view, papers): (&SheetView, &ServicePapers), kind: SheetFile) -> Result<String, CliError> {
     let files = kind
-        .bytes(view)
+        .bytes(view, papers)
         .map_err(|error| CliError::Model(error.to_string()))?;
     let texts = files
         .iter()
@@ -50,9 +55,13 @@ fn kind_of(path: &Path) -> Result<SheetFile, CliError> {
 }
 
 /// Writes every file of a kind; says which, for there may be one a page, and what the font lacks.
-fn write(view: &SheetView, kind: SheetFile, path: &Path) -> Result<String, CliError> {
+fn write(
+    (view, papers): (&SheetView, &ServicePapers),
+    kind: SheetFile,
+    path: &Path,
+) -> Result<String, CliError> {
     let files = kind
-        .bytes(view)
+        .bytes(view, papers)
         .map_err(|error| CliError::Model(error.to_string()))?;
     let written = write_sheet(&files, path, true).map_err(|error| CliError::Write {
         path: path.to_owned(),
@@ -66,4 +75,26 @@ fn write(view: &SheetView, kind: SheetFile, path: &Path) -> Result<String, CliEr
     said.extend(lacks.map(|lacks| format!("{lacks}: marked in the sheet.")));
     said.push(String::new());
     Ok(said.join("\n"))
+}
+
+/// Prints what is bought and prepared for a service, or writes it: as a calendar (.ics), as PDF, or as
+/// a table of what is bought (.csv).
+pub(super) fn prep(session: &Session, asked: &Arguments) -> Result<String, CliError> {
+    let view = sheet_view(session, asked.reader).ok_or(CliError::NoDrink)?;
+    let papers = service_papers(session).ok_or(CliError::NoDrink)?;
+    let Some(path) = &asked.out else {
+        return Ok(service_text(session));
+    };
+    let extension = path.extension().and_then(|kind| kind.to_str());
+    let kind = match extension {
+        Some("ics") => SheetFile::Calendar,
+        Some("pdf") => SheetFile::ServicePdf,
+        Some("csv") => SheetFile::ShoppingCsv,
+        _ => {
+            let path = path.display();
+            let words = format!("{path}: a preparation is written as .ics, .pdf, .csv");
+            return Err(CliError::Model(words));
+        }
+    };
+    write((&view, &papers), kind, path)
 }

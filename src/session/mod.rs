@@ -58,6 +58,7 @@ mod rules_edit;
 mod rules_found;
 mod saving;
 mod selecting;
+mod service_papers;
 mod service_view;
 mod service_words;
 mod sheet_export;
@@ -156,10 +157,11 @@ pub use rules_asked::rules_of;
 pub use rules_edit::{choose_product, enter_under, mend_rule, tick_rule, untick_rule};
 pub use rules_found::RulesFound;
 pub use saving::{SaveOutcome, SaveWhere};
+pub use service_papers::{ServicePapers, clock_text, rehearsal_lines, service_papers};
 pub use service_view::ServiceView;
 pub use service_words::{
     alcohol_lines, batch_lines, bottle_lines, cost_lines, countries, plan_lines, plan_summary,
-    rounding_line, shopping_text, weight_and_volume,
+    rounding_line, service_text, shopping_text, weight_and_volume,
 };
 pub use sheet_export::{SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
 pub use sheet_file::{SheetFile, SheetFileError};

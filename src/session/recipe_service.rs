@@ -2,7 +2,8 @@
 
 use super::open_document::Session;
 use super::service_words::{alcohol_lines, batch_lines, cost_lines, plan_summary};
-use crate::model::{Reader, SheetPart, Spec};
+use crate::model::{GlassShape, Reader, SheetPart, Spec};
+use crate::service::wash_line;
 use crate::sheet::Recipe;
 use crate::units::{capital, money};
 
@@ -75,6 +76,15 @@ fn menu(spec: &Spec, currency: &str) -> String {
 impl Session {
     /// The wash line in words; blank when the glass is not known.
     pub fn wash_line_text(&self) -> String {
-        String::new()
+        let Some((spec, trial)) = self.spec().zip(self.trial()) else {
+            return String::new();
+        };
+        let known = spec.glass.form.shape != GlassShape::Unknown && spec.glass.form.rim_mm > 0.0;
+        let line = wash_line(self.document(), spec, trial).ok();
+        let told = line.filter(|line| known || line.overflow_ml > 0.0);
+        told.map_or_else(String::new, |line| match line.below_rim_mm {
+            Some(_) if line.overflow_ml <= 0.0 => format!("wash line {}", line.words()),
+            _ => line.words(),
+        })
     }
 }

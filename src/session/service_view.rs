@@ -2,10 +2,11 @@
 
 use super::open_document::{Selection, Session};
 use super::today::this_minute;
-use crate::model::{Document, ServicePlan, Spec, Trial};
+use crate::model::{Document, RuleKind, ServicePlan, Spec, Trial};
 use crate::service::{
-    AlcoholFacts, Batch, DrinkCost, Energy, PlanError, Practical, PrepPlan, Rounding, ServiceError,
-    Shopping, alcohol, batch, by_jiggers, by_practical, drink_cost, energy, prep_plan, shopping,
+    AlcoholFacts, Batch, BottleLabel, DrinkCost, Energy, PlanError, Practical, PrepPlan, Rounding,
+    RunSheet, ServiceError, Shopping, alcohol, batch, by_jiggers, by_practical, calendar,
+    drink_cost, energy, labels, prep_plan, run_sheet, shopping,
 };
 use jiff::civil::DateTime;
 use std::cell::{OnceCell, RefCell};
@@ -31,6 +32,8 @@ pub struct ServiceView {
     energy: OnceCell<Option<Energy>>,
     alcohol: OnceCell<Option<AlcoholFacts>>,
     cost: OnceCell<Option<DrinkCost>>,
+    run_sheet: OnceCell<Option<RunSheet>>,
+    labels: OnceCell<Option<Result<Vec<BottleLabel>, ServiceError>>>,
 }
 
 /// What was worked out last, and of which revision and selection.
@@ -66,6 +69,8 @@ impl ServiceView {
             energy: OnceCell::new(),
             alcohol: OnceCell::new(),
             cost: OnceCell::new(),
+            run_sheet: OnceCell::new(),
+            labels: OnceCell::new(),
         }
     }
 
@@ -163,6 +168,57 @@ impl ServiceView {
             Some(drink_cost(&self.document, self.made()?, entry))
         };
         self.cost.get_or_init(find).as_ref()
+    }
+
+    /// The drink on a stage, with the drinks and minutes that its rules ask for.
+    pub fn run_sheet(&self) -> Option<&RunSheet> {
+        let find = || {
+            let (spec, trial) = self.shown()?;
+            let rules = spec.entry.rules.as_ref();
+            let set = rules.and_then(|id| self.document.rule_sets.get(id));
+            let asked = set.into_iter().flat_map(|set| &set.rules);
+            let asked: Vec<&RuleKind> = asked
+                .filter(|rule| !rule.off)
+                .map(|rule| &rule.asks)
+                .collect();
+            let serves = asked.iter().find_map(|asks| match asks {
+                RuleKind::Serves { count } => Some(*count),
+                _ => None,
+            });
+            let minutes = asked.iter().find_map(|asks| match asks {
+                RuleKind::StageTime { minutes, .. } => Some(*minutes),
+                _ => None,
+            });
+            Some(run_sheet(&self.document, spec, trial, serves, minutes))
+        };
+        self.run_sheet.get_or_init(find).as_ref()
+    }
+
+    /// Labels of everything that is made, or why there are none; `None` without a batch.
+    ///
+    /// What the plan does not date was made today.
+    pub fn labels(&self) -> Option<&Result<Vec<BottleLabel>, ServiceError>> {
+        let find = || {
+            let (spec, _) = self.shown()?;
+            let dated = self.plan().filter(|_| self.has_day());
+            let plan = (&*spec.service, dated.and_then(|plan| plan.as_ref().ok()));
+            let today = self.now.date().to_string();
+            Some(labels(&self.document, spec, self.made()?, plan, &today))
+        };
+        self.labels.get_or_init(find).as_ref()
+    }
+
+    /// The plan as a calendar (RFC 5545), or why there is none.
+    pub fn calendar(&self) -> Result<String, String> {
+        if !self.has_day() {
+            return Err("set the day of the service first".to_owned());
+        }
+        let (spec, trial) = self.shown().ok_or("there is no drink")?;
+        match self.plan() {
+            None => Err("the batch cannot be worked out".to_owned()),
+            Some(Err(error)) => Err(error.to_string()),
+            Some(Ok(plan)) => Ok(calendar(&self.document, spec, trial, plan)),
+        }
     }
 
     /// A point of time of the plan in words: "Sat 5 Dec, 10:00", or told from the service while its

@@ -1,5 +1,6 @@
 //! The service in lines of words, for the window and the sheet alike.
 
+use super::open_document::Session;
 use super::service_view::ServiceView;
 use crate::service::{
     AlcoholFacts, Batch, Bottled, DrinkCost, Energy, PrepPlan, Rounding, Shopping, lasting,
@@ -242,6 +243,32 @@ pub fn shopping_text(list: &Shopping, currency: &str) -> String {
     lines.push(format!("Packs cost {}.", money(list.cost, currency)));
     if !list.unpriced.is_empty() {
         lines.push(format!("Without a price: {}.", list.unpriced.join(", ")));
+    }
+    lines.push(String::new());
+    lines.join("\n")
+}
+
+/// Batch, shopping list and plan of the trial on screen as text.
+pub fn service_text(session: &Session) -> String {
+    let view = session.service();
+    let mut lines = Vec::new();
+    match view.batch() {
+        Some(Err(error)) => lines.push(format!("No batch: {error}.")),
+        _ => lines.extend(batch_lines(&view)),
+    }
+    lines.push(String::new());
+    let currency = &session.document().currency;
+    lines.extend(view.shopping().map(|list| shopping_text(list, currency)));
+    match view.plan() {
+        Some(Ok(plan)) if plan.jobs.is_empty() => {
+            lines.push("Nothing has to be prepared before the service.".to_owned());
+        }
+        Some(Ok(plan)) => {
+            lines.push(plan_summary(&view, plan));
+            lines.extend(plan_lines(&view, plan));
+        }
+        Some(Err(error)) => lines.push(format!("No plan: {error}.")),
+        None => {}
     }
     lines.push(String::new());
     lines.join("\n")

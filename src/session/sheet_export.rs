@@ -1,6 +1,7 @@
 //! Writing a sheet to files on a thread of its own.
 
 use super::job::{Ended, Job};
+use super::service_papers::ServicePapers;
 use super::sheet_file::SheetFile;
 use super::sheet_view::SheetView;
 use crate::store::{ExportError, write_export};
@@ -26,14 +27,14 @@ const PARTS: usize = 2;
 
 /// Begins to write a sheet; a file that is there is replaced only if that was asked for.
 pub fn export_sheet(
-    view: &Arc<SheetView>,
+    (view, papers): (&Arc<SheetView>, &Arc<ServicePapers>),
     kind: SheetFile,
     (path, replace): (PathBuf, bool),
     wake: impl FnOnce() + Send + 'static,
 ) -> io::Result<SheetExport> {
-    let view = Arc::clone(view);
+    let (view, papers) = (Arc::clone(view), Arc::clone(papers));
     Job::start("sheet", PARTS, 0, wake, move |reins| {
-        let made = kind.bytes(&view);
+        let made = kind.bytes(&view, &papers);
         reins.done.fetch_add(1, Ordering::Relaxed);
         if reins.cancelled.load(Ordering::Relaxed) {
             return None;

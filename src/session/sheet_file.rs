@@ -1,9 +1,10 @@
 //! What a sheet can be written as.
 
+use super::service_papers::ServicePapers;
 use super::sheet_view::SheetView;
 use crate::sheet::{
-    Laid, LayoutError, PdfError, PictureError, Recipe, chart_png, chart_svg, figures_table,
-    ingredients_table, json_ld, markdown, pdf, plain_text, png,
+    Block, Laid, Layout, LayoutError, PdfError, PictureError, Recipe, chart_png, chart_svg,
+    figures_table, ingredients_table, json_ld, lay_out_fitting, markdown, pdf, plain_text, png,
 };
 use crate::store::{PlainTable, SaveError, write_plain_table};
 
@@ -36,11 +37,21 @@ pub enum SheetFile {
     ChartPng,
     /// The balance chart as a drawing.
     ChartSvg,
+    /// Batch, shopping list and plan, as PDF.
+    ServicePdf,
+    /// The stage, as PDF.
+    StagePdf,
+    /// Labels of bottles, as PDF.
+    LabelsPdf,
+    /// The shopping list as a table.
+    ShoppingCsv,
+    /// The plan as a calendar.
+    Calendar,
 }
 
 impl SheetFile {
     /// Every kind, in menu order.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 14] = [
         Self::Pdf,
         Self::Png,
         Self::CardPng,
@@ -50,6 +61,11 @@ impl SheetFile {
         Self::FiguresCsv,
         Self::ChartPng,
         Self::ChartSvg,
+        Self::ServicePdf,
+        Self::StagePdf,
+        Self::LabelsPdf,
+        Self::ShoppingCsv,
+        Self::Calendar,
     ];
 
     /// The words on screen.
@@ -64,18 +80,24 @@ impl SheetFile {
             Self::FiguresCsv => "figures (CSV)",
             Self::ChartPng => "chart (PNG)",
             Self::ChartSvg => "chart (SVG)",
+            Self::ServicePdf => "service: batch, shopping, plan (PDF)",
+            Self::StagePdf => "stage: steps, tools, spares (PDF)",
+            Self::LabelsPdf => "labels (PDF)",
+            Self::ShoppingCsv => "shopping list (CSV)",
+            Self::Calendar => "prep plan as a calendar (ICS)",
         }
     }
 
     /// Extension of the file's name.
     pub const fn extension(self) -> &'static str {
         match self {
-            Self::Pdf => "pdf",
+            Self::Pdf | Self::ServicePdf | Self::StagePdf | Self::LabelsPdf => "pdf",
             Self::Png | Self::CardPng | Self::ChartPng => "png",
             Self::Markdown => "md",
             Self::Text => "txt",
             Self::JsonLd => "json",
-            Self::FiguresCsv => "csv",
+            Self::FiguresCsv | Self::ShoppingCsv => "csv",
+            Self::Calendar => "ics",
             Self::ChartSvg => "svg",
         }
     }
@@ -96,6 +118,9 @@ pub enum SheetFileError {
     /// The table could not be written.
     #[error(transparent)]
     Table(#[from] SaveError),
+    /// There is no calendar.
+    #[error("no calendar: {0}")]
+    NoCalendar(String),
     /// There is no chart, or this reader may not see it.
     #[error("this sheet shows no chart")]
     NoChart,
@@ -103,7 +128,11 @@ pub enum SheetFileError {
 
 impl SheetFile {
     /// The files: what is added to the name of each (blank for the only one), and its bytes.
-    pub fn bytes(self, view: &SheetView) -> Result<Vec<(String, Vec<u8>)>, SheetFileError> {
+    pub fn bytes(
+        self,
+        view: &SheetView,
+        papers: &ServicePapers,
+    ) -> Result<Vec<(String, Vec<u8>)>, SheetFileError> {
         let laid = |laid: &Result<Laid, LayoutError>| laid.clone().map_err(SheetFileError::Layout);
         let recipe = &view.recipe;
         let one = |bytes: Vec<u8>| Ok(vec![(String::new(), bytes)]);
@@ -117,6 +146,18 @@ impl SheetFile {
             Self::Text => one(plain_text(recipe).into_bytes()),
             Self::JsonLd => one(json_ld(recipe).into_bytes()),
             Self::FiguresCsv => one(figures(recipe)?.into_bytes()),
+            Self::ServicePdf => one(paper(view, &papers.pack)?),
+            Self::StagePdf => one(paper(view, &papers.stage)?),
+            Self::LabelsPdf => one(paper(view, &papers.labels)?),
+            Self::ShoppingCsv => one(write_plain_table(&PlainTable {
+                heads: papers.shopping.heads.clone(),
+                rows: papers.shopping.rows.clone(),
+            })?
+            .into_bytes()),
+            Self::Calendar => match &papers.calendar {
+                Ok(text) => one(text.clone().into_bytes()),
+                Err(why) => Err(SheetFileError::NoCalendar(why.clone())),
+            },
             Self::ChartPng => one(chart_png(chart()?, width, height)?),
             Self::ChartSvg => {
                 let [width, height] = CHART_PX.map(f64::from);
@@ -126,6 +167,19 @@ impl SheetFile {
             }
         }
     }
+}
+
+/// Most pages of a paper of the service.
+const MOST_PAPERS: usize = 30;
+
+/// A paper of the service as PDF, on the sheet's own paper.
+fn paper(view: &SheetView, blocks: &[Block]) -> Result<Vec<u8>, SheetFileError> {
+    let layout = Layout {
+        most_pages: MOST_PAPERS,
+        ..view.layout.clone()
+    };
+    let laid = lay_out_fitting(blocks, &layout, &view.about).map_err(SheetFileError::Layout)?;
+    Ok(pdf(&laid)?)
 }
 
 /// Ingredients and figures as one table after the other, a blank row between them.

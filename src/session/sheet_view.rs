@@ -12,6 +12,10 @@ use crate::sheet::{
 pub struct SheetView {
     /// What it says.
     pub recipe: Recipe,
+    /// What its files say of themselves.
+    pub about: About,
+    /// How its pages are laid out.
+    pub layout: Layout,
     /// Its pages, or why there are none.
     pub laid: Result<Laid, LayoutError>,
     /// The same in short for a phone, or why there is none.
@@ -40,7 +44,13 @@ pub fn sheet_view(session: &Session, reader: Reader) -> Option<SheetView> {
     };
     let laid = lay_out_fitting(&sheet_blocks(&recipe), &layout, &about);
     let card = lay_out_fitting(&card_blocks(&recipe), &Layout::on(Paper::Card), &about);
-    Some(SheetView { recipe, laid, card })
+    Some(SheetView {
+        recipe,
+        about,
+        layout,
+        laid,
+        card,
+    })
 }
 
 /// Name, version and reader, at the foot of every page.

@@ -30,6 +30,7 @@ mod pdf;
 mod pdf_tags;
 mod picture;
 mod plain_text;
+mod plan_svg;
 mod recipe;
 mod said;
 mod shape;
@@ -56,5 +57,6 @@ pub use page::{Area, ChartBox, Drawn, Item, LackingMark, MM_PER_PT, Page, TextRu
 pub use pdf::{PdfError, pdf};
 pub use picture::{MOST_POINTS, Painted, PictureError, paint, png};
 pub use plain_text::{menu_text, message_text, plain_text};
+pub use plan_svg::plan_block;
 pub use recipe::{FigureLine, HouseCard, Recipe, RecipeLine};
 pub use shape::Glyph;

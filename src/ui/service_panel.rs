@@ -3,7 +3,9 @@
 use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
-use super::{service_batch, service_fields, service_prep, service_shopping};
+use super::{
+    service_batch, service_fields, service_labels, service_prep, service_shopping, service_stage,
+};
 use crate::session::Session;
 use eframe::egui::{CollapsingHeader, RichText, ScrollArea, Ui};
 
@@ -17,16 +19,28 @@ pub(super) enum ServiceTab {
     Shopping,
     /// What is prepared when.
     Prep,
+    /// In front of judges or guests.
+    Stage,
+    /// Labels of bottles and boxes.
+    Labels,
 }
 
 impl ServiceTab {
-    const ALL: [Self; 3] = [Self::Batch, Self::Shopping, Self::Prep];
+    const ALL: [Self; 5] = [
+        Self::Batch,
+        Self::Shopping,
+        Self::Prep,
+        Self::Stage,
+        Self::Labels,
+    ];
 
     const fn name(self) -> &'static str {
         match self {
             Self::Batch => "Batch",
             Self::Shopping => "Shopping",
             Self::Prep => "Prep plan",
+            Self::Stage => "Stage",
+            Self::Labels => "Labels",
         }
     }
 
@@ -35,6 +49,8 @@ impl ServiceTab {
             Self::Batch => "Amounts for all drinks, bottles, jiggers, cost, alcohol, energy",
             Self::Shopping => "What has to be bought, through all house-made ingredients",
             Self::Prep => "What is done when, backwards from the service",
+            Self::Stage => "Steps with seconds and spoken lines, tools, spares, rehearsals",
+            Self::Labels => "Labels of everything that is made: made, use by, allergens, storage",
         }
     }
 }
@@ -70,6 +86,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, tab: &mut ServiceTab, outbox: &
             ServiceTab::Batch => service_batch::ui(ui, session, outbox),
             ServiceTab::Shopping => service_shopping::ui(ui, session, outbox),
             ServiceTab::Prep => service_prep::ui(ui, session),
+            ServiceTab::Stage => service_stage::ui(ui, session, outbox),
+            ServiceTab::Labels => service_labels::ui(ui, session),
         });
 }
 

@@ -7,7 +7,8 @@ use super::intent::Outbox;
 use super::naming::named;
 use crate::model::Reader;
 use crate::session::{
-    Session, SheetExport, SheetExportError, SheetFile, SheetView, export_sheet, exported_sheet,
+    ServicePapers, Session, SheetExport, SheetExportError, SheetFile, SheetView, export_sheet,
+    exported_sheet, service_papers,
 };
 use eframe::egui::{ComboBox, Context, ProgressBar, RichText, Ui};
 use std::path::PathBuf;
@@ -17,6 +18,7 @@ use std::sync::Arc;
 #[derive(Debug)]
 pub(super) struct SheetDialog {
     view: Arc<SheetView>,
+    papers: Arc<ServicePapers>,
     kind: SheetFile,
     to: FileTarget,
     running: Option<SheetExport>,
@@ -24,16 +26,18 @@ pub(super) struct SheetDialog {
 
 impl SheetDialog {
     /// The sheet for a reader, as it is now.
-    pub(super) fn of(session: &Session, view: Arc<SheetView>, reader: Reader) -> Self {
+    pub(super) fn of(session: &Session, view: Arc<SheetView>, reader: Reader) -> Option<Self> {
+        let papers = Arc::new(service_papers(session)?);
         let drink = session.spec().map_or("drink", |spec| spec.name.as_str());
         let name = PathBuf::from(file_name_of(&format!("{drink} {}", reader.name())));
         let kind = SheetFile::Pdf;
-        Self {
+        Some(Self {
             view,
+            papers,
             kind,
             to: FileTarget::file(&name, kind.extension()),
             running: None,
-        }
+        })
     }
 
     /// Shows kind and path, progress, and what came of writing.
@@ -83,7 +87,12 @@ impl SheetDialog {
         }
         let waker = ctx.clone();
         let wake = move || waker.request_repaint();
-        match export_sheet(&self.view, self.kind, (self.to.path(), replace), wake) {
+        match export_sheet(
+            (&self.view, &self.papers),
+            self.kind,
+            (self.to.path(), replace),
+            wake,
+        ) {
             Ok(job) => self.running = Some(job),
             Err(error) => self.to.failed(&error.to_string()),
         }

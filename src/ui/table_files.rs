@@ -50,7 +50,7 @@ impl Window {
         match page.preview.view(&self.session, page.reader) {
             Some(view) => {
                 let dialog = SheetDialog::of(&self.session, view, page.reader);
-                self.view.dialog = Some(Dialog::Sheet(Box::new(dialog)));
+                self.view.dialog = dialog.map(|dialog| Dialog::Sheet(Box::new(dialog)));
             }
             None => self.say_in_passing("There is no drink yet: start one first."),
         }
