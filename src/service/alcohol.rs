@@ -1,18 +1,15 @@
 //! Alcohol, allergens and what has to be said of a drink.
 
+use super::allergens::{Held, held};
 use super::error::ServiceError;
 use super::garnished::garnishes;
 use super::sources::Sources;
 use super::standard_drinks::{StandardDrink, standard_drink};
 use crate::balance::{Drink, Pantry};
-use crate::kitchen::is_egg;
-use crate::model::{
-    Document, EU_ALLERGENS, IngredientId, Process, Spec, Trial, holds_allergen, may_hold_allergen,
-};
+use crate::model::{Document, IngredientId, Spec, Trial};
 use crate::physics::Component;
 use crate::physics::ethanol::ETHANOL_G_PER_ML;
 use crate::units::{number, trimmed};
-use std::collections::BTreeSet;
 
 /// Strength above which a drink counts as alcoholic, % vol: Regulation (EU) No 1169/2011, article
 /// 9(1)(k).
@@ -121,105 +118,31 @@ pub fn alcohol(
             .into_iter()
             .map(|(_, _, row)| row.clone()),
     );
-    let egg = fill_allergens(document, trial, rows, &sources, &mut facts);
-    facts.statements = statements(&facts, egg);
+    let held = held(document, Some(trial), rows, &sources);
+    facts.statements = statements(&facts, &held);
+    facts.allergens = held.sure;
+    facts.possible = held.possible;
+    facts.other_words = held.other_words;
+    facts.unstated = held.unstated;
     Ok(facts)
 }
 
-/// Walks everything that is in the drink; whether raw egg is.
-fn fill_allergens(
-    document: &Document,
-    trial: &Trial,
-    rows: Vec<IngredientId>,
-    sources: &Sources<'_>,
-    facts: &mut AlcoholFacts,
-) -> bool {
-    let mut texts: Vec<String> = Vec::new();
-    let mut raw_egg = false;
-    let mut seen = BTreeSet::new();
-    // A row, and whether it is cooked where it goes in.
-    let mut waiting: Vec<(IngredientId, bool)> = rows.into_iter().map(|row| (row, false)).collect();
-    while let Some((row, is_cooked)) = waiting.pop() {
-        if !seen.insert((row.clone(), is_cooked)) {
-            continue;
-        }
-        let frozen = trial.frozen.get(&row);
-        let Some(item) = frozen.or_else(|| document.ingredients.get(&row)) else {
-            continue;
-        };
-        let maker = sources.maker(&row).filter(|made| made.is_worked_out());
-        raw_egg |= is_egg(item) && !is_cooked && maker.is_none();
-        if item.allergens.trim().is_empty() {
-            // Of what is worked out its inputs say it themselves.
-            if maker.is_none() && !facts.unstated.contains(&item.name) {
-                facts.unstated.push(item.name.clone());
-            }
-        } else {
-            texts.push(item.allergens.clone());
-        }
-        if let Some(made) = maker {
-            let heats = made
-                .steps
-                .iter()
-                .any(|step| matches!(step.does, Process::Heat { .. } | Process::Reduce { .. }));
-            let inputs = made.inputs.iter();
-            let inputs = inputs.filter_map(|input| document.row_of(&input.source).cloned());
-            waiting.extend(inputs.map(|row| (row, is_cooked || heats)));
-        }
-    }
-    let holds = |group: &&&str| texts.iter().any(|text| holds_allergen(text, group));
-    facts.allergens = EU_ALLERGENS.iter().filter(holds).copied().collect();
-    let may = |group: &&&str| texts.iter().any(|text| may_hold_allergen(text, group));
-    let possible = EU_ALLERGENS
-        .iter()
-        .filter(|group| may(group) && !holds(group));
-    facts.possible = possible.copied().collect();
-    facts.other_words = other_words(&texts);
-    facts.unstated.sort();
-    raw_egg
-}
-
-/// Words that name no group of Annex II, each once.
-fn other_words(texts: &[String]) -> Vec<String> {
-    let mut words: Vec<String> = Vec::new();
-    for text in texts {
-        let item = crate::model::Ingredient {
-            allergens: text.clone(),
-            ..Default::default()
-        };
-        for term in item.allergen_terms() {
-            let is_group = EU_ALLERGENS
-                .iter()
-                .any(|group| holds_allergen(term, group) || may_hold_allergen(term, group));
-            if !is_group && words.iter().all(|known| known != term) {
-                words.push(term.to_owned());
-            }
-        }
-    }
-    words
-}
-
-fn statements(facts: &AlcoholFacts, raw_egg: bool) -> Vec<String> {
+fn statements(facts: &AlcoholFacts, held: &Held) -> Vec<String> {
     let mut said = Vec::new();
     if facts.strength_pct_vol > ALCOHOLIC_PCT_VOL {
         said.push(RESPONSIBLE.to_owned());
     }
     let is_sulphites = |group: &&str| *group == "sulphites";
-    if facts
-        .allergens
-        .iter()
-        .chain(&facts.possible)
-        .any(is_sulphites)
-    {
+    if held.sure.iter().chain(&held.possible).any(is_sulphites) {
         said.push(SULPHITES.to_owned());
     }
-    if raw_egg {
+    if held.raw_egg {
         said.push(RAW_EGG.to_owned());
     }
-    if !facts.unstated.is_empty() {
+    if !held.unstated.is_empty() {
         said.push(format!(
             "Nobody says whether these hold allergens: {}.",
-            facts.unstated.join(", ")
+            held.unstated.join(", ")
         ));
     }
     said

@@ -1,17 +1,16 @@
 //! What stands on the bottles and boxes of a batch.
 
 use super::alcohol::ALCOHOLIC_PCT_VOL;
+use super::allergens::held;
 use super::batch::{Batch, mixed};
 use super::bottled::Bottled;
 use super::error::ServiceError;
 use super::needs::{NeededOutput, NeededPreparation};
 use super::plan::{JobOf, PrepPlan};
 use super::plan_lives::is_lasting;
+use super::sources::Sources;
 use crate::kitchen::{Keeping, believed_ph, contents, keeping, label, shelf_class};
-use crate::model::{
-    Document, EU_ALLERGENS, PreparationId, ServicePlan, Spec, holds_allergen, is_day,
-    may_hold_allergen,
-};
+use crate::model::{Document, PreparationId, ServicePlan, Spec, is_day};
 use crate::physics::Composition;
 use crate::units::{celsius, number, percent_vol, trimmed};
 use jiff::ToSpan;
@@ -73,7 +72,7 @@ pub fn labels(
         let job = |of: &JobOf| *of == JobOf::Bottle;
         let day = day_of_job(schedule, job).unwrap_or_else(|| made_on.to_owned());
         let keeps = use_by(document, batch, schedule, (made_on, &day));
-        let facts = facts(document, spec, batch, plan, (&day, keeps));
+        let facts = facts(document, spec, batch, plan, (&day, keeps))?;
         labels.extend(of_bottles(spec, bottled, &facts));
     }
     Ok(labels)
@@ -160,17 +159,17 @@ fn day_of_job(schedule: Option<&PrepPlan>, is: impl Fn(&JobOf) -> bool) -> Optio
     Some(job.end.date().to_string())
 }
 
-/// The last day of a mix: that of whatever in it keeps shortest, unless it keeps by its strength.
+/// The last day of a mix in words: that of whatever in it keeps shortest, unless it keeps by its strength.
 fn use_by(
     document: &Document,
     batch: &Batch,
     schedule: Option<&PrepPlan>,
     (made_on, mixed_on): (&str, &str),
-) -> Option<String> {
+) -> String {
     let water = batch.bottled.map_or(0.0, |bottled| bottled.water_g);
     let whole = mixed(&batch.lines) + Composition::water(water);
     if is_lasting(shelf_class(&whole, believed_ph(&whole)).class) {
-        return None;
+        return "Keeps by its strength or sugar; write your own day".to_owned();
     }
     let mut last: Option<String> = mixed_on
         .parse()
@@ -195,7 +194,10 @@ fn use_by(
             };
         }
     }
-    last
+    last.map_or_else(
+        || "Use by: nobody says how long it keeps; write your own day".to_owned(),
+        |day| format!("Use by {day}"),
+    )
 }
 
 /// Everything that stands on every bottle alike.
@@ -204,21 +206,15 @@ fn facts(
     spec: &Spec,
     batch: &Batch,
     plan: &ServicePlan,
-    (day, use_by): (&str, Option<String>),
-) -> Vec<LabelLine> {
+    (day, use_by): (&str, String),
+) -> Result<Vec<LabelLine>, ServiceError> {
     let (_, strong, rest) = SIZES_MM;
     let mut lines = vec![
         line(format!("Bottled on {day}"), rest),
-        line(
-            use_by.map_or_else(
-                || "Use by: nobody says how long it keeps; write your own day".to_owned(),
-                |day| format!("Use by {day}"),
-            ),
-            strong,
-        ),
+        line(use_by, strong),
     ];
     lines.extend(
-        allergens(document, batch)
+        allergens(document, batch)?
             .into_iter()
             .map(|words| line(words, strong)),
     );
@@ -244,36 +240,27 @@ fn facts(
     lines.push(line(format!("Keep at {keep}."), rest));
     lines.push(line("Follow the local food code.", rest));
     lines.extend(maker(spec));
-    lines
+    Ok(lines)
 }
 
 /// What is in the bottle of Annex II, and what nobody says.
-fn allergens(document: &Document, batch: &Batch) -> Vec<String> {
-    let rows = batch
-        .mixed()
-        .map(|line| document.ingredients.get(&line.row));
-    let texts: Vec<&str> = rows.flatten().map(|item| item.allergens.trim()).collect();
-    let holds = |group: &&&str| texts.iter().any(|text| holds_allergen(text, group));
-    let may = |group: &&&str| texts.iter().any(|text| may_hold_allergen(text, group));
-    let listed = |groups: Vec<&str>| groups.join(", ");
-    let sure: Vec<&str> = EU_ALLERGENS.iter().filter(holds).copied().collect();
-    let possible = EU_ALLERGENS
-        .iter()
-        .filter(|group| may(group) && !holds(group));
-    let possible: Vec<&str> = possible.copied().collect();
+fn allergens(document: &Document, batch: &Batch) -> Result<Vec<String>, ServiceError> {
+    let sources = Sources::of(document)?;
+    let rows = batch.mixed().map(|line| line.row.clone()).collect();
+    let held = held(document, None, rows, &sources);
     let mut words = Vec::new();
-    if !sure.is_empty() {
-        words.push(format!("Contains {}", listed(sure)));
+    if !held.sure.is_empty() {
+        words.push(format!("Contains {}", held.sure.join(", ")));
     }
-    if !possible.is_empty() {
-        words.push(format!("May contain {}", listed(possible)));
+    if !held.possible.is_empty() {
+        words.push(format!("May contain {}", held.possible.join(", ")));
     }
-    if texts.iter().any(|text| text.is_empty()) {
+    if !held.unstated.is_empty() {
         words.push("Allergens of some of what is in it are not stated: check".to_owned());
     } else if words.is_empty() {
         words.push("No allergens of EU 1169/2011 Annex II stated".to_owned());
     }
-    words
+    Ok(words)
 }
 
 /// The full bottles, and the last one where it is less full.

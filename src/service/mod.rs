@@ -2,6 +2,7 @@
 //! schedules, sheets for the stage, labels, energy and alcohol. Plain data in, plain data out.
 
 mod alcohol;
+mod allergens;
 mod batch;
 mod bottled;
 mod calendar;

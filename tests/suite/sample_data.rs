@@ -6,13 +6,14 @@ use std::collections::{BTreeMap, BTreeSet};
 type Row = BTreeMap<String, String>;
 
 const DIR: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/sample_data/");
-const FILES: [&str; 6] = [
+const FILES: [&str; 7] = [
     "larder.csv",
     "classics.csv",
     "classic_pours.csv",
     "technique_ranges.csv",
     "families.csv",
     "sensory.csv",
+    "standard_drinks.csv",
 ];
 const ROLES: [&str; 9] = [
     "base",

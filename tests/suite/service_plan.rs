@@ -1,0 +1,200 @@
+//! Schedules backwards from the service.
+
+use crate::service_plan_kit::{
+    begin_of, best_of_all_orders, chains, lawful, planned, service, timed, with,
+};
+use equipour::model::{Process, Release, Step};
+use equipour::service::{Because, JobOf, PrepPlan};
+use proptest::prelude::*;
+
+fn plan_of(steps: &[Vec<Step>], hands: u32, hours: Option<(&str, &str)>) -> PrepPlan {
+    let of = service(hands, hours);
+    let plan = planned(&chains(steps), &of, None).expect("it can be planned");
+    lawful(&plan, &of);
+    plan
+}
+
+fn at(plan: &PrepPlan, group: &str, step: usize) -> String {
+    let job = plan.jobs.iter().find(|job| {
+        job.group == group && matches!(&job.of, JobOf::Step { step: own, .. } if *own == step)
+    });
+    job.unwrap_or_else(|| panic!("{group} {step}: {plan:#?}"))
+        .start
+        .to_string()
+}
+
+#[test]
+fn a_chain_ends_when_the_service_begins() {
+    // 20 min of work, a night of 600 min, 30 min of work; service at 19:00.
+    let plan = plan_of(
+        &[vec![
+            timed("", "", 20.0, (400.0, 600.0)),
+            timed("", "", 30.0, (0.0, 0.0)),
+        ]],
+        1,
+        None,
+    );
+    assert_eq!(at(&plan, "a", 1), "2026-05-20T18:30:00");
+    assert_eq!(at(&plan, "a", 0), "2026-05-20T08:10:00");
+    assert_eq!((plan.hands_on_min, plan.proved), (50, true));
+    assert_eq!(plan.critical, [0, 1]);
+    assert_eq!(plan.jobs[0].because, Because::Next(1));
+    assert_eq!(plan.jobs[1].because, Because::Service);
+}
+
+#[test]
+fn one_pair_of_hands_takes_one_thing_after_the_other_and_two_take_both() {
+    let work = || vec![timed("", "", 60.0, (0.0, 0.0))];
+    // Mixing two lines takes 7 min.
+    let one = plan_of(&[work(), work()], 1, None);
+    assert_eq!(begin_of(&one), 19 * 60 - 7 - 120);
+    let two = plan_of(&[work(), work()], 2, None);
+    assert_eq!(begin_of(&two), 19 * 60 - 7 - 60);
+    assert!(one.proved && two.proved);
+}
+
+#[test]
+fn work_lies_within_the_hours_and_waits_go_on_over_night() {
+    let steps = vec![
+        timed("", "", 60.0, (720.0, 720.0)),
+        timed("", "", 120.0, (0.0, 0.0)),
+    ];
+    let plan = plan_of(&[steps], 1, Some(("10:00", "18:00")));
+    assert_eq!(at(&plan, "a", 1), "2026-05-20T16:00:00");
+    // 12 h before 16:00 nobody works: it is begun at the end of the day before.
+    assert_eq!(at(&plan, "a", 0), "2026-05-19T17:00:00");
+    assert_eq!(plan.jobs[0].because, Because::Hours(Some(1)));
+}
+
+#[test]
+fn equipment_is_taken_while_a_step_works_and_waits() {
+    let dry = || vec![with("dehydrator", timed("", "", 10.0, (300.0, 300.0)))];
+    let of = service(2, None);
+    let found = chains(&[dry(), dry()]);
+    let one = planned(&found, &of, None).expect("it can be planned");
+    lawful(&one, &of);
+    assert_eq!(begin_of(&one), 19 * 60 - 7 - 620);
+    assert!(matches!(&one.jobs[0].because, Because::Equipment(name, 1) if name == "dehydrator"));
+    let mut both = of.clone();
+    both.equipment.insert("Dehydrator".to_owned(), 2);
+    let plan = planned(&found, &both, None).expect("it can be planned");
+    assert_eq!(begin_of(&plan), 19 * 60 - 7 - 310);
+}
+
+fn soak(work: f64, wait: (f64, f64)) -> Step {
+    let none = Release {
+        water: 0.0,
+        soluble: 0.0,
+        fat: 0.0,
+        protein: 0.0,
+        starch: 0.0,
+        other: 0.0,
+    };
+    Step {
+        does: Process::Infuse { release: none },
+        ..timed("", "", work, wait)
+    }
+}
+
+#[test]
+fn what_must_not_wait_longer_goes_on_when_its_longest_wait_is_over() {
+    // An infusion of 8 to 16 h, then 60 min of work; open from 10 to 18.
+    let steps = vec![soak(30.0, (480.0, 960.0)), timed("", "", 60.0, (0.0, 0.0))];
+    let plan = plan_of(&[steps], 1, Some(("10:00", "18:00")));
+    // From 17:00 back the longest wait would begin at night, and the evening before lies 23 h back: the
+    // wait is the longest that lets both lie within hours.
+    let infused = plan
+        .jobs
+        .iter()
+        .find(|job| job.wait_min > 0)
+        .expect("it waits");
+    assert!((480..=960).contains(&infused.wait_min), "{plan:#?}");
+    let next = plan
+        .jobs
+        .iter()
+        .find(|job| job.needs.contains(&0))
+        .expect("it goes on");
+    assert_eq!(next.start, infused.end);
+}
+
+#[test]
+fn bottles_are_mixed_filled_and_chilled_before_the_service() {
+    let mut of = service(1, None);
+    of.bottling.on = true;
+    let found = chains(&[vec![timed("", "", 10.0, (0.0, 0.0))]]);
+    let plan = planned(&found, &of, None).expect("it can be planned");
+    lawful(&plan, &of);
+    let last: Vec<&JobOf> = plan.jobs.iter().rev().take(3).map(|job| &job.of).collect();
+    assert_eq!(last, [&JobOf::Chill, &JobOf::Bottle, &JobOf::Mix]);
+    // Four hours in the fridge.
+    assert_eq!(plan.jobs[3].start.to_string(), "2026-05-20T15:00:00");
+}
+
+/// A chain of up to three steps: work, wait and equipment of each.
+fn some_chain() -> impl Strategy<Value = Vec<Step>> {
+    let step = (0_u32..4, 0_u32..5, 0_u32..4).prop_map(|(work, wait, tool)| {
+        let wait = f64::from(wait) * 50.0;
+        let step = timed("", "", f64::from(work) * 30.0, (wait, wait));
+        match tool {
+            0 => with("oven", step),
+            1 => with("blender", step),
+            _ => step,
+        }
+    });
+    prop::collection::vec(step, 1..4)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn every_plan_keeps_all_laws(
+        steps in prop::collection::vec(some_chain(), 1..5),
+        hands in 1_u32..4,
+        open in 6_u32..11,
+        length in 8_u32..14,
+        ovens in 1_u32..3,
+    ) {
+        let hours = (format!("{open:02}:00"), format!("{:02}:00", (open + length).min(23)));
+        let mut of = service(hands, Some((&hours.0, &hours.1)));
+        of.equipment.insert("oven".to_owned(), ovens);
+        let plan = planned(&chains(&steps), &of, None).expect("it can be planned");
+        lawful(&plan, &of);
+        let work: f64 = steps.iter().flatten().map(|step| step.hands_on_min).sum();
+        let mixing = plan.jobs.iter().filter(|job| job.of == JobOf::Mix);
+        let mixing: i64 = mixing.map(|job| job.hands_on_min).sum();
+        prop_assert_eq!(plan.hands_on_min, work as i64 + mixing);
+    }
+
+    #[test]
+    fn a_small_plan_begins_as_late_as_the_best_of_all_orders(
+        steps in prop::collection::vec(some_chain(), 1..4),
+        hands in 1_u32..3,
+        is_open in any::<bool>(),
+    ) {
+        let count: usize = steps.iter().map(Vec::len).sum();
+        prop_assume!(count <= 6);
+        let of = service(hands, is_open.then_some(("09:00", "18:00")));
+        let plan = planned(&chains(&steps), &of, None).expect("it can be planned");
+        prop_assert!(plan.proved, "{plan:#?}");
+        prop_assert_eq!(begin_of(&plan), best_of_all_orders(&plan, &of, 1));
+    }
+
+    #[test]
+    fn a_later_service_never_begins_earlier_and_a_day_later_all_is_a_day_later(
+        steps in prop::collection::vec(some_chain(), 1..4),
+        later in 0_u32..240,
+    ) {
+        let found = chains(&steps);
+        let mut of = service(1, Some(("08:00", "22:00")));
+        let first = planned(&found, &of, None).expect("it can be planned");
+        prop_assume!(first.proved);
+        of.at = format!("{:02}:{:02}", 19 + later / 60, later % 60);
+        let moved = planned(&found, &of, None).expect("it can be planned");
+        prop_assume!(moved.proved);
+        prop_assert!(moved.begins >= first.begins, "{first:#?} {moved:#?}");
+        of.on = "2026-05-21".to_owned();
+        let next = planned(&found, &of, None).expect("it can be planned");
+        prop_assert_eq!(next.begins.duration_since(moved.begins).as_mins(), 24 * 60);
+    }
+}
