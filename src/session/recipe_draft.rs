@@ -2,10 +2,10 @@
 
 use super::edit::Edit;
 use super::recipe_unresolved::{is_unresolved, unresolved, unresolved_name};
-use super::recipe_words::{Fitted, fitted};
+use super::recipe_words::fitted;
 use super::starting::starts_locked;
 use crate::model::{
-    Added, Amount, Dilution, Document, Entry, Ingredient, IngredientId, Method, Pour, Source, Spec,
+    Added, Amount, Dilution, Document, Ingredient, IngredientId, Method, Pour, Source, Spec,
     SpecId, Technique, Trial, TrialId, free_name,
 };
 use crate::store::{Builtin, ImportedLine, ImportedRecipe, LineFound, MatchedBy};
@@ -82,24 +82,11 @@ pub fn recipe_draft(
     }
     let technique = technique(&imported.method, &mut notices);
     notices.extend(servings(&imported.makes));
-    let Fitted {
-        name,
-        story,
-        method,
-        garnish,
-        maker,
-    } = fitted(imported, &mut notices);
     let trial = Trial {
         reason: "imported recipe".to_owned(),
         ..Trial::new(TrialId(1), "As imported", technique, pours)
     };
-    let entry = Entry {
-        maker,
-        story,
-        method,
-        garnish,
-        ..Entry::default()
-    };
+    let (name, entry) = fitted(imported, &mut notices);
     let spec = Spec {
         entry: Arc::new(entry),
         ..Spec::new(SpecId(0), name, vec![Arc::new(trial)])

@@ -41,7 +41,7 @@ pub(super) fn ingredient_text(line: &RecipeLine) -> String {
         .filter(|measure| !measure.is_empty() && *measure != amount)
         .collect();
     if !others.is_empty() {
-        text.push_str(&format!(" ({})", others.join(", ")));
+        text = format!("{text} ({})", others.join(", "));
     }
     let words = if counted { String::new() } else { amount };
     for behind in [words, one_line(&line.how)] {

@@ -54,28 +54,12 @@ impl Shelf {
 
     /// What a name means: the surest way that leads to one ingredient only.
     pub(super) fn find(&self, name: &str) -> LineFound {
-        let spelled = words(name);
-        let all: BTreeSet<String> = spelled.iter().cloned().collect();
-        let bare: BTreeSet<String> = all
-            .iter()
-            .filter(|word| !BESIDE.contains(&word.as_str()))
-            .cloned()
-            .collect();
-        if bare.is_empty() {
+        let asked = Asked::of(name);
+        if asked.bare.is_empty() {
             return LineFound::Unresolved { near: Vec::new() };
         }
-        let tries: [(MatchedBy, &dyn Fn(&Item) -> bool); 4] = [
-            (MatchedBy::Name, &|item| item.spelled == spelled),
-            (MatchedBy::Words, &|item| item.words == all),
-            (MatchedBy::Words, &|item| item.words == bare),
-            (MatchedBy::Part, &|item| {
-                // Part of a name may leave out what stands in brackets, or be just that.
-                bare.is_subset(&item.words)
-                    && (item.outside.is_subset(&bare) || item.inside == bare)
-            }),
-        ];
-        for (by, fits) in tries {
-            let ids: Vec<&IngredientId> = self.ids(fits).collect();
+        for (by, fits) in WAYS {
+            let ids: Vec<&IngredientId> = self.ids(|item| fits(&asked, item)).collect();
             match ids.as_slice() {
                 [] => {}
                 [id] => {
@@ -91,8 +75,9 @@ impl Shelf {
             }
         }
         let near = self.ids(|item| {
-            let shared = item.words.intersection(&bare).count();
-            shared > 0 && (shared == bare.len() || item.outside.is_subset(&bare))
+            let bare = &asked.bare;
+            let shared = item.words.intersection(bare).count();
+            shared > 0 && (shared == bare.len() || item.outside.is_subset(bare))
         });
         LineFound::Unresolved {
             near: near.take(MOST_NEAR).cloned().collect(),
@@ -110,6 +95,41 @@ impl Shelf {
         found.map(|item| &item.id)
     }
 }
+
+/// A name as it is looked for.
+#[derive(Debug)]
+struct Asked {
+    spelled: Vec<String>,
+    words: BTreeSet<String>,
+    /// Words that name something.
+    bare: BTreeSet<String>,
+}
+
+impl Asked {
+    fn of(name: &str) -> Self {
+        let spelled = words(name);
+        let names = |word: &&String| !BESIDE.contains(&word.as_str());
+        Self {
+            words: spelled.iter().cloned().collect(),
+            bare: spelled.iter().filter(names).cloned().collect(),
+            spelled,
+        }
+    }
+}
+
+type Fits = fn(&Asked, &Item) -> bool;
+
+/// Ways of recognising, the surest first.
+const WAYS: [(MatchedBy, Fits); 4] = [
+    (MatchedBy::Name, |asked, item| item.spelled == asked.spelled),
+    (MatchedBy::Words, |asked, item| item.words == asked.words),
+    (MatchedBy::Words, |asked, item| item.words == asked.bare),
+    // Part of a name may leave out what stands in brackets, or be just that.
+    (MatchedBy::Part, |asked, item| {
+        asked.bare.is_subset(&item.words)
+            && (item.outside.is_subset(&asked.bare) || item.inside == asked.bare)
+    }),
+];
 
 /// What stands outside of brackets, and within.
 fn parted(name: &str) -> (String, String) {

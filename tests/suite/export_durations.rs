@@ -7,7 +7,10 @@ use proptest::prelude::*;
 /// Seconds of a duration, a day being 24 hours.
 fn seconds(text: &str) -> i64 {
     let span: Span = text.parse().expect("an ISO 8601 duration");
-    assert_eq!(0, span.get_years() as i64 + i64::from(span.get_months()));
+    assert_eq!(
+        0,
+        i64::from(span.get_years()) + i64::from(span.get_months())
+    );
     i64::from(span.get_days()) * 86_400
         + i64::from(span.get_hours()) * 3_600
         + span.get_minutes() * 60

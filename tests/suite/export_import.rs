@@ -273,6 +273,32 @@ fn a_file_is_read_within_its_limits() {
 }
 
 #[test]
+fn what_only_looks_like_a_mark_is_no_mark() {
+    let mut value = sour();
+    value["name"] = json!("Harbour <Sour> & <3 </x>");
+    let page = format!("<script type=\"application/ld+json\">{value}</script>");
+    let found = read(&page).expect("a recipe");
+    assert_eq!("Harbour <Sour> & <3 </x>", found.name);
+}
+
+#[test]
+fn remarks_have_an_end() {
+    let mut value = sour();
+    value["recipeInstructions"] = json!(vec![1; 5_000]);
+    let found = imported(&value);
+    assert_eq!(5_000, found.method.len());
+    assert_eq!(201, found.notices.len());
+    assert_eq!("and 4800 more remarks of this kind", found.notices[200]);
+}
+
+#[test]
+fn many_damaged_script_elements_are_read_in_no_time() {
+    let page = "<script type=\"application/ld+json\">{</script>}\n".repeat(40_000);
+    let page = page + &format!("<script type=\"application/ld+json\">{}</script>", sour());
+    assert_sour(&read(&page).expect("a recipe"));
+}
+
+#[test]
 fn many_open_marks_are_read_in_no_time() {
     // Quadratic reading of half a million marks would take minutes.
     let marks = "<p ".repeat(200_000) + &"&".repeat(400_000);

@@ -92,7 +92,7 @@ fn a_full_sheet_says_what_it_holds() {
         .expect("a time")
         .parse()
         .expect("ISO 8601");
-    let minutes = span.get_days() as i64 * 1440 + i64::from(span.get_hours()) * 60;
+    let minutes = i64::from(span.get_days()) * 1440 + i64::from(span.get_hours()) * 60;
     let seconds = (minutes + span.get_minutes()) * 60 + span.get_seconds();
     assert_eq!(1_560 * 60 + 184, seconds);
     let steps = value["recipeInstructions"].as_array().expect("a list");
