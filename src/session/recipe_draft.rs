@@ -156,7 +156,7 @@ impl Needed<'_> {
         let pour = Pour {
             amount: Amount::Words(words),
             unit: line.unit,
-            added: added(line, &item),
+            added: added(line, &Ingredient::default()),
             note: as_written(&line.text),
             ..Pour::of(&id, 0.0, item.role)
         };
@@ -201,10 +201,14 @@ fn as_written(text: &str) -> String {
 
 /// When it meets the rest, by the words beside the name; soda comes on top.
 fn added(line: &ImportedLine, item: &Ingredient) -> Added {
-    let beside = line.text.replace(&line.name, " ").to_lowercase();
-    let says = |words: &[&str]| {
-        let mut all = beside.split(|letter: char| !letter.is_alphanumeric());
-        all.any(|word| words.contains(&word))
+    let has = |text: &str, wanted: &str| {
+        let text = text.to_lowercase();
+        let mut words = text.split(|letter: char| !letter.is_alphanumeric());
+        words.any(|word| word == wanted)
+    };
+    let says = |wanted: &[&str]| {
+        let mut wanted = wanted.iter();
+        wanted.any(|word| has(&line.text, word) && !has(&item.name, word))
     };
     if says(&["rinse", "rinsed"]) {
         Added::Rinse

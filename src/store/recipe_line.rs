@@ -1,7 +1,7 @@
 //! One line of ingredients: how much of what.
 
 use super::recipe_import::{ImportedLine, LineFound, MatchedBy};
-use super::recipe_match::Shelf;
+use super::recipe_match::{Shelf, is_remark};
 use super::recipe_number::{Told, amount, amount_behind};
 use super::recipe_words::plain_line;
 use crate::model::Amount;
@@ -70,12 +70,22 @@ fn read(text: &str, shelf: &Shelf, measures: &Measures, notes: &mut Vec<String>)
     };
     let (rest, others) = without_measures(rest, measures);
     let (mut amount, unit) = taken(told.as_ref(), &others, measures, notes);
-    let (name, how, found) = named(&rest, shelf);
+    let (name, how, mut found) = named(&rest, shelf);
     if let Amount::Words(words) = &mut amount
         && words.is_empty()
     {
         let said = if how.is_empty() { NO_AMOUNT } else { &how };
         said.clone_into(words);
+    }
+    if let LineFound::Matched { id, by } = &mut found {
+        if !is_remark(&how) {
+            *by = MatchedBy::Part;
+            notes.push(format!("“{how}” was taken for a remark"));
+        }
+        if matches!(amount, Amount::Ml(_)) && shelf.is_weighed(id) {
+            *by = MatchedBy::Part;
+            notes.push("is weighed, but stands there by volume: weigh it".to_owned());
+        }
     }
     notes.extend(doubt(&found, shelf));
     ImportedLine {

@@ -1,6 +1,7 @@
 //! Which ingredient at hand a name means.
 
 use super::recipe_import::{LineFound, MatchedBy};
+use crate::kitchen::{contents, is_weighed, is_whole};
 use crate::model::{Ingredient, IngredientId};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -10,6 +11,33 @@ const BESIDE: [&str; 25] = [
     "fresh", "freshly", "squeezed", "pressed", "chilled", "cold", "top", "topped", "with", "up",
     "to", "of", "the", "some", "float", "floated", "good", "quality", "large", "small", "medium",
     "plain", "just", "more", "for",
+];
+/// Words behind a name that say how or how much, not what (our choice, no source).
+const REMARKS: [&str; 24] = [
+    "strained",
+    "juiced",
+    "rinse",
+    "rinsed",
+    "taste",
+    "optional",
+    "from",
+    "freezer",
+    "fridge",
+    "room",
+    "temperature",
+    "on",
+    "in",
+    "at",
+    "glass",
+    "last",
+    "then",
+    "stirred",
+    "shaken",
+    "drop",
+    "dash",
+    "splash",
+    "pinch",
+    "about",
 ];
 /// Most ingredients that are named as near.
 const MOST_NEAR: usize = 5;
@@ -23,7 +51,7 @@ pub(super) struct Shelf {
 #[derive(Debug)]
 struct Item {
     id: IngredientId,
-    name: String,
+    item: Arc<Ingredient>,
     /// Its name, letters and digits of every word, in order.
     spelled: Vec<String>,
     words: BTreeSet<String>,
@@ -41,7 +69,7 @@ impl Shelf {
             let (outside, inside) = parted(&item.name);
             Item {
                 id: id.clone(),
-                name: item.name.clone(),
+                item: Arc::clone(item),
                 words: spelled.iter().cloned().collect(),
                 outside: words(&outside).into_iter().collect(),
                 inside: words(&inside).into_iter().collect(),
@@ -86,8 +114,19 @@ impl Shelf {
 
     /// The name of an ingredient on it.
     pub(super) fn name<'a>(&'a self, id: &'a IngredientId) -> &'a str {
+        self.item(id).map_or(&id.0, |item| &item.name)
+    }
+
+    /// Whether an ingredient on it is weighed: a spoon or a cup of it holds air, too.
+    pub(super) fn is_weighed(&self, id: &IngredientId) -> bool {
+        self.item(id).is_some_and(|item| {
+            is_whole(item) || contents(item).is_ok_and(|contents| is_weighed(item, &contents))
+        })
+    }
+
+    fn item(&self, id: &IngredientId) -> Option<&Arc<Ingredient>> {
         let found = self.items.iter().find(|item| item.id == *id);
-        found.map_or(&id.0, |item| &item.name)
+        found.map(|found| &found.item)
     }
 
     fn ids(&self, fits: impl Fn(&Item) -> bool) -> impl Iterator<Item = &IngredientId> {
@@ -130,6 +169,16 @@ const WAYS: [(MatchedBy, Fits); 4] = [
             && (item.outside.is_subset(&asked.bare) || item.inside == asked.bare)
     }),
 ];
+
+/// Whether a text only says how or how much, so that the name before it means the same without.
+pub(super) fn is_remark(text: &str) -> bool {
+    let known = |word: &String| {
+        let word = word.as_str();
+        let is_number = word.chars().all(char::is_numeric);
+        is_number || BESIDE.contains(&word) || REMARKS.contains(&word)
+    };
+    words(text).iter().all(known)
+}
 
 /// What stands outside of brackets, and within.
 fn parted(name: &str) -> (String, String) {

@@ -137,6 +137,25 @@ fn what_is_open_is_marked_and_left_out_of_the_figures() {
 }
 
 #[test]
+fn what_comes_on_top_is_taken_from_the_words_beside_the_name() {
+    let value = json!({ "@type": "Recipe", "name": "x", "recipeIngredient": [
+        "50 ml vodka", "Top with sparkling wine (brut)", "10 ml absinthe, to rinse",
+        "5 ml port (ruby), float", "60 ml tonic water"
+    ] });
+    let (session, _) = opened(&value);
+    let trial = &spec(&session).trials[0];
+    let added: Vec<Added> = trial.pours.iter().map(|pour| pour.added).collect();
+    let expected = [
+        Added::With,
+        Added::After,
+        Added::Rinse,
+        Added::After,
+        Added::After,
+    ];
+    assert_eq!(expected.to_vec(), added);
+}
+
+#[test]
 fn a_chosen_ingredient_gets_the_amount_that_was_written() {
     let (mut session, _) = opened(&sour());
     let trial = spec(&session).trials[0].id;

@@ -189,6 +189,36 @@ fn a_name_is_matched_only_when_it_leads_to_one_ingredient() {
 }
 
 #[test]
+fn words_behind_a_name_that_may_change_it_are_told() {
+    let part = |text: &str, id: &str, word: &str| {
+        assert_eq!(
+            Some((id.to_owned(), MatchedBy::Part)),
+            matched(text),
+            "{text}"
+        );
+        assert!(told(text, word), "{text}");
+    };
+    part("60 ml vodka, beetroot-infused", "vodka", "remark");
+    part("60 ml vodka (not citrus)", "vodka", "remark");
+    // A spoon of crystals, or a cup of fruit, is half air.
+    part("2 tsp granulated sugar", "granulated-sugar", "weigh it");
+    part("30 ml apple", "apple", "weigh it");
+    for text in [
+        "60 ml vodka, from the freezer",
+        "60 ml vodka (40%)",
+        "10 ml absinthe, to rinse",
+    ] {
+        let (_, by) = matched(text).expect("it is known");
+        assert_eq!(MatchedBy::Name, by, "{text}");
+        assert!(!told(text, ""), "{text}");
+    }
+    assert_eq!(
+        Some(MatchedBy::Name),
+        matched("20 g granulated sugar").map(|found| found.1)
+    );
+}
+
+#[test]
 fn two_ingredients_of_one_name_are_not_guessed_between() {
     let mut twice = larder().clone();
     let again: Ingredient = (*twice[&IngredientId::from("vodka")]).clone();
