@@ -2,10 +2,10 @@
 
 use super::edit::Edit;
 use super::recipe_unresolved::{is_unresolved, unresolved, unresolved_name};
-use super::recipe_words::{Fitted, fitted};
+use super::recipe_words::fitted;
 use super::starting::starts_locked;
 use crate::model::{
-    Added, Amount, Dilution, Document, Entry, Ingredient, IngredientId, Method, Pour, Source, Spec,
+    Added, Amount, Dilution, Document, Ingredient, IngredientId, Method, Pour, Source, Spec,
     SpecId, Technique, Trial, TrialId, free_name,
 };
 use crate::store::{Builtin, ImportedLine, ImportedRecipe, LineFound, MatchedBy};
@@ -82,24 +82,11 @@ pub fn recipe_draft(
     }
     let technique = technique(&imported.method, &mut notices);
     notices.extend(servings(&imported.makes));
-    let Fitted {
-        name,
-        story,
-        method,
-        garnish,
-        maker,
-    } = fitted(imported, &mut notices);
     let trial = Trial {
         reason: "imported recipe".to_owned(),
         ..Trial::new(TrialId(1), "As imported", technique, pours)
     };
-    let entry = Entry {
-        maker,
-        story,
-        method,
-        garnish,
-        ..Entry::default()
-    };
+    let (name, entry) = fitted(imported, &mut notices);
     let spec = Spec {
         entry: Arc::new(entry),
         ..Spec::new(SpecId(0), name, vec![Arc::new(trial)])
@@ -169,7 +156,7 @@ impl Needed<'_> {
         let pour = Pour {
             amount: Amount::Words(words),
             unit: line.unit,
-            added: added(line, &item),
+            added: added(line, &Ingredient::default()),
             note: as_written(&line.text),
             ..Pour::of(&id, 0.0, item.role)
         };
@@ -214,10 +201,14 @@ fn as_written(text: &str) -> String {
 
 /// When it meets the rest, by the words beside the name; soda comes on top.
 fn added(line: &ImportedLine, item: &Ingredient) -> Added {
-    let beside = line.text.replace(&line.name, " ").to_lowercase();
-    let says = |words: &[&str]| {
-        let mut all = beside.split(|letter: char| !letter.is_alphanumeric());
-        all.any(|word| words.contains(&word))
+    let has = |text: &str, wanted: &str| {
+        let text = text.to_lowercase();
+        let mut words = text.split(|letter: char| !letter.is_alphanumeric());
+        words.any(|word| word == wanted)
+    };
+    let says = |wanted: &[&str]| {
+        let mut wanted = wanted.iter();
+        wanted.any(|word| has(&line.text, word) && !has(&item.name, word))
     };
     if says(&["rinse", "rinsed"]) {
         Added::Rinse

@@ -1,5 +1,6 @@
 //! The words of an imported recipe, cut to what a document holds.
 
+use crate::model::Entry;
 use crate::store::ImportedRecipe;
 
 /// Longest name of a drink, in characters.
@@ -9,18 +10,10 @@ const MAX_TEXT: usize = 4_000;
 const MAX_STEPS: usize = 200;
 const MAX_STORY: usize = 200_000;
 
-/// Words that fit.
-#[derive(Debug)]
-pub(super) struct Fitted {
-    pub(super) name: String,
-    pub(super) story: String,
-    pub(super) method: Vec<String>,
-    pub(super) garnish: String,
-    pub(super) maker: String,
-}
-
-/// Cuts what is too long for its field; what is cut off goes to the end of the story.
-pub(super) fn fitted(imported: &ImportedRecipe, notices: &mut Vec<String>) -> Fitted {
+/// The name of the drink and the words of its sheet.
+///
+/// What is too long for its field is cut; all of it then stands at the end of the story.
+pub(super) fn fitted(imported: &ImportedRecipe, notices: &mut Vec<String>) -> (String, Entry) {
     let mut rest = Vec::new();
     let mut fit = |field: &str, text: &str, most: usize| {
         let (kept, cut) = parted(text, most);
@@ -46,14 +39,26 @@ pub(super) fn fitted(imported: &ImportedRecipe, notices: &mut Vec<String>) -> Fi
         ));
         rest.extend(method.drain(MAX_STEPS..));
     }
-    let long = imported
-        .lines
-        .iter()
-        .filter(|line| line.text.chars().count() > MAX_NAME);
+    let long = imported.lines.iter();
+    let long = long.filter(|line| line.text.chars().count() > MAX_NAME);
     rest.extend(long.map(|line| line.text.clone()));
-    let mut parts = vec![imported.story.clone()];
-    parts.append(&mut rest);
-    parts.retain(|part| !part.is_empty());
+    let entry = Entry {
+        maker,
+        story: story(&imported.story, rest, notices),
+        method,
+        garnish,
+        ..Entry::default()
+    };
+    (name, entry)
+}
+
+/// The story, and behind it what had no room elsewhere.
+fn story(own: &str, rest: Vec<String>, notices: &mut Vec<String>) -> String {
+    let parts: Vec<String> = [own.to_owned()]
+        .into_iter()
+        .chain(rest)
+        .filter(|part| !part.is_empty())
+        .collect();
     let whole = parts.join("\n\n");
     let (story, cut) = parted(&whole, MAX_STORY);
     if !cut.is_empty() {
@@ -62,13 +67,7 @@ pub(super) fn fitted(imported: &ImportedRecipe, notices: &mut Vec<String>) -> Fi
             cut.chars().count()
         ));
     }
-    Fitted {
-        name,
-        story: story.to_owned(),
-        method,
-        garnish,
-        maker,
-    }
+    story.to_owned()
 }
 
 /// The first characters of a text and the others.

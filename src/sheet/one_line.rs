@@ -1,6 +1,7 @@
 //! Texts of a sheet as one line each, for whatever leaves as text.
 
 use super::recipe::RecipeLine;
+use crate::units::{Measures, Unit, parse_entry};
 
 /// The text on one line: control characters and line ends become blanks, those around it go.
 pub(super) fn one_line(text: &str) -> String {
@@ -24,11 +25,11 @@ pub(super) fn with_unit(value: &str, unit: &str) -> String {
 
 /// A line of the recipe in words: "2 dashes aromatic bitters (1.84 ml, 1.8 g), on top".
 ///
-/// What begins with no number stands behind the name, as in "salt, to taste".
+/// What is no number with a unit stands behind the name, as in "salt, to taste".
 pub(super) fn ingredient_text(line: &RecipeLine) -> String {
     let amount = one_line(&line.amount);
     let name = one_line(&line.name);
-    let counted = amount.chars().next().is_some_and(char::is_numeric);
+    let counted = parse_entry(&amount, Unit::Piece, &Measures::default()).is_ok();
     let mut text = match (counted, name.is_empty()) {
         (true, false) => format!("{amount} {name}"),
         (true, true) => amount.clone(),
@@ -40,7 +41,7 @@ pub(super) fn ingredient_text(line: &RecipeLine) -> String {
         .filter(|measure| !measure.is_empty() && *measure != amount)
         .collect();
     if !others.is_empty() {
-        text.push_str(&format!(" ({})", others.join(", ")));
+        text = format!("{text} ({})", others.join(", "));
     }
     let words = if counted { String::new() } else { amount };
     for behind in [words, one_line(&line.how)] {

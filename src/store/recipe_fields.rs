@@ -44,17 +44,19 @@ pub(super) fn fields(source: &RecipeSource, notices: &mut Vec<String>) -> Fields
         notices,
     };
     let object = &source.object;
-    let mut fields = Fields::default();
-    fields.name = plain_line(&reader.text(object, "name"));
+    let makes = ["recipeYield", "yield"];
+    let makes = makes.iter().find(|key| object.contains_key(**key));
+    let mut fields = Fields {
+        name: plain_line(&reader.text(object, "name")),
+        story: reader.text(object, "description"),
+        maker: plain_line(&reader.text(object, "author")),
+        makes: makes.map_or_else(String::new, |key| plain_line(&reader.text(object, key))),
+        ..Fields::default()
+    };
     if fields.name.is_empty() {
         reader.say("name", "is missing");
         "Imported drink".clone_into(&mut fields.name);
     }
-    fields.story = reader.text(object, "description");
-    fields.maker = plain_line(&reader.text(object, "author"));
-    let makes = ["recipeYield", "yield"];
-    let makes = makes.iter().find(|key| object.contains_key(**key));
-    fields.makes = makes.map_or_else(String::new, |key| plain_line(&reader.text(object, key)));
     for key in ["recipeIngredient", "ingredients"] {
         if let Some(value) = object.get(key) {
             reader.ingredients(key, value, &mut fields.ingredients);
@@ -206,52 +208,57 @@ impl Reader<'_> {
         let text = [self.text(object, "text"), self.text(object, "description")];
         let text = text.iter().filter(|text| !text.is_empty()).cloned();
         let text = text.collect::<Vec<_>>().join("\n");
-        let inner = ["itemListElement", "steps"]
-            .iter()
-            .find_map(|key| object.get(*key));
-        if let Some(inner) = inner {
+        let inner = ["itemListElement", "steps"];
+        if let Some(inner) = inner.iter().find_map(|key| object.get(*key)) {
+            let prefix = match name.as_str() {
+                "" | CARE => before.to_owned(),
+                name => format!("{before}{name}: "),
+            };
             let mut within = Fields::default();
-            let prefix = match (name.as_str(), before) {
-                ("" | CARE, _) => before.to_owned(),
-                _ => format!("{before}{name}: "),
-            };
             within.method.extend(step_lines(&text, &prefix));
-            self.steps(
-                &format!("{field}.itemListElement"),
-                inner,
-                &prefix,
-                &mut within,
-            );
-            return if name == CARE {
-                let said = within
-                    .method
-                    .iter()
-                    .map(|line| format!("as written: {line}"));
-                self.notices.extend(said);
-            } else {
-                fields.method.append(&mut within.method);
-                if fields.garnish.is_empty() {
-                    fields.garnish = within.garnish;
-                }
-            };
+            let field = format!("{field}.itemListElement");
+            self.steps(&field, inner, &prefix, &mut within);
+            return self.section(&name, within, fields);
         }
         if name.eq_ignore_ascii_case("garnish") && fields.garnish.is_empty() && !text.is_empty() {
             fields.garnish = plain_line(&text);
             return;
         }
-        let shortened = name.trim_end_matches(['.', '…', ' ']);
-        let both = !name.is_empty() && !text.is_empty() && !text.starts_with(shortened);
-        let whole = match (both, text.is_empty()) {
-            (true, _) => format!("{name}: {text}"),
-            (false, true) => name,
-            (false, false) => text,
-        };
+        let whole = with_name(name, text);
         if whole.is_empty() {
             let written = Value::Object(object.clone());
             let text = self.unexpected(field, &written);
             fields.method.push(format!("{before}{text}"));
         }
         fields.method.extend(step_lines(&whole, before));
+    }
+
+    /// What a section holds; what a guest has to know is no step.
+    fn section(&mut self, name: &str, mut within: Fields, fields: &mut Fields) {
+        if name == CARE {
+            let said = within.method.iter();
+            let said = said.map(|line| format!("as written: {line}"));
+            self.notices.extend(said);
+            return;
+        }
+        fields.method.append(&mut within.method);
+        if fields.garnish.is_empty() {
+            fields.garnish = within.garnish;
+        } else if !within.garnish.is_empty() {
+            fields.method.push(format!("Garnish: {}", within.garnish));
+        }
+    }
+}
+
+/// A step's name and text; many names only repeat how the text begins.
+fn with_name(name: String, text: String) -> String {
+    let shortened = name.trim_end_matches(['.', '…', ' ']);
+    if text.is_empty() {
+        name
+    } else if text.starts_with(shortened) {
+        text
+    } else {
+        format!("{name}: {text}")
     }
 }
 

@@ -15,6 +15,8 @@ use std::sync::Arc;
 const MAX_BYTES: usize = 4 * 1024 * 1024;
 /// Most ingredients of one recipe: as many as a trial has pours.
 const MAX_LINES: usize = 60;
+/// Most remarks on one recipe.
+const MAX_NOTICES: usize = 200;
 
 /// How an ingredient was recognised.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -142,41 +144,50 @@ pub fn import_recipe(
     }
     let mut notices = Vec::new();
     let source = recipes(text, &mut notices)?;
-    let Fields {
-        name,
-        story,
-        mut method,
-        garnish,
-        maker,
-        makes,
-        ingredients,
-    } = fields(&source, &mut notices);
+    let mut fields = fields(&source, &mut notices);
     let shelf = Shelf::of(larder);
-    let mut lines = Vec::new();
-    let more = ingredients.len().saturating_sub(MAX_LINES);
-    for (place, text) in ingredients.into_iter().enumerate() {
-        if place < MAX_LINES {
-            lines.push(line(&text, &shelf, measures, &mut notices));
-        } else {
-            method.push(format!("Also: {text}"));
-        }
+    let lines = lines(&mut fields, &shelf, measures, &mut notices);
+    if lines.is_empty() {
+        notices.push("recipeIngredient: names no ingredient".to_owned());
     }
-    if more > 0 {
+    if let Some(more) = notices
+        .len()
+        .checked_sub(MAX_NOTICES)
+        .filter(|more| *more > 0)
+    {
+        notices.truncate(MAX_NOTICES);
+        notices.push(format!("and {more} more remarks of this kind"));
+    }
+    Ok(ImportedRecipe {
+        name: fields.name,
+        story: fields.story,
+        method: fields.method,
+        garnish: fields.garnish,
+        maker: fields.maker,
+        makes: fields.makes,
+        lines,
+        notices,
+    })
+}
+
+/// The lines that a trial has room for; others go to the end of the method.
+fn lines(
+    fields: &mut Fields,
+    shelf: &Shelf,
+    measures: &Measures,
+    notices: &mut Vec<String>,
+) -> Vec<ImportedLine> {
+    let given = std::mem::take(&mut fields.ingredients);
+    let more = given.iter().skip(MAX_LINES);
+    fields
+        .method
+        .extend(more.map(|text| format!("Also: {text}")));
+    if let Some(more) = given.len().checked_sub(MAX_LINES).filter(|more| *more > 0) {
         notices.push(format!(
             "recipeIngredient: holds more than {MAX_LINES} lines; {more} of them stand at the end of the method"
         ));
     }
-    if lines.is_empty() {
-        notices.push("recipeIngredient: names no ingredient".to_owned());
-    }
-    Ok(ImportedRecipe {
-        name,
-        story,
-        method,
-        garnish,
-        maker,
-        makes,
-        lines,
-        notices,
-    })
+    let room = given.iter().take(MAX_LINES);
+    room.map(|text| line(text, shelf, measures, notices))
+        .collect()
 }

@@ -1,7 +1,7 @@
 //! One line of ingredients: how much of what.
 
 use super::recipe_import::{ImportedLine, LineFound, MatchedBy};
-use super::recipe_match::Shelf;
+use super::recipe_match::{Shelf, is_remark};
 use super::recipe_number::{Told, amount, amount_behind};
 use super::recipe_words::plain_line;
 use crate::model::Amount;
@@ -70,33 +70,24 @@ fn read(text: &str, shelf: &Shelf, measures: &Measures, notes: &mut Vec<String>)
     };
     let (rest, others) = without_measures(rest, measures);
     let (mut amount, unit) = taken(told.as_ref(), &others, measures, notes);
-    let (name, how, found) = named(&rest, shelf);
+    let (name, how, mut found) = named(&rest, shelf);
     if let Amount::Words(words) = &mut amount
         && words.is_empty()
     {
         let said = if how.is_empty() { NO_AMOUNT } else { &how };
         said.clone_into(words);
     }
-    match &found {
-        LineFound::Matched {
-            id,
-            by: MatchedBy::Part,
-        } => {
-            let name = shelf.name(id);
-            notes.push(format!("taken as {name}; look whether that is meant"));
+    if let LineFound::Matched { id, by } = &mut found {
+        if !is_remark(&how) {
+            *by = MatchedBy::Part;
+            notes.push(format!("“{how}” was taken for a remark"));
         }
-        LineFound::Matched { .. } => {}
-        LineFound::Unresolved { near } if near.is_empty() => {
-            notes.push("names nothing that is at hand; choose an ingredient".to_owned());
-        }
-        LineFound::Unresolved { near } => {
-            let near: Vec<&str> = near.iter().map(|id| shelf.name(id)).collect();
-            notes.push(format!(
-                "not certain; choose an ingredient, such as {}",
-                near.join(", ")
-            ));
+        if matches!(amount, Amount::Ml(_)) && shelf.is_weighed(id) {
+            *by = MatchedBy::Part;
+            notes.push("is weighed, but stands there by volume: weigh it".to_owned());
         }
     }
+    notes.extend(doubt(&found, shelf));
     ImportedLine {
         text: text.to_owned(),
         name,
@@ -104,6 +95,24 @@ fn read(text: &str, shelf: &Shelf, measures: &Measures, notes: &mut Vec<String>)
         unit,
         how,
         found,
+    }
+}
+
+/// What to look at before a name is believed.
+fn doubt(found: &LineFound, shelf: &Shelf) -> Option<String> {
+    match found {
+        LineFound::Matched { id, by } => (*by == MatchedBy::Part).then(|| {
+            let name = shelf.name(id);
+            format!("taken as {name}; look whether that is meant")
+        }),
+        LineFound::Unresolved { near } if near.is_empty() => {
+            Some("names nothing that is at hand; choose an ingredient".to_owned())
+        }
+        LineFound::Unresolved { near } => {
+            let near: Vec<&str> = near.iter().map(|id| shelf.name(id)).collect();
+            let near = near.join(", ");
+            Some(format!("not certain; choose an ingredient, such as {near}"))
+        }
     }
 }
 
@@ -124,7 +133,7 @@ fn taken(
     measures: &Measures,
     notes: &mut Vec<String>,
 ) -> (Amount, Unit) {
-    match told {
+    let words = match told {
         Some(Told::Counted {
             quantity,
             unit,
@@ -132,39 +141,46 @@ fn taken(
             ..
         }) => {
             notes.extend(note.clone());
-            let own_ml = others.iter().find_map(|other| match other {
-                Quantity::Ml(ml) => Some(*ml),
-                _ => None,
-            });
-            let (Quantity::Ml(ml), Some(own)) = (*quantity, own_ml) else {
-                return (amount_of(*quantity), *unit);
-            };
-            if (own - ml).abs() <= ROUNDED * ml.max(own) {
-                return (Amount::Ml(ml).quantised(), *unit);
-            }
-            // What a spoon, a dash or an ounce holds differs from bar to bar; ml do not.
-            notes.push(format!(
-                "says {} and {}: the latter was taken",
-                show(ml, *unit, measures),
-                show(own, Unit::Ml, measures)
-            ));
-            (Amount::Ml(own).quantised(), *unit)
+            return by_ml(*quantity, *unit, others, measures, notes);
         }
-        told => {
-            let words = match told {
-                Some(Told::Vague(words)) => words.clone(),
-                Some(Told::Refused(reason)) => {
-                    notes.push(format!("the amount cannot be read ({reason})"));
-                    String::new()
-                }
-                _ => String::new(),
-            };
-            match others.first() {
-                Some(other) => (amount_of(*other), unit_of(*other)),
-                None => (Amount::Words(words), Unit::Ml),
-            }
+        Some(Told::Vague(words)) => words.clone(),
+        Some(Told::Refused(reason)) => {
+            notes.push(format!("the amount cannot be read ({reason})"));
+            String::new()
         }
+        None => String::new(),
+    };
+    match others.first() {
+        Some(other) => (amount_of(*other), unit_of(*other)),
+        None => (Amount::Words(words), Unit::Ml),
     }
+}
+
+/// A volume, corrected by ml that stand beside it: what a spoon, a dash or an ounce holds differs from
+/// bar to bar.
+fn by_ml(
+    quantity: Quantity,
+    unit: Unit,
+    others: &[Quantity],
+    measures: &Measures,
+    notes: &mut Vec<String>,
+) -> (Amount, Unit) {
+    let own_ml = others.iter().find_map(|other| match other {
+        Quantity::Ml(ml) => Some(*ml),
+        _ => None,
+    });
+    let (Quantity::Ml(ml), Some(own)) = (quantity, own_ml) else {
+        return (amount_of(quantity), unit);
+    };
+    if (own - ml).abs() <= ROUNDED * ml.max(own) {
+        return (amount_of(quantity), unit);
+    }
+    notes.push(format!(
+        "says {} and {}: the latter was taken",
+        show(ml, unit, measures),
+        show(own, Unit::Ml, measures)
+    ));
+    (Amount::Ml(own).quantised(), unit)
 }
 
 fn amount_of(quantity: Quantity) -> Amount {

@@ -1,6 +1,7 @@
 //! Which ingredient at hand a name means.
 
 use super::recipe_import::{LineFound, MatchedBy};
+use crate::kitchen::{contents, is_weighed, is_whole};
 use crate::model::{Ingredient, IngredientId};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -10,6 +11,33 @@ const BESIDE: [&str; 25] = [
     "fresh", "freshly", "squeezed", "pressed", "chilled", "cold", "top", "topped", "with", "up",
     "to", "of", "the", "some", "float", "floated", "good", "quality", "large", "small", "medium",
     "plain", "just", "more", "for",
+];
+/// Words behind a name that say how or how much, not what (our choice, no source).
+const REMARKS: [&str; 24] = [
+    "strained",
+    "juiced",
+    "rinse",
+    "rinsed",
+    "taste",
+    "optional",
+    "from",
+    "freezer",
+    "fridge",
+    "room",
+    "temperature",
+    "on",
+    "in",
+    "at",
+    "glass",
+    "last",
+    "then",
+    "stirred",
+    "shaken",
+    "drop",
+    "dash",
+    "splash",
+    "pinch",
+    "about",
 ];
 /// Most ingredients that are named as near.
 const MOST_NEAR: usize = 5;
@@ -23,7 +51,7 @@ pub(super) struct Shelf {
 #[derive(Debug)]
 struct Item {
     id: IngredientId,
-    name: String,
+    item: Arc<Ingredient>,
     /// Its name, letters and digits of every word, in order.
     spelled: Vec<String>,
     words: BTreeSet<String>,
@@ -41,7 +69,7 @@ impl Shelf {
             let (outside, inside) = parted(&item.name);
             Item {
                 id: id.clone(),
-                name: item.name.clone(),
+                item: Arc::clone(item),
                 words: spelled.iter().cloned().collect(),
                 outside: words(&outside).into_iter().collect(),
                 inside: words(&inside).into_iter().collect(),
@@ -54,28 +82,12 @@ impl Shelf {
 
     /// What a name means: the surest way that leads to one ingredient only.
     pub(super) fn find(&self, name: &str) -> LineFound {
-        let spelled = words(name);
-        let all: BTreeSet<String> = spelled.iter().cloned().collect();
-        let bare: BTreeSet<String> = all
-            .iter()
-            .filter(|word| !BESIDE.contains(&word.as_str()))
-            .cloned()
-            .collect();
-        if bare.is_empty() {
+        let asked = Asked::of(name);
+        if asked.bare.is_empty() {
             return LineFound::Unresolved { near: Vec::new() };
         }
-        let tries: [(MatchedBy, &dyn Fn(&Item) -> bool); 4] = [
-            (MatchedBy::Name, &|item| item.spelled == spelled),
-            (MatchedBy::Words, &|item| item.words == all),
-            (MatchedBy::Words, &|item| item.words == bare),
-            (MatchedBy::Part, &|item| {
-                // Part of a name may leave out what stands in brackets, or be just that.
-                bare.is_subset(&item.words)
-                    && (item.outside.is_subset(&bare) || item.inside == bare)
-            }),
-        ];
-        for (by, fits) in tries {
-            let ids: Vec<&IngredientId> = self.ids(fits).collect();
+        for (by, fits) in WAYS {
+            let ids: Vec<&IngredientId> = self.ids(|item| fits(&asked, item)).collect();
             match ids.as_slice() {
                 [] => {}
                 [id] => {
@@ -91,8 +103,9 @@ impl Shelf {
             }
         }
         let near = self.ids(|item| {
-            let shared = item.words.intersection(&bare).count();
-            shared > 0 && (shared == bare.len() || item.outside.is_subset(&bare))
+            let bare = &asked.bare;
+            let shared = item.words.intersection(bare).count();
+            shared > 0 && (shared == bare.len() || item.outside.is_subset(bare))
         });
         LineFound::Unresolved {
             near: near.take(MOST_NEAR).cloned().collect(),
@@ -101,14 +114,70 @@ impl Shelf {
 
     /// The name of an ingredient on it.
     pub(super) fn name<'a>(&'a self, id: &'a IngredientId) -> &'a str {
+        self.item(id).map_or(&id.0, |item| &item.name)
+    }
+
+    /// Whether an ingredient on it is weighed: a spoon or a cup of it holds air, too.
+    pub(super) fn is_weighed(&self, id: &IngredientId) -> bool {
+        self.item(id).is_some_and(|item| {
+            is_whole(item) || contents(item).is_ok_and(|contents| is_weighed(item, &contents))
+        })
+    }
+
+    fn item(&self, id: &IngredientId) -> Option<&Arc<Ingredient>> {
         let found = self.items.iter().find(|item| item.id == *id);
-        found.map_or(&id.0, |item| &item.name)
+        found.map(|found| &found.item)
     }
 
     fn ids(&self, fits: impl Fn(&Item) -> bool) -> impl Iterator<Item = &IngredientId> {
         let found = self.items.iter().filter(move |item| fits(item));
         found.map(|item| &item.id)
     }
+}
+
+/// A name as it is looked for.
+#[derive(Debug)]
+struct Asked {
+    spelled: Vec<String>,
+    words: BTreeSet<String>,
+    /// Words that name something.
+    bare: BTreeSet<String>,
+}
+
+impl Asked {
+    fn of(name: &str) -> Self {
+        let spelled = words(name);
+        let names = |word: &&String| !BESIDE.contains(&word.as_str());
+        Self {
+            words: spelled.iter().cloned().collect(),
+            bare: spelled.iter().filter(names).cloned().collect(),
+            spelled,
+        }
+    }
+}
+
+type Fits = fn(&Asked, &Item) -> bool;
+
+/// Ways of recognising, the surest first.
+const WAYS: [(MatchedBy, Fits); 4] = [
+    (MatchedBy::Name, |asked, item| item.spelled == asked.spelled),
+    (MatchedBy::Words, |asked, item| item.words == asked.words),
+    (MatchedBy::Words, |asked, item| item.words == asked.bare),
+    // Part of a name may leave out what stands in brackets, or be just that.
+    (MatchedBy::Part, |asked, item| {
+        asked.bare.is_subset(&item.words)
+            && (item.outside.is_subset(&asked.bare) || item.inside == asked.bare)
+    }),
+];
+
+/// Whether a text only says how or how much, so that the name before it means the same without.
+pub(super) fn is_remark(text: &str) -> bool {
+    let known = |word: &String| {
+        let word = word.as_str();
+        let is_number = word.chars().all(char::is_numeric);
+        is_number || BESIDE.contains(&word) || REMARKS.contains(&word)
+    };
+    words(text).iter().all(known)
 }
 
 /// What stands outside of brackets, and within.

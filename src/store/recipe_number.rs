@@ -82,11 +82,11 @@ pub(super) fn amount<'a>(text: &'a str, measures: &Measures) -> Option<(Told, &'
     let rest = text[end..].trim_start();
     let value = match number(&text[..end], measures) {
         Ok(value) => value,
-        Err(reason) => return Some((Told::Refused(reason), rest)),
+        Err(reason) => return Some((Told::Refused(reason), without_unit(rest))),
     };
     let (value, note, rest) = match range(value, rest, measures) {
         None => (value, None, rest),
-        Some((Err(reason), rest)) => return Some((Told::Refused(reason), rest)),
+        Some((Err(reason), rest)) => return Some((Told::Refused(reason), without_unit(rest))),
         Some((Ok((value, note)), rest)) => (value, Some(note), rest),
     };
     let digits = text[..text.len() - rest.len()].trim_end();
@@ -185,30 +185,21 @@ fn range<'a>(low: f64, rest: &'a str, measures: &Measures) -> Option<(Ranged, &'
     };
     let behind = second[end..].trim_start();
     let is_fraction = second[..end].contains(['/', '\u{2044}']) || !second[..end].is_ascii();
-    let said = format!("{}–{}", trimmed(low, 3), trimmed(high, 3));
+    let (from, to) = (trimmed(low, 3), trimmed(high, 3));
     let found = if high < low && dash.is_some() && is_fraction && high < 1.0 {
-        let sum = low + high;
-        Ok((
-            sum,
-            format!(
-                "“{}-{}” was read as {}",
-                trimmed(low, 3),
-                &second[..end],
-                trimmed(sum, 3)
-            ),
-        ))
+        let (sum, part) = (low + high, &second[..end]);
+        let note = format!("“{from}-{part}” was read as {}", trimmed(sum, 3));
+        Ok((sum, note))
     } else if high < low {
         Err(format!(
-            "“{said}” is no range: the second number is smaller"
+            "“{from}–{to}” is no range: the second number is smaller"
         ))
     } else {
         let mean = f64::midpoint(low, high);
+        let shown = trimmed(mean, 3);
         Ok((
             mean,
-            format!(
-                "“{said}” is a range; its mean {} was taken",
-                trimmed(mean, 3)
-            ),
+            format!("“{from}–{to}” is a range; its mean {shown} was taken"),
         ))
     };
     Some((found, behind))
@@ -274,6 +265,10 @@ fn unit(text: &str) -> Option<(f64, Unit, &str)> {
         };
         Some((found.0, found.1, behind(&text[word.len()..])))
     })
+}
+
+fn without_unit(text: &str) -> &str {
+    unit(text).map_or(text, |(_, _, behind)| behind)
 }
 
 fn vague(text: &str) -> Option<(&str, &str)> {

@@ -128,23 +128,11 @@ fn json(text: &str, lines_above: usize, notices: &mut Vec<String>) -> Result<Val
 
 /// What the script elements of a page hold; those that cannot be read are named in a notice.
 fn of_page(text: &str, notices: &mut Vec<String>) -> Result<Vec<Value>, RecipeError> {
-    // Lower case of ASCII keeps every place.
-    let lower = text.to_ascii_lowercase();
     let mut values = Vec::new();
     let mut wrong = Vec::new();
-    let mut at = 0;
-    while let Some(begin) = lower[at..].find("<script").map(|found| at + found) {
-        let Some(open) = lower[begin..].find('>').map(|found| begin + found + 1) else {
-            break;
-        };
-        let end = lower[open..]
-            .find("</script")
-            .map_or(text.len(), |found| open + found);
-        at = end;
-        if !lower[begin..open].contains(SCRIPT_TYPE) {
-            continue;
-        }
-        let body = &text[open..end];
+    let (mut counted, mut above) = (0, 0);
+    for (begin, end) in scripts(text) {
+        let body = &text[begin..end];
         // Old pages put a comment around it.
         let (Some(from), Some(to)) = (body.find(['{', '[']), body.rfind(['}', ']'])) else {
             continue;
@@ -152,7 +140,8 @@ fn of_page(text: &str, notices: &mut Vec<String>) -> Result<Vec<Value>, RecipeEr
         if from > to {
             continue;
         }
-        let above = text[..open + from].matches('\n').count();
+        above += text[counted..begin + from].matches('\n').count();
+        counted = begin + from;
         match json(&body[from..=to], above, notices) {
             Ok(value) => values.push(value),
             Err(error) => wrong.push(error),
@@ -161,10 +150,26 @@ fn of_page(text: &str, notices: &mut Vec<String>) -> Result<Vec<Value>, RecipeEr
     if values.is_empty() {
         return Err(wrong.into_iter().next().unwrap_or(RecipeError::NoScript));
     }
-    notices.extend(
-        wrong
-            .iter()
-            .map(|error| format!("{error}; this part was passed over")),
-    );
+    let told = wrong.iter().take(MOST_TOLD);
+    notices.extend(told.map(|error| format!("{error}; this part was passed over")));
     Ok(values)
+}
+
+/// Where the script elements with data for programs begin and end, without their marks.
+fn scripts(text: &str) -> Vec<(usize, usize)> {
+    // Lower case of ASCII keeps every place.
+    let lower = text.to_ascii_lowercase();
+    let mut found = Vec::new();
+    let mut at = 0;
+    while let Some(begin) = lower[at..].find("<script").map(|place| at + place) {
+        let Some(open) = lower[begin..].find('>').map(|place| begin + place + 1) else {
+            break;
+        };
+        let close = lower[open..].find("</script");
+        at = close.map_or(text.len(), |place| open + place);
+        if lower[begin..open].contains(SCRIPT_TYPE) {
+            found.push((open, at));
+        }
+    }
+    found
 }

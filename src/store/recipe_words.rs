@@ -29,6 +29,13 @@ const ENTITIES: [(&str, &str); 26] = [
     ("ouml", "ö"),
     ("uuml", "ü"),
 ];
+/// Marks of HTML that stand in texts (from memory).
+const MARKS: [&str; 25] = [
+    "p", "br", "li", "ul", "ol", "div", "span", "a", "b", "i", "u", "em", "strong", "small", "sup",
+    "sub", "font", "img", "h1", "h2", "h3", "h4", "h5", "h6", "hr",
+];
+/// Those that end a line where they are closed.
+const BLOCKS: [&str; 9] = ["p", "li", "div", "h1", "h2", "h3", "h4", "h5", "h6"];
 /// Longest entity, in bytes between `&` and `;`.
 const LONGEST_ENTITY: usize = 10;
 
@@ -56,15 +63,19 @@ fn of_page(text: &str) -> String {
     entities(&without_marks(text))
 }
 
-/// Marks go; those that end a paragraph, an item or a line leave a line end.
+/// Marks of HTML go; those that end a paragraph, an item or a line leave a line end. What only looks
+/// like a mark stays.
 fn without_marks(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     while let Some(begin) = rest.find('<') {
         out.push_str(&rest[..begin]);
         let mark = &rest[begin..];
-        let opens = |letter: char| letter.is_ascii_alphabetic() || letter == '/';
-        if !mark[1..].starts_with(opens) {
+        let inner = mark[1..].strip_prefix('/').unwrap_or(&mark[1..]);
+        let name = |letter: char| letter.is_ascii_alphanumeric();
+        let letters = inner.find(|letter| !name(letter)).unwrap_or(inner.len());
+        let known = inner[..letters].to_ascii_lowercase();
+        if !MARKS.contains(&known.as_str()) {
             out.push('<');
             rest = &mark[1..];
             continue;
@@ -74,11 +85,8 @@ fn without_marks(text: &str) -> String {
             rest = mark;
             break;
         };
-        let name = mark[1..end].to_ascii_lowercase();
-        if ["br", "/p", "/li", "/div", "/h"]
-            .iter()
-            .any(|ends| name.starts_with(ends))
-        {
+        let closes = mark.starts_with("</") && BLOCKS.contains(&known.as_str());
+        if closes || known == "br" {
             out.push('\n');
         }
         rest = &mark[end + 1..];
