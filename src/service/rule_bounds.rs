@@ -1,7 +1,7 @@
 //! Rules as limits of the solver, beside those that the person set.
 
 use super::rule_check::{Ask, Handed};
-use super::rule_figures::figures;
+use super::rule_figures::{Asked, figures};
 use super::rule_ingredients::{counted, does_count};
 use super::rule_notches::notches;
 use super::rule_pours::Poured;
@@ -168,7 +168,7 @@ impl<'a> Build<'a> {
             }
             RuleKind::Ingredients { most, counts } => {
                 let bound = self.most_pours(*most, counts);
-                self.figure(rule, Bounded::Pours, End::Most, bound);
+                self.figure(rule, Bounded::Pours, End::Most, Asked::exactly(bound));
             }
             RuleKind::Measures { notch_ml, .. } => {
                 if let Some(notch) = notch_ml {
@@ -205,7 +205,7 @@ impl<'a> Build<'a> {
     }
 
     /// Tightens one side of a figure of the drink.
-    fn figure(&mut self, rule: &Rule, figure: Bounded, end: End, value: f64) {
+    fn figure(&mut self, rule: &Rule, figure: Bounded, end: End, value: Asked) {
         let bound = *self.done.spec.bounds.of(figure);
         let (least, most) = ends(&bound);
         let limit = RuledLimit::Figure(figure, end);
@@ -233,7 +233,7 @@ impl<'a> Build<'a> {
             };
             let limit = RuledLimit::Pour(*place, shares.end);
             let now = (pour.minimum, pour.maximum);
-            let Some(new) = self.tightened(rule, limit, now, *amount) else {
+            let Some(new) = self.tightened(rule, limit, now, Asked::exactly(*amount)) else {
                 continue;
             };
             if let Some(pour) = self.done.trial.pours.get_mut(*place) {
@@ -248,7 +248,7 @@ impl<'a> Build<'a> {
         rule: &Rule,
         limit: RuledLimit,
         (least, most): (Option<f64>, Option<f64>),
-        value: f64,
+        asked: Asked,
     ) -> Option<(Option<f64>, Option<f64>)> {
         let end = match limit {
             RuledLimit::Figure(_, end) | RuledLimit::Pour(_, end) => end,
@@ -258,16 +258,22 @@ impl<'a> Build<'a> {
             End::Least => (least, most),
             End::Most => (most, least),
         };
-        let beyond = |limit: f64| match end {
+        let apart_from = |value: f64, limit: f64| match end {
             End::Least => value - limit,
             End::Most => limit - value,
+        };
+        let beyond = |limit: f64| apart_from(asked.rule, limit);
+        // A hair within the rule is no contradiction.
+        let value = match other {
+            Some(other) if apart_from(asked.aim, other) > 0.0 => other,
+            _ => asked.aim,
         };
         if let Some(apart) = other.map(beyond).filter(|apart| *apart > SAME) {
             let words = self.clash_words(rule, limit, other.unwrap_or_default(), apart);
             self.clash(rule, words);
             return None;
         }
-        if own.is_some_and(|own| beyond(own) <= 0.0) {
+        if own.is_some_and(|own| apart_from(value, own) <= 0.0) {
             return None;
         }
         let said = self.said(rule);
@@ -317,13 +323,13 @@ impl<'a> Build<'a> {
             _ => "at most",
         };
         let text = |value: f64| {
-            let text = crate::units::trimmed(value, 2);
+            let text = crate::units::trimmed(value, 1);
             format!("{text} {unit}").trim_end().to_owned()
         };
         let first = capital_the(&self.said(rule));
         let second = self.owners.get(&opposite).map_or_else(
-            || format!("your own limit holds {what} at {side} {}", text(other)),
-            |said| format!("{said}, which holds {what} at {side} {}", text(other)),
+            || format!("your own limit holds {what} {side} {}", text(other)),
+            |said| format!("{said}, which holds {what} {side} {}", text(other)),
         );
         format!("{first}, but {second}: {} apart.", text(apart))
     }
