@@ -173,6 +173,7 @@ impl Required {
 
 /// What a rule asks.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum RuleKind {
     /// At most so many ingredients.
     Ingredients {

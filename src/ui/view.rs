@@ -15,6 +15,7 @@ use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::previewing::{Ghost, Previewing};
 use super::report_dialog::ReportDialog;
+use super::rules_view::RulesView;
 use super::start_dialog::StartDialog;
 use super::swap_dialog::SwapDialog;
 use super::trial_dialog::TrialDialog;
@@ -109,6 +110,8 @@ pub struct View {
     pub(super) trials: TrialsPage,
     /// The larder's search, choice and drafts.
     pub(super) larder: LarderPage,
+    /// What is typed on the panels of rules.
+    pub(super) rules: RulesView,
     /// Tab below the charts.
     pub(super) bottom: BottomTab,
     /// Axes chosen by hand.
@@ -154,6 +157,7 @@ impl Default for View {
             house: HousePage::default(),
             trials: TrialsPage::default(),
             larder: LarderPage::default(),
+            rules: RulesView::default(),
             bottom: BottomTab::default(),
             axes: None,
             in_steps: false,
