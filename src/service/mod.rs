@@ -4,6 +4,7 @@
 
 mod rule_amounts;
 mod rule_bounds;
+mod rule_build;
 mod rule_check;
 mod rule_figures;
 mod rule_finding;

@@ -1,6 +1,7 @@
 //! Rules on several pours together, shared out among them.
 
-use super::rule_bounds::{Build, End};
+use super::rule_bounds::End;
+use super::rule_build::Build;
 use super::rule_pours::{Counts, PourFact};
 use super::rule_product::product_of;
 use crate::balance::step_of;

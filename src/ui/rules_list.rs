@@ -73,7 +73,7 @@ impl Shown<'_> {
             RuleVerdict::Broken => ("▲", tokens.warn),
             RuleVerdict::Unknown => ("?", tokens.caution),
             RuleVerdict::Asked => ("◆", tokens.caution),
-            RuleVerdict::Kept => ("✔", tokens.weak),
+            RuleVerdict::Kept => ("·", tokens.weak),
         };
         Frame::new().inner_margin(2.0).show(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
