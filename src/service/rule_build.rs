@@ -62,7 +62,7 @@ impl<'a> Build<'a> {
                 self.done.methods = Some(allowed.clone());
             }
             RuleKind::Ingredients { most, counts } => {
-                let bound = self.most_pours(*most, counts);
+                let bound = self.most_pours(*most, *counts);
                 self.figure(rule, Bounded::Pours, End::Most, Asked::exactly(bound));
             }
             RuleKind::Measures { notch_ml, .. } => {
@@ -82,7 +82,7 @@ impl<'a> Build<'a> {
     }
 
     /// Most pours that leave as many ingredients as the rule allows, never fewer than there are.
-    fn most_pours(&self, most: u32, counts: &Counted) -> f64 {
+    fn most_pours(&self, most: u32, counts: Counted) -> f64 {
         let present = Poured::of(self.handed);
         let ask = Ask {
             handed: self.handed,

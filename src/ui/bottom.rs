@@ -82,7 +82,7 @@ pub(super) fn ui(
                 .max_height(height)
                 .auto_shrink([false, false])
                 .show(ui, |ui| {
-                    rules_panel::ui(ui, session, &mut view.rules, outbox)
+                    rules_panel::ui(ui, session, &mut view.rules, outbox);
                 });
         }
     }

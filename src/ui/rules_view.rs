@@ -4,7 +4,7 @@ use super::dialogs::FileBrowser;
 use crate::model::{RuleSet, RuleSetId, SpecId};
 use crate::session::{Edit, Session, SubmissionEdit};
 use crate::store::{RuleSaveError, read_rule_set, save_rule_set};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// What came of reading or writing a file.
@@ -73,7 +73,7 @@ impl RulesView {
     }
 }
 
-fn read(session: &mut Session, path: &PathBuf) -> FileOutcome {
+fn read(session: &mut Session, path: &Path) -> FileOutcome {
     let set = match read_rule_set(path) {
         Ok(set) => set,
         Err(error) => return FileOutcome::Failed(format!("Not read: {error}.")),
@@ -88,7 +88,7 @@ fn read(session: &mut Session, path: &PathBuf) -> FileOutcome {
     }
 }
 
-fn write(session: &Session, path: &PathBuf, replace: bool) -> FileOutcome {
+fn write(session: &Session, path: &Path, replace: bool) -> FileOutcome {
     let document = session.document();
     let rules = session.spec().and_then(|spec| spec.entry.rules.as_ref());
     let Some(set) = rules.and_then(|id| document.rule_sets.get(id)) else {

@@ -3,7 +3,6 @@
 use crate::workbench::{CTRL, Workbench, demo};
 use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
-use egui_kittest::kittest::NodeT as _;
 use equipour::model::{IngredientId, RuleKind, RuleSet, Source};
 use equipour::service::{Act, Finding, RuleVerdict};
 use std::sync::Arc;
