@@ -5,6 +5,10 @@ use crate::units::Unit;
 use serde::{Deserialize, Serialize};
 
 /// What counts as an ingredient, beyond what is poured in a measured amount.
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a tick of its own in the rules"
+)]
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct Counted {
@@ -173,6 +177,7 @@ impl Required {
 
 /// What a rule asks.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum RuleKind {
     /// At most so many ingredients.
     Ingredients {

@@ -24,6 +24,7 @@ mod plan_search;
 mod plan_words;
 mod rule_amounts;
 mod rule_bounds;
+mod rule_build;
 mod rule_check;
 mod rule_figures;
 mod rule_finding;

@@ -133,7 +133,9 @@ fn finding(ask: &Ask<'_>, rule: &Rule) -> Finding {
 
 fn outcome(ask: &Ask<'_>, asks: &RuleKind) -> Outcome {
     match asks {
-        RuleKind::Ingredients { most, counts } => rule_ingredients::ingredients(ask, *most, counts),
+        RuleKind::Ingredients { most, counts } => {
+            rule_ingredients::ingredients(ask, *most, *counts)
+        }
         RuleKind::OnlyOfItsKind { product } => rule_ingredients::only_of_its_kind(ask, product),
         RuleKind::HouseMade { .. } => rule_ingredients::house_made(ask, asks),
         RuleKind::ProductAtLeast { product, ml } => rule_amounts::at_least(ask, product, *ml),

@@ -11,8 +11,24 @@ const WITHIN: f64 = 0.05;
 /// A present value closer to its rule than this keeps it.
 const ROUNDING: f64 = 1.0e-6;
 
+/// A value that a rule asks for, and the one that the solver is asked for.
+#[derive(Clone, Copy)]
+pub(super) struct Asked {
+    pub(super) rule: f64,
+    pub(super) aim: f64,
+}
+
+impl Asked {
+    pub(super) const fn exactly(value: f64) -> Self {
+        Self {
+            rule: value,
+            aim: value,
+        }
+    }
+}
+
 /// Bounds of the drink that a rule comes to.
-pub(super) fn figures(handed: &Handed<'_>, asks: &RuleKind) -> Vec<(Bounded, End, f64)> {
+pub(super) fn figures(handed: &Handed<'_>, asks: &RuleKind) -> Vec<(Bounded, End, Asked)> {
     let (figure, least, most) = match asks {
         RuleKind::Strength { least, most } => (Bounded::Strength, *least, *most),
         RuleKind::Volume {
@@ -40,12 +56,14 @@ pub(super) fn figures(handed: &Handed<'_>, asks: &RuleKind) -> Vec<(Bounded, End
     let least = least.map(|least| {
         let aim = least + within;
         let near = present.filter(|now| *now >= least - ROUNDING && *now < aim);
-        (figure, End::Least, near.unwrap_or(aim))
+        let aim = near.unwrap_or(aim);
+        (figure, End::Least, Asked { rule: least, aim })
     });
     let most = most.map(|most| {
         let aim = (most - within).max(0.0);
         let near = present.filter(|now| *now <= most + ROUNDING && *now > aim);
-        (figure, End::Most, near.unwrap_or(aim))
+        let aim = near.unwrap_or(aim);
+        (figure, End::Most, Asked { rule: most, aim })
     });
     least.into_iter().chain(most).collect()
 }

@@ -9,7 +9,7 @@ use crate::model::{Counted, Document, IngredientId, PreparationId, RuleKind};
 use std::collections::BTreeSet;
 
 /// What counts as an ingredient under a rule, by name, each once.
-pub(super) fn counted<'a>(ask: &'a Ask<'a>, counts: &Counted) -> (Vec<&'a str>, Vec<usize>) {
+pub(super) fn counted<'a>(ask: &'a Ask<'a>, counts: Counted) -> (Vec<&'a str>, Vec<usize>) {
     let mut seen = BTreeSet::new();
     let (mut names, mut places) = (Vec::new(), Vec::new());
     let pours = ask.poured.pours.iter();
@@ -26,7 +26,7 @@ pub(super) fn counted<'a>(ask: &'a Ask<'a>, counts: &Counted) -> (Vec<&'a str>, 
 }
 
 /// Whether a pour counts as an ingredient.
-pub(super) const fn does_count(what: Counts, counts: &Counted) -> bool {
+pub(super) const fn does_count(what: Counts, counts: Counted) -> bool {
     match what {
         Counts::Measured => true,
         Counts::Drops => counts.drops,
@@ -43,7 +43,7 @@ pub(super) fn garnish_in_words(ask: &Ask<'_>) -> bool {
     !ask.handed.spec.entry.garnish.trim().is_empty() && !poured
 }
 
-pub(super) fn ingredients(ask: &Ask<'_>, most: u32, counts: &Counted) -> Outcome {
+pub(super) fn ingredients(ask: &Ask<'_>, most: u32, counts: Counted) -> Outcome {
     let (names, places) = counted(ask, counts);
     if names.is_empty() && ask.handed.trial.pours.is_empty() {
         return Outcome::unknown("Nothing is poured yet.", "Pour something.")

@@ -1,6 +1,7 @@
 //! A rule on the steps that amounts come in, as notches of the pours.
 
-use super::rule_bounds::{Build, RuledLimit};
+use super::rule_bounds::RuledLimit;
+use super::rule_build::Build;
 use crate::balance::step_of;
 use crate::model::Rule;
 

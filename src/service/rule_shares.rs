@@ -1,6 +1,7 @@
 //! Rules on several pours together, shared out among them.
 
-use super::rule_bounds::{Build, End};
+use super::rule_bounds::End;
+use super::rule_build::Build;
 use super::rule_pours::{Counts, PourFact};
 use super::rule_product::product_of;
 use crate::balance::step_of;
@@ -114,21 +115,80 @@ fn shared(build: &Build<'_>, pours: &[&PourFact<'_>], end: End, ml: f64) -> Vec<
             impossible: Some(impossible(&still, taken, left.abs())),
         }];
     }
-    let all: f64 = free.iter().filter_map(|fact| fact.ml).sum();
-    let amounts = free.iter().filter_map(|fact| {
+    let parts = in_proportion(&free, left.max(0.0));
+    let parts = within_own(build, &free, end, left).unwrap_or(parts);
+    let amounts = free.iter().zip(parts).filter_map(|(fact, part)| {
         let per_unit = fact.ml_per_unit.filter(|ml| *ml > 0.0)?;
-        let share = if all > NOTHING_ML {
-            fact.ml? / all
-        } else {
-            1.0 / free.len() as f64
-        };
-        Some((fact.place, left.max(0.0) * share / per_unit))
+        Some((fact.place, part / per_unit))
     });
     vec![Shares {
         end,
         amounts: amounts.collect(),
         impossible: None,
     }]
+}
+
+/// So many ml among pours, in proportion to what they pour now; of nothing in equal parts.
+fn in_proportion(pours: &[&PourFact<'_>], ml: f64) -> Vec<f64> {
+    let poured = |fact: &PourFact<'_>| fact.ml.unwrap_or(0.0);
+    let all: f64 = pours.iter().map(|fact| poured(fact)).sum();
+    let even = 1.0 / pours.len().max(1) as f64;
+    let share = |fact: &PourFact<'_>| {
+        if all > NOTHING_ML {
+            poured(fact) / all
+        } else {
+            even
+        }
+    };
+    pours.iter().map(|fact| ml * share(fact)).collect()
+}
+
+/// The same, where pours with limits of their own take no more (or no less) than these leave, and the
+/// others make up for it; `None` where that is not enough.
+fn within_own(build: &Build<'_>, pours: &[&PourFact<'_>], end: End, ml: f64) -> Option<Vec<f64>> {
+    let own = |fact: &PourFact<'_>| -> Option<f64> {
+        let pour = build.done.trial.pours.get(fact.place)?;
+        let limit = match end {
+            End::Least => pour.maximum,
+            End::Most => pour.minimum,
+        };
+        Some(limit? * fact.ml_per_unit?)
+    };
+    let mut parts: Vec<Option<f64>> = vec![None; pours.len()];
+    loop {
+        let taken: f64 = parts.iter().flatten().sum();
+        let open = |place: &usize| parts[*place].is_none();
+        let open: Vec<usize> = (0..pours.len()).filter(open).collect();
+        let free: Vec<&PourFact<'_>> = open.iter().map(|place| pours[*place]).collect();
+        let left = ml - taken;
+        if end == End::Most && left < -NOTHING_ML
+            || end == End::Least && free.is_empty() && left > NOTHING_ML
+        {
+            return None;
+        }
+        let shares = in_proportion(&free, left.max(0.0));
+        let cut: Vec<(usize, f64)> = open
+            .iter()
+            .zip(&shares)
+            .filter_map(|(place, share)| {
+                let own = own(pours[*place])?;
+                let cuts = match end {
+                    End::Least => *share > own,
+                    End::Most => *share < own,
+                };
+                cuts.then_some((*place, own))
+            })
+            .collect();
+        if cut.is_empty() {
+            for (place, share) in open.into_iter().zip(shares) {
+                parts[place] = Some(share);
+            }
+            return parts.into_iter().collect();
+        }
+        for (place, own) in cut {
+            parts[place] = Some(own);
+        }
+    }
 }
 
 fn impossible(still: &[&PourFact<'_>], taken: f64, apart: f64) -> String {

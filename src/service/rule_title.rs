@@ -11,7 +11,7 @@ const TYPED: usize = 3;
 /// A tick holds while this text stays the same, so that it says everything the rule says.
 pub fn rule_title(asks: &RuleKind) -> String {
     match asks {
-        RuleKind::Ingredients { most, counts } => ingredients(*most, counts),
+        RuleKind::Ingredients { most, counts } => ingredients(*most, *counts),
         RuleKind::ProductAtLeast { product, ml } => format!("At least {} of {product}", in_ml(*ml)),
         RuleKind::ProductAtMost { product, ml } => format!("At most {} of {product}", in_ml(*ml)),
         RuleKind::OnlyOfItsKind { product } => {
@@ -118,7 +118,7 @@ pub(super) fn any_of(names: &[&str]) -> String {
     }
 }
 
-fn ingredients(most: u32, counts: &Counted) -> String {
+fn ingredients(most: u32, counts: Counted) -> String {
     let kinds = [
         (counts.drops, "dashes and drops"),
         (counts.garnish, "garnish"),

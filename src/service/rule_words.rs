@@ -83,9 +83,10 @@ pub(super) fn stated(ask: &Ask<'_>, required: &[Required]) -> Outcome {
         .filter_map(|one| Some((*one, missing(ask, *one)?)))
         .collect();
     let Some((first, _)) = missing.first() else {
-        return Outcome::kept(match hidden(ask, required) {
-            true => "All of it is stated; the maker is kept, but left out of the sheet.",
-            false => "All of it is stated.",
+        return Outcome::kept(if hidden(ask, required) {
+            "All of it is stated; the maker is kept, but left out of the sheet."
+        } else {
+            "All of it is stated."
         });
     };
     let field = field_of(*first);

@@ -5,13 +5,15 @@ use super::open_document::Selection;
 use super::rules_asked::rules_of;
 use crate::balance::{Drink, figures};
 use crate::model::{Document, TrialId};
-use crate::service::{Finding, Handed, RuleClash, check_rules, under_rules};
+use crate::service::{Finding, FromRule, Handed, RuleClash, check_rules, under_rules};
 
 /// What the rules say of one trial.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct RulesFound {
     /// One finding for each rule that is on, in the order of the set; empty without rules.
     pub findings: Vec<Finding>,
+    /// Limits that proposals keep because of a rule.
+    pub limits: Vec<FromRule>,
     /// Rules that proposals cannot keep, because another limit excludes them.
     pub clashes: Vec<RuleClash>,
 }
@@ -53,9 +55,11 @@ impl Deriver {
             figures: found.as_ref(),
             today: Some(today),
         };
+        let ruled = under_rules(&handed, set);
         RulesFound {
             findings: check_rules(&handed, set),
-            clashes: under_rules(&handed, set).clashes,
+            limits: ruled.from,
+            clashes: ruled.clashes,
         }
     }
 }

@@ -6,11 +6,12 @@ use super::no_proposal_text::no_proposal_text;
 use super::open_document::Session;
 use super::proposal_text::{change_size_text, proof_text, proposal_title};
 use super::remedy_text::remedy_row_text;
-use super::rules_asked::rule_behind;
+use super::rules_asked::{rule_behind, rules_of};
 use crate::balance::{Figures, Steps, TWO_SIDED};
 use crate::chart::free_words;
 use crate::model::{Axis, Document, Trial};
 use crate::rebalance::{Change, Limit, Obstacle, Proposal, Verdict};
+use crate::service::findings_summary;
 use crate::units::{celsius, grams_per_litre, money, number, percent, percent_vol, signed, steps};
 use std::fmt::Write as _;
 
@@ -175,6 +176,10 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
                 writeln!(out, "    {words}")?;
             }
         }
+    }
+    if let Some(set) = rules_of(document, spec) {
+        let said = findings_summary(&derived.rules.findings);
+        writeln!(out, "\nRules of {}: {said}", set.name)?;
     }
     writeln!(out, "\nNotices")?;
     for notice in session.notices() {

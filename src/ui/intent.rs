@@ -1,5 +1,6 @@
 //! What panels ask for.
 
+use super::rules_view::RulesIntent;
 use crate::model::{IngredientId, LotId, PreparationId, SpecId, TrialId};
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start, SwapAsk};
 use std::path::PathBuf;
@@ -99,6 +100,8 @@ pub enum Intent {
     Discard(usize),
     /// Read or write a table of ingredients.
     Table(TableIntent),
+    /// Read or write a set of rules.
+    Rules(RulesIntent),
 }
 
 /// What was asked for during one frame.

@@ -12,6 +12,7 @@ use crate::session::{
 };
 use crate::units::{capital, number};
 use eframe::egui::{Align, CollapsingHeader, Id, Label, Layout, RichText, Ui};
+use std::collections::BTreeSet;
 
 /// Width of a field for one limit, points.
 const FIELD: f32 = 38.0;
@@ -38,6 +39,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
             };
             shown.drink(ui, outbox);
             shown.pours(ui, outbox);
+            shown.rules(ui);
             ui.label(
                 RichText::new(held_text(spec.balancing.scale_rule))
                     .small()
@@ -238,6 +240,20 @@ impl Section<'_> {
         self.binds(ui, |limit| {
             limit == Limit::AtLeast(place) || limit == Limit::AtMost(place)
         });
+    }
+
+    /// Limits that come from the rules that the drink is entered under, each rule once.
+    fn rules(&self, ui: &mut Ui) {
+        let limits = self
+            .derived
+            .map_or(&[][..], |derived| &derived.rules.limits);
+        let mut told = BTreeSet::new();
+        for limit in limits.iter().filter(|limit| told.insert(&limit.rule)) {
+            ui.label(RichText::new(capital(&limit.words)).small().weak())
+                .on_hover_text(
+                    "Proposals keep it beside your own limits; change it among the rules",
+                );
+        }
     }
 
     /// What the first proposal says of limits that bind.

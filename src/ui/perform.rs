@@ -226,6 +226,7 @@ impl Window {
             Intent::LeaveUnsaved => self.go_on(ctx),
             Intent::SaveAndLeave => self.save(ctx, &SaveWhere::Same),
             Intent::Table(what) => self.table(ctx, what),
+            Intent::Rules(what) => self.view.rules.file(&mut self.session, what),
             Intent::Restore(index) => self.restore_kept(index),
             Intent::Discard(index) => self.discard_kept(index),
         }

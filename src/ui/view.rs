@@ -15,6 +15,7 @@ use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::previewing::{Ghost, Previewing};
 use super::report_dialog::ReportDialog;
+use super::rules_view::RulesView;
 use super::sheet_dialog::SheetDialog;
 use super::start_dialog::StartDialog;
 use super::submission_page::SubmissionPage;
@@ -115,6 +116,8 @@ pub struct View {
     pub(super) submission: SubmissionPage,
     /// The larder's search, choice and drafts.
     pub(super) larder: LarderPage,
+    /// What is typed on the panels of rules.
+    pub(super) rules: RulesView,
     /// Tab below the charts.
     pub(super) bottom: BottomTab,
     /// Axes chosen by hand.
@@ -161,6 +164,7 @@ impl Default for View {
             trials: TrialsPage::default(),
             submission: SubmissionPage::default(),
             larder: LarderPage::default(),
+            rules: RulesView::default(),
             bottom: BottomTab::default(),
             axes: None,
             in_steps: false,

@@ -27,6 +27,7 @@ mod pours;
 mod proposal_cards;
 mod proposals;
 mod remedies;
+mod rules;
 mod sliders;
 mod starting;
 mod swap_list;
