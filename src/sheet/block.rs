@@ -54,7 +54,7 @@ pub enum Block {
     },
     /// A thin line across.
     Rule,
-    /// Free space, mm.
+    /// Free space, mm; none at the top of a page or column.
     Space(f64),
     /// A box with a tinted ground.
     Boxed(Vec<Block>),

@@ -96,6 +96,8 @@ impl<'a> Builder<'a> {
                 first.before = spacing(after, block) * self.styles.step();
                 if let Block::Space(mm) = block {
                     first.before = mm.clamp(0.0, MOST_SPACE_MM);
+                    // Space below a heading does not part it from what follows.
+                    first.keep = strips.back().is_some_and(|above: &Strip| above.keep);
                 }
             }
             after = Some(block);

@@ -79,6 +79,10 @@ pub fn lay_out(blocks: &[Block], layout: &Layout, about: &About) -> Result<Laid,
             items: &mut items,
         };
         room.fill(&mut queue);
+        if let Some(first) = queue.front().filter(|_| items.is_empty()) {
+            let (block, begins) = builder.named[first.left_over()].clone();
+            return Err(LayoutError::TooTall { block, begins });
+        }
         pages.push(Page {
             width_mm: width,
             height_mm: height,
@@ -108,11 +112,13 @@ pub fn lay_out_fitting(
     loop {
         let tried = lay_out(blocks, &layout, about);
         let smaller = layout.size_pt - SMALLER_BY_PT;
-        let long = matches!(
+        let refused = matches!(
             tried,
-            Err(LayoutError::TooLong(_) | LayoutError::TooWide { .. })
+            Err(LayoutError::TooLong(_)
+                | LayoutError::TooTall { .. }
+                | LayoutError::TooWide { .. })
         );
-        if !long || smaller < SMALLEST_PT {
+        if !refused || smaller < SMALLEST_PT {
             return tried;
         }
         layout.size_pt = smaller;

@@ -194,8 +194,9 @@ impl Room<'_> {
                 break;
             };
             let (end, rest) = self.put_strip(strip, y, fresh);
+            // Free space alone begins no page.
+            begun |= end > y;
             y = end;
-            begun = true;
             if let Some(rest) = rest {
                 queue.push_front(rest);
                 break;

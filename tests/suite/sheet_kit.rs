@@ -52,7 +52,7 @@ pub(crate) fn chart() -> Chart {
                 "shaken",
                 SeriesKind::Area,
                 Hue::Quiet,
-                &[[4.0, 40.0], [8.0, 40.0], [8.0, 80.0], [4.0, 80.0]],
+                &[[4.0, 20.0], [8.0, 20.0], [8.0, 45.0], [4.0, 45.0]],
             ),
             series(
                 "first",
