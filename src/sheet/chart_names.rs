@@ -49,15 +49,19 @@ pub(super) fn draw_names(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) {
     }
 }
 
-/// What wants a name, the most important first.
-fn wanted(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) -> Vec<Name> {
-    let ink = |group: Hue| match group {
+/// The ink of a name.
+fn name_ink(group: Hue) -> String {
+    match group {
         Hue::Quiet => Ink::Weak.hex(),
         other => hue(other),
-    };
+    }
+}
+
+/// What wants a name, the most important first.
+fn wanted(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) -> Vec<Name> {
     let marks = chart.marks.iter().map(|mark| Name {
         text: mark.name.clone(),
-        ink: ink(mark.hue),
+        ink: name_ink(mark.hue),
         at: frame.at(mark.at),
         rank: mark.rank,
     });
@@ -74,7 +78,7 @@ fn wanted(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) -> Vec<Name> {
         };
         names.extend(place.map(|at| Name {
             text: series.name.clone(),
-            ink: ink(if series.kind == SeriesKind::Line {
+            ink: name_ink(if series.kind == SeriesKind::Line {
                 series.hue
             } else {
                 Hue::Quiet
@@ -145,7 +149,7 @@ fn middle(frame: &ChartFrame, series: &Series) -> Option<[f64; 2]> {
         let values = places.iter().map(|at| at[axis]);
         let low = values.clone().fold(f64::INFINITY, f64::min).max(from);
         let high = values.fold(f64::NEG_INFINITY, f64::max).min(to);
-        (low < high).then_some((low + high) / 2.0)
+        (low < high).then_some(f64::midpoint(low, high))
     };
     Some([span(0, left, right)?, span(1, top, bottom)?])
 }

@@ -17,6 +17,7 @@ mod lacking;
 mod layout;
 mod lists;
 mod page;
+mod parts;
 mod pdf;
 mod pdf_tags;
 mod picture;

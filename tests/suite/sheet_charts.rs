@@ -93,7 +93,7 @@ fn marks_stand_where_their_values_say() {
     assert!((level - number(&circles[0], "cy")).abs() < 0.02);
     let (forty, eighty) = (place("40", "y"), place("80", "y"));
     let lift = 12.0 * 0.36;
-    assert!((level - ((forty + eighty) / 2.0 - lift)).abs() < 0.02);
+    assert!((level - (f64::midpoint(forty, eighty) - lift)).abs() < 0.02);
 }
 
 #[test]
