@@ -54,7 +54,7 @@ pub enum Block {
     },
     /// A thin line across.
     Rule,
-    /// Free space, mm.
+    /// Free space, mm; none at the top of a page or column.
     Space(f64),
     /// A box with a tinted ground.
     Boxed(Vec<Block>),
@@ -96,8 +96,10 @@ impl Block {
     pub(super) fn begins(&self) -> String {
         let first = |blocks: &[Self]| blocks.first().map(Self::begins).unwrap_or_default();
         let text = match self {
-            Self::Title { text, .. } => text.clone(),
-            Self::Heading(text) | Self::Paragraph(text) | Self::Small(text) => text.clone(),
+            Self::Title { text, .. }
+            | Self::Heading(text)
+            | Self::Paragraph(text)
+            | Self::Small(text) => text.clone(),
             Self::List { items, .. } => items.first().cloned().unwrap_or_default(),
             Self::Table { columns, rows } => {
                 let heads = columns.iter().map(|column| column.head.clone());

@@ -5,16 +5,15 @@ use super::element::{Element, Role};
 use super::fonts::Fonts;
 use super::ink::Ink;
 use super::layout::LayoutError;
-use super::page::{Area, ChartBox, Drawn, Item, LackingMark, TextRun};
+use super::page::{Area, Drawn, Item, LackingMark, TextRun};
 use super::shape::{Piece, cleaned, shape};
 use super::strip::Strip;
 use super::style::{Style, Styles};
-use super::svg::read_svg;
 use super::wrap::{Line, wrap};
 use std::collections::{BTreeSet, VecDeque};
 
 /// Rounding of lengths in mm.
-const HAIR: f64 = 1.0e-6;
+pub(super) const HAIR: f64 = 1.0e-6;
 /// Thickness of a hairline, mm.
 pub(super) const HAIRLINE_MM: f64 = 0.15;
 /// Largest free space that a block may ask for, mm.
@@ -96,6 +95,8 @@ impl<'a> Builder<'a> {
                 first.before = spacing(after, block) * self.styles.step();
                 if let Block::Space(mm) = block {
                     first.before = mm.clamp(0.0, MOST_SPACE_MM);
+                    // Space below a heading does not part it from what follows.
+                    first.keep = strips.back().is_some_and(|above: &Strip| above.keep);
                 }
             }
             after = Some(block);
@@ -111,7 +112,6 @@ impl<'a> Builder<'a> {
         id: usize,
     ) -> Result<VecDeque<Strip>, LayoutError> {
         let styles = self.styles;
-        let top = Some(self.named[id].0);
         match block {
             Block::Title { text, under } => self.title(text, under, across, id),
             Block::Heading(text) => {
@@ -119,78 +119,22 @@ impl<'a> Builder<'a> {
                     level: self.level,
                     words: cleaned(text),
                 };
-                let mut strips = self.text(text, styles.heading, across, (role, id))?;
-                strips.iter_mut().for_each(|strip| strip.keep = true);
-                Ok(strips)
+                let strips = self.text(text, styles.heading, across, (role, id))?;
+                Ok(kept_with_next(strips))
             }
             Block::Paragraph(text) => self.text(text, styles.text, across, (Role::Paragraph, id)),
             Block::Small(text) => self.text(text, styles.small, across, (Role::Paragraph, id)),
             Block::List { numbered, items } => self.list(*numbered, items, across, id),
             Block::Table { columns, rows } => self.table(columns, rows, across, id),
             Block::Figure { .. } => self.figure(block, across, id),
-            Block::Pair { left, right, share } => {
-                let gap = 4.0 * styles.step();
-                let share = if share.is_finite() { *share } else { 0.5 };
-                let left_width = (across.width - gap) * share.clamp(0.1, 0.9);
-                let right_width = across.width - gap - left_width;
-                let first = Across {
-                    x: across.x,
-                    width: left_width,
-                };
-                let second = Across {
-                    x: across.x + left_width + gap,
-                    width: right_width,
-                };
-                let columns = [
-                    self.blocks(left, first, top)?,
-                    self.blocks(right, second, top)?,
-                ];
-                Ok([Strip::pair(id, columns)].into())
-            }
+            Block::Pair { left, right, share } => self.pair([left, right], *share, across, id),
             Block::Rule => {
                 let rule = rule(across, 0.0, HAIRLINE_MM, Ink::Line);
                 Ok([Strip::of(id, 0.0, vec![rule], HAIRLINE_MM)].into())
             }
             Block::Space(_) => Ok([Strip::of(id, 0.0, Vec::new(), 0.0)].into()),
-            Block::Boxed(inner) => {
-                let padding = 1.5 * styles.step();
-                let column = Across {
-                    x: across.x + padding,
-                    width: across.width - 2.0 * padding,
-                };
-                let aside = self.element(Role::Aside);
-                let inner = self.within(aside, |own| own.blocks(inner, column, top))?;
-                Ok([Strip::boxed(id, inner, across, padding)].into())
-            }
+            Block::Boxed(inner) => self.boxed(inner, across, id),
         }
-    }
-
-    fn title(
-        &mut self,
-        text: &str,
-        under: &str,
-        across: Across,
-        id: usize,
-    ) -> Result<VecDeque<Strip>, LayoutError> {
-        let styles = self.styles;
-        let role = Role::Heading {
-            level: 1,
-            words: cleaned(text),
-        };
-        let mut strips = self.text(text, styles.title, across, (role, id))?;
-        let mut below = self.text(under, styles.under, across, (Role::Paragraph, id))?;
-        if let Some(first) = below.front_mut() {
-            first.before = 0.3 * styles.step();
-        }
-        strips.append(&mut below);
-        let bar = Across {
-            width: across.width.min(6.0 * styles.step()),
-            ..across
-        };
-        let bar = rule(bar, 0.0, 0.7, Ink::Accent);
-        strips.push_back(Strip::of(id, 1.1 * styles.step(), vec![bar], 0.7));
-        strips.iter_mut().for_each(|strip| strip.keep = true);
-        Ok(strips)
     }
 
     /// Strips of a text, a line each: neither its first nor its last line stands alone.
@@ -267,55 +211,13 @@ impl<'a> Builder<'a> {
         let width = |line: &str| -> f64 { shaped(line).iter().map(Piece::width).sum() };
         text.lines().map(width).fold(0.0, f64::max) * style.size_mm()
     }
+}
 
-    fn figure(
-        &mut self,
-        block: &Block,
-        across: Across,
-        id: usize,
-    ) -> Result<VecDeque<Strip>, LayoutError> {
-        let Block::Figure {
-            svg,
-            width_mm,
-            height_mm,
-            alt,
-            lacks,
-        } = block
-        else {
-            return Ok(VecDeque::new());
-        };
-        let (block, begins) = self.named[id].clone();
-        let reason = |reason: String| LayoutError::Figure {
-            block,
-            begins: begins.clone(),
-            reason,
-        };
-        let sized = |mm: f64| mm.is_finite() && mm > 0.0;
-        if !sized(*width_mm) || !sized(*height_mm) {
-            return Err(reason("width and height must be positive".to_owned()));
-        }
-        if *width_mm > across.width + HAIR {
-            let too_much_mm = width_mm - across.width;
-            return Err(LayoutError::TooWide {
-                too_much_mm,
-                block,
-                begins,
-            });
-        }
-        let tree = read_svg(svg).map_err(reason)?;
-        self.lacks.extend(lacks);
-        let alternative = alt.clone();
-        let element = Some(self.element(Role::Figure { alternative }));
-        let area = Area {
-            x_mm: across.x,
-            y_mm: 0.0,
-            width_mm: *width_mm,
-            height_mm: *height_mm,
-        };
-        let drawn = Drawn::Chart(ChartBox { area, tree });
-        let items = vec![Item { element, drawn }];
-        Ok([Strip::of(id, 0.0, items, *height_mm)].into())
+pub(super) fn kept_with_next(mut strips: VecDeque<Strip>) -> VecDeque<Strip> {
+    for strip in &mut strips {
+        strip.keep = true;
     }
+    strips
 }
 
 /// A filled line across.
@@ -360,11 +262,10 @@ pub(super) fn draw(fonts: &Fonts, piece: Piece, style: Style, x_mm: f64) -> Draw
 /// Space above a block that stands below another, in steps of half a line.
 fn spacing(above: Option<&Block>, block: &Block) -> f64 {
     match (above, block) {
-        (None, _) | (_, Block::Space(_)) => 0.0,
+        (None, _) | (_, Block::Space(_)) | (Some(Block::Space(_)), Block::Paragraph(_)) => 0.0,
         (Some(Block::Title { .. }), _) => 2.2,
         (Some(Block::Heading(_)), Block::Table { .. }) => 0.15,
         (Some(Block::Heading(_)), _) => 0.4,
-        (Some(Block::Space(_)), Block::Paragraph(_)) => 0.0,
         (_, Block::Heading(_)) => 2.1,
         (_, Block::Title { .. }) => 3.0,
         (_, Block::List { .. } | Block::Small(_)) => 0.7,

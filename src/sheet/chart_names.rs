@@ -3,7 +3,7 @@
 use super::chart_frame::{ChartFrame, TEXT_PX};
 use super::ink::{Ink, hue};
 use super::svg_text::{Anchor, Paint, SvgText, text_width};
-use crate::chart::{Chart, Hue, LabelBox, Series, SeriesKind, place_labels};
+use crate::chart::{Chart, Hue, LabelBox, MarkKind, Series, SeriesKind, place_labels};
 
 /// Most names that are tried; nobody reads more.
 const MOST_NAMES: usize = 60;
@@ -17,6 +17,23 @@ struct Name {
     ink: String,
     at: [f64; 2],
     rank: u8,
+    /// Free space at either side, so that it keeps off a large mark, px.
+    clear: f64,
+}
+
+impl Name {
+    fn width(&self) -> f64 {
+        text_width(&self.text, TEXT_PX) + 2.0 * self.clear
+    }
+}
+
+/// How far a mark reaches beyond the usual, px.
+const fn clear(kind: MarkKind) -> f64 {
+    match kind {
+        MarkKind::Target => 6.0,
+        MarkKind::Present | MarkKind::OwnClassic => 3.0,
+        _ => 0.0,
+    }
 }
 
 /// Draws the names.
@@ -26,7 +43,7 @@ pub(super) fn draw_names(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) {
         .iter()
         .map(|name| LabelBox {
             anchor: name.at.map(|place| place as f32),
-            size: [text_width(&name.text, TEXT_PX) as f32, HEIGHT_PX as f32],
+            size: [name.width() as f32, HEIGHT_PX as f32],
             rank: name.rank,
         })
         .collect();
@@ -38,8 +55,8 @@ pub(super) fn draw_names(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) {
             continue;
         };
         let [x, y] = [x, y].map(f64::from);
-        let width = f64::from(label.size[0]);
-        svg.rect([x - 1.0, y, x + width + 1.0, y + HEIGHT_PX], &paper);
+        let (x, right) = (x + name.clear, x + f64::from(label.size[0]) - name.clear);
+        svg.rect([x - 1.0, y, right + 1.0, y + HEIGHT_PX], &paper);
         let baseline = y + HEIGHT_PX * 0.74;
         svg.text(
             [x, baseline],
@@ -49,17 +66,22 @@ pub(super) fn draw_names(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) {
     }
 }
 
-/// What wants a name, the most important first.
-fn wanted(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) -> Vec<Name> {
-    let ink = |group: Hue| match group {
+/// The ink of a name.
+fn name_ink(group: Hue) -> String {
+    match group {
         Hue::Quiet => Ink::Weak.hex(),
         other => hue(other),
-    };
+    }
+}
+
+/// What wants a name, the most important first.
+fn wanted(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) -> Vec<Name> {
     let marks = chart.marks.iter().map(|mark| Name {
         text: mark.name.clone(),
-        ink: ink(mark.hue),
+        ink: name_ink(mark.hue),
         at: frame.at(mark.at),
         rank: mark.rank,
+        clear: clear(mark.kind),
     });
     let mut names: Vec<Name> = marks.collect();
     let is_line = |series: &&Series| series.kind == SeriesKind::Line;
@@ -74,13 +96,14 @@ fn wanted(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) -> Vec<Name> {
         };
         names.extend(place.map(|at| Name {
             text: series.name.clone(),
-            ink: ink(if series.kind == SeriesKind::Line {
+            ink: name_ink(if series.kind == SeriesKind::Line {
                 series.hue
             } else {
                 Hue::Quiet
             }),
             at,
             rank,
+            clear: 0.0,
         }));
     }
     names.retain(|name| !name.text.is_empty() && frame.holds(name.at, 2.0));
@@ -145,7 +168,7 @@ fn middle(frame: &ChartFrame, series: &Series) -> Option<[f64; 2]> {
         let values = places.iter().map(|at| at[axis]);
         let low = values.clone().fold(f64::INFINITY, f64::min).max(from);
         let high = values.fold(f64::NEG_INFINITY, f64::max).min(to);
-        (low < high).then_some((low + high) / 2.0)
+        (low < high).then_some(f64::midpoint(low, high))
     };
     Some([span(0, left, right)?, span(1, top, bottom)?])
 }

@@ -60,34 +60,15 @@ pub fn lay_out(blocks: &[Block], layout: &Layout, about: &About) -> Result<Laid,
     checked(layout)?;
     let fonts = bundled().ok_or(LayoutError::Fonts)?;
     let styles = Styles::of(layout.size_pt);
-    let [width, height] = layout.paper.size_mm();
+    let [width, _] = layout.paper.size_mm();
     let margin = layout.margins_mm;
     let mut builder = Builder::new(fonts, styles, blocks);
     let across = Across {
         x: margin,
         width: width - 2.0 * margin,
     };
-    let mut queue = builder.blocks(blocks, across, None)?;
-    let mut pages = Vec::new();
-    while !queue.is_empty() && pages.len() < layout.most_pages || pages.is_empty() {
-        let mut items = Vec::new();
-        let mut room = Room {
-            top: margin,
-            bottom: height - margin,
-            page: height - 2.0 * margin,
-            fresh: true,
-            items: &mut items,
-        };
-        room.fill(&mut queue);
-        pages.push(Page {
-            width_mm: width,
-            height_mm: height,
-            items,
-        });
-    }
-    if let Some(first) = queue.front() {
-        return Err(too_long(&builder, layout, first, &queue));
-    }
+    let strips = builder.blocks(blocks, across, None)?;
+    let mut pages = paged(strips, layout, &builder)?;
     running(fonts, layout, about, &mut pages);
     Ok(Laid {
         pages,
@@ -96,6 +77,41 @@ pub fn lay_out(blocks: &[Block], layout: &Layout, about: &About) -> Result<Laid,
         size_pt: layout.size_pt,
         about: about.clone(),
     })
+}
+
+/// The strips on pages.
+fn paged(
+    mut queue: VecDeque<Strip>,
+    layout: &Layout,
+    builder: &Builder<'_>,
+) -> Result<Vec<Page>, LayoutError> {
+    let [width_mm, height_mm] = layout.paper.size_mm();
+    let margin = layout.margins_mm;
+    let mut pages = Vec::new();
+    while !queue.is_empty() && pages.len() < layout.most_pages || pages.is_empty() {
+        let mut items = Vec::new();
+        let mut room = Room {
+            top: margin,
+            bottom: height_mm - margin,
+            page: height_mm - 2.0 * margin,
+            fresh: true,
+            items: &mut items,
+        };
+        room.fill(&mut queue);
+        if let Some(first) = queue.front().filter(|_| items.is_empty()) {
+            let (block, begins) = builder.named[first.left_over()].clone();
+            return Err(LayoutError::TooTall { block, begins });
+        }
+        pages.push(Page {
+            width_mm,
+            height_mm,
+            items,
+        });
+    }
+    match queue.front() {
+        Some(first) => Err(too_long(builder, layout, first, &queue)),
+        None => Ok(pages),
+    }
 }
 
 /// Like [`lay_out`], with smaller text where it does not fit otherwise: by half points down to 8 pt.
@@ -108,11 +124,13 @@ pub fn lay_out_fitting(
     loop {
         let tried = lay_out(blocks, &layout, about);
         let smaller = layout.size_pt - SMALLER_BY_PT;
-        let long = matches!(
+        let refused = matches!(
             tried,
-            Err(LayoutError::TooLong(_) | LayoutError::TooWide { .. })
+            Err(LayoutError::TooLong(_)
+                | LayoutError::TooTall { .. }
+                | LayoutError::TooWide { .. })
         );
-        if !long || smaller < SMALLEST_PT {
+        if !refused || smaller < SMALLEST_PT {
             return tried;
         }
         layout.size_pt = smaller;

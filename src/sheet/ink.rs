@@ -1,7 +1,7 @@
 //! The inks of a sheet: the only place of this layer where raw colours stand.
 //!
-//! Made for white paper: text and accent keep a contrast above 4.5 to 1 (WCAG 2.2, 1.4.3). The hues of
-//! charts differ in lightness as well, so that they can be told apart in greyscale.
+//! Made for white paper: text and accent keep a contrast above 4.5 to 1 (WCAG 2.2, 1.4.3). Sweet, sour,
+//! strength and bitter differ in lightness as well; in greyscale marks and dashes tell all hues apart.
 
 use crate::chart::Hue;
 

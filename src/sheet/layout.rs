@@ -103,6 +103,14 @@ pub enum LayoutError {
         .0.pages, .0.lines, .0.too_much_mm, .0.begins
     )]
     TooLong(Overflow),
+    /// A figure or a row of a table is taller than a page.
+    #[error("taller than a page: “{begins}”")]
+    TooTall {
+        /// Place of the block, from 0.
+        block: usize,
+        /// Its first words.
+        begins: String,
+    },
     /// A column is narrower than its letters, or a figure wider than its column.
     #[error("too wide for its column by {too_much_mm:.0} mm: “{begins}”")]
     TooWide {

@@ -6,7 +6,7 @@ use super::element::Role;
 use super::ink::Ink;
 use super::layout::LayoutError;
 use super::page::Item;
-use super::strip::{Again, Strip};
+use super::strip::{Again, Body, Strip};
 use super::style::Style;
 use std::collections::VecDeque;
 use std::rc::Rc;
@@ -26,14 +26,9 @@ impl Builder<'_> {
         id: usize,
     ) -> Result<VecDeque<Strip>, LayoutError> {
         let styles = self.styles;
-        let label = |place: usize| {
-            if numbered {
-                (place + 1).to_string()
-            } else {
-                "•".to_owned()
-            }
-        };
-        let labels: Vec<String> = (0..items.len()).map(label).collect();
+        let labels: Vec<String> = (1..=items.len())
+            .map(|place| label(numbered, place))
+            .collect();
         let widest = labels
             .iter()
             .map(|label| self.width(label, styles.label))
@@ -43,35 +38,40 @@ impl Builder<'_> {
             x: across.x + widest + gap,
             width: across.width - widest - gap,
         };
+        let beside = Across {
+            width: widest,
+            ..across
+        };
         let list = self.element(Role::List { numbered });
         let mut strips = VecDeque::new();
         for (label, text) in labels.iter().zip(items) {
             let item = self.within(list, |own| own.element(Role::ListItem));
-            let (set, body) = self.within(item, |own| {
-                let number = own.element(Role::ListLabel);
-                let beside = Across {
-                    width: widest,
-                    ..across
-                };
-                let set = own.set(label, styles.label, beside, (true, Some(number), id))?;
-                Ok((
-                    set,
-                    own.text(text, styles.text, column, (Role::ListBody, id))?,
-                ))
-            })?;
-            let mut body = body;
-            if body.is_empty() {
-                body.push_back(Strip::of(id, 0.0, Vec::new(), set.line_mm));
+            let places = [beside, column];
+            let mut own = self.within(item, |own| own.list_item([label, text], places, id))?;
+            if let Some(first) = own.front_mut().filter(|_| !strips.is_empty()) {
+                first.before = 0.45 * styles.step();
             }
-            if let Some(first) = body.front_mut() {
-                first.put_first(set.lines.into_iter().flatten().collect());
-                first.before = if strips.is_empty() {
-                    0.0
-                } else {
-                    0.45 * styles.step()
-                };
-            }
-            strips.append(&mut body);
+            strips.append(&mut own);
+        }
+        Ok(strips)
+    }
+
+    /// Strips of one item: the label beside its first line.
+    fn list_item(
+        &mut self,
+        [label, text]: [&str; 2],
+        [beside, column]: [Across; 2],
+        id: usize,
+    ) -> Result<VecDeque<Strip>, LayoutError> {
+        let styles = self.styles;
+        let number = Some(self.element(Role::ListLabel));
+        let set = self.set(label, styles.label, beside, (true, number, id))?;
+        let mut strips = self.text(text, styles.text, column, (Role::ListBody, id))?;
+        if strips.is_empty() {
+            strips.push_back(Strip::of(id, 0.0, Vec::new(), set.line_mm));
+        }
+        if let Some(first) = strips.front_mut() {
+            first.put_first(set.lines.into_iter().flatten().collect());
         }
         Ok(strips)
     }
@@ -88,22 +88,13 @@ impl Builder<'_> {
         let places = self.places(&columns, rows, across);
         let table = self.element(Role::Table);
         let mut strips = VecDeque::new();
-        let headed = columns.iter().any(|column| !column.head.is_empty());
         let mut again = None;
-        if headed {
-            let heads: Vec<String> = columns.iter().map(|column| column.head.clone()).collect();
-            let head = self.within(table, |own| own.element(Role::TableHead));
-            let row = self.within(head, |own| own.element(Role::TableRow));
-            let (mut items, height) = self.within(row, |own| {
-                let style = own.styles.head;
-                own.row(&heads, &columns, &places, (style, Role::HeadCell, id))
-            })?;
-            items.push(rule(across, height, HEAD_RULE_MM, Ink::Text));
-            let height = height + HEAD_RULE_MM;
-            again = Some(Rc::new(Again::of(&items, height)));
-            let mut strip = Strip::of(id, 0.0, items, height);
-            strip.keep = true;
-            strips.push_back(strip);
+        if columns.iter().any(|column| !column.head.is_empty()) {
+            let heads = self.within(table, |own| own.heads(&columns, &places, across, id))?;
+            if let Body::Items(items, height) = &heads.body {
+                again = Some(Rc::new(Again::of(items, *height)));
+            }
+            strips.push_back(heads);
         }
         let body = self.within(table, |own| own.element(Role::TableBody));
         for (place, cells) in rows.iter().enumerate() {
@@ -119,6 +110,27 @@ impl Builder<'_> {
             strips.push_back(strip);
         }
         Ok(strips)
+    }
+
+    /// The row of heads; it stays with the first row.
+    fn heads(
+        &mut self,
+        columns: &[Column],
+        places: &[Across],
+        across: Across,
+        id: usize,
+    ) -> Result<Strip, LayoutError> {
+        let style = self.styles.head;
+        let heads: Vec<String> = columns.iter().map(|column| column.head.clone()).collect();
+        let head = self.element(Role::TableHead);
+        let row = self.within(head, |own| own.element(Role::TableRow));
+        let (mut items, height) = self.within(row, |own| {
+            own.row(&heads, columns, places, (style, Role::HeadCell, id))
+        })?;
+        items.push(rule(across, height, HEAD_RULE_MM, Ink::Text));
+        let mut strip = Strip::of(id, 0.0, items, height + HEAD_RULE_MM);
+        strip.keep = true;
+        Ok(strip)
     }
 
     /// The things of a row, and its height, mm.
@@ -201,6 +213,15 @@ impl Builder<'_> {
             place
         });
         widths.collect()
+    }
+}
+
+/// What stands before an item.
+fn label(numbered: bool, place: usize) -> String {
+    if numbered {
+        place.to_string()
+    } else {
+        "•".to_owned()
     }
 }
 

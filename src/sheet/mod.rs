@@ -26,6 +26,7 @@ mod markdown;
 mod markdown_text;
 mod one_line;
 mod page;
+mod parts;
 mod pdf;
 mod pdf_tags;
 mod picture;

@@ -112,7 +112,9 @@ impl Brush<'_> {
                 for side in frame {
                     self.fill_box(side, mark.ink);
                 }
-                digits.iter().for_each(|run| self.text(run));
+                for run in &digits {
+                    self.text(run);
+                }
             }
             Drawn::Rectangle(area, ink) => {
                 let right = area.x_mm + area.width_mm;

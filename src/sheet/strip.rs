@@ -48,14 +48,21 @@ pub(super) enum Body {
     /// Things, measured from the strip's top, with the strip's height, mm.
     Items(Vec<Item>, f64),
     /// Two columns.
-    Pair([VecDeque<Strip>; 2]),
+    Pair(Columns),
     /// A tinted box around strips.
-    Boxed {
-        inner: VecDeque<Strip>,
-        x_mm: f64,
-        width_mm: f64,
-        padding_mm: f64,
-    },
+    Boxed(VecDeque<Strip>, Frame),
+}
+
+/// The strips of two columns.
+type Columns = [VecDeque<Strip>; 2];
+
+/// Where a box stands.
+#[derive(Clone, Copy)]
+pub(super) struct Frame {
+    /// Its outer edges.
+    across: Across,
+    /// From its edges to what it holds, mm.
+    padding_mm: f64,
 }
 
 /// Height of strips below each other, mm; the first has no space above.
@@ -94,12 +101,7 @@ impl Strip {
         across: Across,
         padding_mm: f64,
     ) -> Self {
-        let body = Body::Boxed {
-            inner,
-            x_mm: across.x,
-            width_mm: across.width,
-            padding_mm,
-        };
+        let body = Body::Boxed(inner, Frame { across, padding_mm });
         Self {
             body,
             ..Self::of(block, 0.0, Vec::new(), 0.0)
@@ -119,9 +121,7 @@ impl Strip {
         match &self.body {
             Body::Items(_, height) => *height,
             Body::Pair([left, right]) => height_of(left).max(height_of(right)),
-            Body::Boxed {
-                inner, padding_mm, ..
-            } => height_of(inner) + 2.0 * padding_mm,
+            Body::Boxed(inner, frame) => height_of(inner) + 2.0 * frame.padding_mm,
         }
     }
 
@@ -130,7 +130,7 @@ impl Strip {
         let first = match &self.body {
             Body::Items(..) => None,
             Body::Pair([left, right]) => left.front().or_else(|| right.front()),
-            Body::Boxed { inner, .. } => inner.front(),
+            Body::Boxed(inner, _) => inner.front(),
         };
         first.map_or(self.block, Self::left_over)
     }
@@ -145,9 +145,7 @@ impl Strip {
         match &self.body {
             Body::Items(..) => height,
             Body::Pair([left, right]) => first(left).max(first(right)),
-            Body::Boxed {
-                inner, padding_mm, ..
-            } => first(inner) + 2.0 * padding_mm,
+            Body::Boxed(inner, frame) => first(inner) + 2.0 * frame.padding_mm,
         }
     }
 }
@@ -194,8 +192,9 @@ impl Room<'_> {
                 break;
             };
             let (end, rest) = self.put_strip(strip, y, fresh);
+            // Free space alone begins no page.
+            begun |= end > y;
             y = end;
-            begun = true;
             if let Some(rest) = rest {
                 queue.push_front(rest);
                 break;
@@ -230,54 +229,58 @@ impl Room<'_> {
                 self.put(items, y);
                 (y + height, None)
             }
-            Body::Pair(mut columns) => {
-                let before = self.items.len();
-                let ends = columns.each_mut().map(|column| {
-                    let bottom = self.bottom;
-                    self.part(y, bottom, fresh).fill(column)
-                });
-                let [left, right] = ends;
-                let rest = columns.iter().any(|column| !column.is_empty());
-                let begun = self.items.len() > before || !rest;
-                let rest = rest.then_some(Strip {
-                    body: Body::Pair(columns),
-                    ..strip
-                });
-                (if begun { left.max(right) } else { y }, rest)
+            Body::Pair(columns) => {
+                let (end, rest) = self.put_pair(columns, y, fresh);
+                let rest = rest.map(Body::Pair);
+                (end, rest.map(|body| Strip { body, ..strip }))
             }
-            Body::Boxed {
-                mut inner,
-                x_mm,
-                width_mm,
-                padding_mm,
-            } => {
-                let ground = self.items.len();
-                let bottom = self.bottom - padding_mm;
-                let end = self.part(y + padding_mm, bottom, fresh).fill(&mut inner) + padding_mm;
-                let begun = self.items.len() > ground || inner.is_empty();
-                if begun {
-                    let area = Area {
-                        x_mm,
-                        y_mm: y,
-                        width_mm,
-                        height_mm: end - y,
-                    };
-                    let drawn = Drawn::Rectangle(area, Ink::Tint);
-                    let element = None;
-                    self.items.insert(ground, Item { element, drawn });
-                }
-                let rest = (!inner.is_empty()).then_some(Strip {
-                    body: Body::Boxed {
-                        inner,
-                        x_mm,
-                        width_mm,
-                        padding_mm,
-                    },
-                    ..strip
-                });
-                (if begun { end } else { y }, rest)
+            Body::Boxed(inner, frame) => {
+                let (end, rest) = self.put_box(inner, frame, y, fresh);
+                let rest = rest.map(|inner| Body::Boxed(inner, frame));
+                (end, rest.map(|body| Strip { body, ..strip }))
             }
         }
+    }
+
+    /// Fills two columns; gives where the longer one ends and what is left of both.
+    fn put_pair(&mut self, mut columns: Columns, y: f64, fresh: bool) -> (f64, Option<Columns>) {
+        let before = self.items.len();
+        let bottom = self.bottom;
+        let [left, right] = columns
+            .each_mut()
+            .map(|column| self.part(y, bottom, fresh).fill(column));
+        let done = columns.iter().all(VecDeque::is_empty);
+        let begun = done || self.items.len() > before;
+        let end = if begun { left.max(right) } else { y };
+        (end, (!done).then_some(columns))
+    }
+
+    /// Fills a box and tints its ground; gives where it ends and what is left of it.
+    fn put_box(
+        &mut self,
+        mut inner: VecDeque<Strip>,
+        frame: Frame,
+        y: f64,
+        fresh: bool,
+    ) -> (f64, Option<VecDeque<Strip>>) {
+        let ground = self.items.len();
+        let (top, bottom) = (y + frame.padding_mm, self.bottom - frame.padding_mm);
+        let end = self.part(top, bottom, fresh).fill(&mut inner) + frame.padding_mm;
+        let done = inner.is_empty();
+        let rest = (!done).then_some(inner);
+        if !done && self.items.len() == ground {
+            return (y, rest);
+        }
+        let area = Area {
+            x_mm: frame.across.x,
+            y_mm: y,
+            width_mm: frame.across.width,
+            height_mm: end - y,
+        };
+        let drawn = Drawn::Rectangle(area, Ink::Tint);
+        let element = None;
+        self.items.insert(ground, Item { element, drawn });
+        (end, rest)
     }
 
     fn part(&mut self, top: f64, bottom: f64, fresh: bool) -> Room<'_> {

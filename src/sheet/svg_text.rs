@@ -58,19 +58,22 @@ impl Paint {
     }
 
     fn attributes(&self) -> String {
-        let mut text = match &self.fill {
-            Some((ink, opacity)) => format!(" fill=\"{ink}\"{}", opacity_of("fill", *opacity)),
+        let fill = match &self.fill {
+            Some((ink, opacity)) => {
+                let opacity = opacity_of("fill", *opacity);
+                format!(" fill=\"{ink}\"{opacity}")
+            }
             None => " fill=\"none\"".to_owned(),
         };
-        if let Some((ink, width, opacity)) = &self.line {
-            let width = figure(*width);
-            text += &format!(" stroke=\"{ink}\" stroke-width=\"{width}\"");
-            text += &opacity_of("stroke", *opacity);
-        }
-        if let Some([dash, gap]) = self.dash {
-            text += &format!(" stroke-dasharray=\"{} {}\"", figure(dash), figure(gap));
-        }
-        text
+        let line = self.line.as_ref().map(|(ink, width, opacity)| {
+            let (width, opacity) = (figure(*width), opacity_of("stroke", *opacity));
+            format!(" stroke=\"{ink}\" stroke-width=\"{width}\"{opacity}")
+        });
+        let dash = self.dash.map(|[dash, gap]| {
+            let (dash, gap) = (figure(dash), figure(gap));
+            format!(" stroke-dasharray=\"{dash} {gap}\"")
+        });
+        [fill, line.unwrap_or_default(), dash.unwrap_or_default()].concat()
     }
 }
 
@@ -102,7 +105,7 @@ pub(super) fn escaped(text: &str) -> String {
             // XML 1.0 (fifth edition), 2.2: no other controls and no noncharacters.
             '\t' | '\n' | '\r' => out.push(' '),
             _ if letter.is_control() || u32::from(letter) & 0xFFFE == 0xFFFE => {
-                out.push('\u{FFFD}')
+                out.push('\u{FFFD}');
             }
             _ => out.push(letter),
         }
@@ -156,11 +159,11 @@ impl SvgText {
     /// Lines from point to point.
     pub(super) fn path(&mut self, points: &[[f64; 2]], closed: bool, paint: &Paint) {
         let known = points.iter().filter(|at| at.iter().all(|x| x.is_finite()));
-        let mut way = String::new();
-        for (place, [x, y]) in known.enumerate() {
+        let steps = known.enumerate().map(|(place, [x, y])| {
             let verb = if place == 0 { 'M' } else { 'L' };
-            way += &format!("{verb}{} {}", figure(*x), figure(*y));
-        }
+            format!("{verb}{} {}", figure(*x), figure(*y))
+        });
+        let way = steps.collect::<Vec<_>>().concat();
         if way.is_empty() {
             return;
         }

@@ -52,7 +52,7 @@ pub(crate) fn chart() -> Chart {
                 "shaken",
                 SeriesKind::Area,
                 Hue::Quiet,
-                &[[4.0, 40.0], [8.0, 40.0], [8.0, 80.0], [4.0, 80.0]],
+                &[[4.0, 20.0], [8.0, 20.0], [8.0, 45.0], [4.0, 45.0]],
             ),
             series(
                 "first",
@@ -136,8 +136,10 @@ pub(crate) fn blocks() -> Vec<Block> {
 }
 
 pub(crate) fn laid() -> Laid {
-    let mut layout = Layout::on(Paper::A4);
-    layout.foot = "third edition".to_owned();
+    let layout = Layout {
+        foot: "third edition".to_owned(),
+        ..Layout::on(Paper::A4)
+    };
     lay_out(&blocks(), &layout, &about()).expect("the example fits")
 }
 
@@ -146,7 +148,7 @@ pub(crate) fn letters_of(blocks: &[Block]) -> String {
     let mut all = String::new();
     for block in blocks {
         match block {
-            Block::Title { text, under } => all += &format!("{text}{under}"),
+            Block::Title { text, under } => all += &[text.as_str(), under].concat(),
             Block::Heading(text) | Block::Paragraph(text) | Block::Small(text) => all += text,
             Block::List { numbered, items } => {
                 for (place, item) in items.iter().enumerate() {
@@ -155,7 +157,7 @@ pub(crate) fn letters_of(blocks: &[Block]) -> String {
                     } else {
                         "•".to_owned()
                     };
-                    all += &format!("{label}{item}");
+                    all += &[label, item.clone()].concat();
                 }
             }
             Block::Table { columns, rows } => {

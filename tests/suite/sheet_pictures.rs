@@ -1,7 +1,7 @@
 //! Pages as pictures: the size asked for, and the same as another program makes of the PDF.
 
 use crate::sheet_kit::{chart, laid, poppler};
-use equipour::sheet::{PictureError, chart_png, paint, pdf, png};
+use equipour::sheet::{Ink, PictureError, chart_png, paint, pdf, png};
 use image::GrayImage;
 
 fn grey(png: &[u8]) -> GrayImage {
@@ -84,5 +84,33 @@ fn a_chart_fills_a_picture_of_any_size() {
     for (width, height) in [(1200, 750), (300, 300), (1, 1), (2000, 200)] {
         let picture = grey(&chart_png(&chart(), width, height).expect("small"));
         assert_eq!(picture.dimensions(), (width, height));
+    }
+}
+
+/// Contrast of two inks by the relative luminance of WCAG 2.2.
+fn contrast(one: Ink, other: Ink) -> f64 {
+    let linear = |value: u8| {
+        let share = f64::from(value) / 255.0;
+        if share <= 0.04045 {
+            share / 12.92
+        } else {
+            ((share + 0.055) / 1.055).powf(2.4)
+        }
+    };
+    let light = |ink: Ink| {
+        let [r, g, b] = ink.rgb().map(linear);
+        0.2126 * r + 0.7152 * g + 0.0722 * b + 0.05
+    };
+    let (one, other) = (light(one), light(other));
+    one.max(other) / one.min(other)
+}
+
+#[test]
+fn text_is_told_from_paper_and_from_the_ground_of_boxes() {
+    assert!((contrast(Ink::Paper, Ink::Text) - 16.4).abs() < 1.0);
+    for ink in [Ink::Text, Ink::Weak, Ink::Accent] {
+        for ground in [Ink::Paper, Ink::Tint] {
+            assert!(contrast(ink, ground) > 4.5, "{ink:?} on {ground:?}");
+        }
     }
 }
