@@ -2,9 +2,9 @@
 
 use super::intent::Outbox;
 use super::view::View;
-use super::{contributions, flavours, rules_panel, sureness, trade_off};
+use super::{contributions, flavours, sureness, trade_off};
 use crate::session::Session;
-use eframe::egui::{ScrollArea, Ui};
+use eframe::egui::Ui;
 
 /// Height of the row of tabs with the space below it, points.
 pub(super) const TABS: f32 = 27.0;
@@ -21,17 +21,14 @@ pub(super) enum BottomTab {
     Sureness,
     /// Distance against change.
     TradeOff,
-    /// The rules that the drink is entered under.
-    Rules,
 }
 
 impl BottomTab {
-    const ALL: [Self; 5] = [
+    const ALL: [Self; 4] = [
         Self::Contributions,
         Self::Sureness,
         Self::TradeOff,
         Self::Flavours,
-        Self::Rules,
     ];
 
     const fn name(self) -> &'static str {
@@ -40,7 +37,6 @@ impl BottomTab {
             Self::Flavours => "Flavour notes",
             Self::Sureness => "How sure",
             Self::TradeOff => "Trade-off",
-            Self::Rules => "Rules",
         }
     }
 
@@ -50,7 +46,6 @@ impl BottomTab {
             Self::Sureness => "Where the error of the figures comes from, and what to measure next",
             Self::TradeOff => "How near the target comes for how much change",
             Self::Flavours => "Flavour words that pours share, and those that stand alone",
-            Self::Rules => "Rules of a competition: what is kept, what breaks, what to look at",
         }
     }
 }
@@ -76,14 +71,5 @@ pub(super) fn ui(
         BottomTab::Sureness => sureness::ui(ui, session, height, outbox),
         BottomTab::TradeOff => trade_off::ui(ui, session, view, height, outbox),
         BottomTab::Flavours => flavours::ui(ui, session, height, outbox),
-        BottomTab::Rules => {
-            ScrollArea::vertical()
-                .id_salt("rules")
-                .max_height(height)
-                .auto_shrink([false, false])
-                .show(ui, |ui| {
-                    rules_panel::ui(ui, session, &mut view.rules, outbox);
-                });
-        }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::rules_view::RulesIntent;
 use crate::model::{IngredientId, LotId, PreparationId, SpecId, TrialId};
+use crate::service::Field;
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start, SwapAsk};
 use std::path::PathBuf;
 
@@ -40,6 +41,8 @@ pub enum Intent {
     AttachPhoto(TrialId, PathBuf),
     /// Take the picture at that place out of a trial.
     DetachPhoto(TrialId, usize),
+    /// Show where something of an entry is written.
+    LeadTo(Field),
     /// Show a preparation on its page.
     ShowPreparation(PreparationId),
     /// Open the larder.

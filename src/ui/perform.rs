@@ -186,6 +186,7 @@ impl Window {
                     self.say(format!("The picture stays: {error}."));
                 }
             }
+            Intent::LeadTo(field) => self.lead_to(field),
             Intent::ShowPreparation(id) => {
                 self.view.page = Page::House;
                 self.view.house.choose(id);

@@ -1,8 +1,10 @@
 //! Commands of the trial on screen: grow it, take a proposal, aim at it.
 
+use super::page::Page;
 use super::taking::Taking;
 use super::window::Window;
 use crate::model::{MadeBy, Target, Trial};
+use crate::service::Field;
 use crate::session::{Command, Edit};
 
 impl Window {
@@ -106,5 +108,16 @@ impl Window {
         if let Some(id) = next.map(|trial| trial.id) {
             self.session.select_trial(id);
         }
+    }
+
+    /// Shows where something of an entry is written.
+    pub(super) fn lead_to(&mut self, field: Field) {
+        let here = self.view.submission.lead_to(field);
+        self.view.page = match field {
+            _ if here => Page::Submission,
+            Field::HouseMade => Page::House,
+            Field::Allergens => Page::Larder,
+            _ => Page::Balance,
+        };
     }
 }

@@ -1,14 +1,12 @@
 //! What the rules say of the trial on screen: broken ones first, with reason, remedy and what mends it.
 
-use super::intent::Outbox;
+use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::rules_view::RulesView;
 use super::theme::Tokens;
 use crate::model::{Document, Spec, Trial};
-use crate::service::{Act, Field, Finding, RuleVerdict, findings_summary};
-use crate::session::{
-    Command, Derived, Session, mend_rule, rules_of, tick_rule, today, untick_rule,
-};
+use crate::service::{Act, Finding, RuleVerdict, findings_summary};
+use crate::session::{Derived, Session, mend_rule, rules_of, tick_rule, today, untick_rule};
 use eframe::egui::{Frame, RichText, Ui};
 
 /// Shows the findings under the rules that the drink is entered under.
@@ -105,13 +103,10 @@ impl Shown<'_> {
         let Some(Act::Go(field)) = finding.act else {
             return;
         };
-        let Some(command) = leads_to(field) else {
-            return;
-        };
         let name = format!("{}: {}", field.name(), finding.title);
         let button = ui.small_button(field.name());
         if named(button, &name, "Shows where it is entered").clicked() {
-            outbox.command(command);
+            outbox.intent(Intent::LeadTo(field));
         }
     }
 
@@ -136,21 +131,5 @@ impl Shown<'_> {
             };
             ui.label(RichText::new(format!("{who}, {}", tick.on)).small().weak());
         }
-    }
-}
-
-/// The page where a field stands; `None` for fields beside the list.
-const fn leads_to(field: Field) -> Option<Command> {
-    match field {
-        Field::Pours | Field::Method | Field::Glass => Some(Command::BalanceView),
-        Field::HouseMade => Some(Command::HouseView),
-        Field::Allergens => Some(Command::LarderView),
-        Field::Name
-        | Field::Maker
-        | Field::Story
-        | Field::Garnish
-        | Field::Products
-        | Field::Stage
-        | Field::Service => None,
     }
 }

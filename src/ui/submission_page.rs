@@ -2,10 +2,12 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::rules_view::RulesView;
 use super::service_panel::{self, ServiceTab};
 use super::sheet_preview::SheetPreview;
-use super::{submission_glass, submission_readers, submission_words};
+use super::{rules_panel, submission_glass, submission_readers, submission_words};
 use crate::model::Reader;
+use crate::service::Field;
 use crate::session::{Command, Session};
 use crate::sheet::{markdown, message_text, plain_text};
 use eframe::egui::{CentralPanel, Panel, ScrollArea, Ui};
@@ -62,7 +64,12 @@ pub(super) struct SubmissionPage {
 }
 
 /// Shows the page.
-pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut SubmissionPage, outbox: &mut Outbox) {
+pub(super) fn ui(
+    ui: &mut Ui,
+    session: &Session,
+    (page, rules): (&mut SubmissionPage, &mut RulesView),
+    outbox: &mut Outbox,
+) {
     Panel::left("entry")
         .resizable(true)
         .default_size(320.0)
@@ -81,7 +88,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut SubmissionPage, outb
                 .id_salt(page.entry.name())
                 .auto_shrink(false)
                 .show(ui, |ui| match page.entry {
-                    EntryTab::Rules => {}
+                    EntryTab::Rules => rules_panel::ui(ui, session, rules, outbox),
                     EntryTab::Words => submission_words::ui(ui, session, outbox),
                     EntryTab::Glass => submission_glass::ui(ui, session, outbox),
                     EntryTab::Readers => submission_readers::ui(ui, session, outbox),
@@ -151,4 +158,21 @@ fn copying(ui: &mut Ui, session: &Session, page: &mut SubmissionPage) {
         "Copy the sheet",
         "Put the sheet on the clipboard as text",
     );
+}
+
+impl SubmissionPage {
+    /// Shows where something is entered; `false` for what is entered elsewhere.
+    pub(super) fn lead_to(&mut self, field: Field) -> bool {
+        match field {
+            Field::Name | Field::Maker | Field::Story | Field::Method | Field::Garnish => {
+                self.entry = EntryTab::Words;
+            }
+            Field::Glass => self.entry = EntryTab::Glass,
+            Field::Products => self.entry = EntryTab::Rules,
+            Field::Stage => self.service = ServiceTab::Stage,
+            Field::Service => self.service = ServiceTab::Batch,
+            Field::Pours | Field::HouseMade | Field::Allergens => return false,
+        }
+        true
+    }
 }

@@ -179,7 +179,9 @@ impl Window {
             }
             Page::Trials => trials_page::ui(ui, &self.session, &mut self.view.trials, &mut outbox),
             Page::Submission => {
-                submission_page::ui(ui, &self.session, &mut self.view.submission, &mut outbox);
+                let view = &mut self.view;
+                let page = (&mut view.submission, &mut view.rules);
+                submission_page::ui(ui, &self.session, page, &mut outbox);
             }
             Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, &mut outbox),
         }

@@ -12,7 +12,7 @@ const WHICH: &str = "Rules of the competition";
 /// The window with the panel of rules open.
 fn open() -> Workbench {
     let mut bench = Workbench::demo();
-    bench.choose("Rules");
+    bench.choose("Submission page");
     bench
 }
 
