@@ -77,16 +77,7 @@ fn read(text: &str, shelf: &Shelf, measures: &Measures, notes: &mut Vec<String>)
         let said = if how.is_empty() { NO_AMOUNT } else { &how };
         said.clone_into(words);
     }
-    if let LineFound::Matched { id, by } = &mut found {
-        if !is_remark(&how) {
-            *by = MatchedBy::Part;
-            notes.push(format!("“{how}” was taken for a remark"));
-        }
-        if matches!(amount, Amount::Ml(_)) && shelf.is_weighed(id) {
-            *by = MatchedBy::Part;
-            notes.push("is weighed, but stands there by volume: weigh it".to_owned());
-        }
-    }
+    weaken(&mut found, &how, &amount, shelf, notes);
     notes.extend(doubt(&found, shelf));
     ImportedLine {
         text: text.to_owned(),
@@ -95,6 +86,28 @@ fn read(text: &str, shelf: &Shelf, measures: &Measures, notes: &mut Vec<String>)
         unit,
         how,
         found,
+    }
+}
+
+/// A match is no longer certain when words behind the name may change it, or when what is weighed
+/// stands there by volume.
+fn weaken(
+    found: &mut LineFound,
+    how: &str,
+    amount: &Amount,
+    shelf: &Shelf,
+    notes: &mut Vec<String>,
+) {
+    let LineFound::Matched { id, by } = found else {
+        return;
+    };
+    if !is_remark(how) {
+        *by = MatchedBy::Part;
+        notes.push(format!("“{how}” was taken for a remark"));
+    }
+    if matches!(amount, Amount::Ml(_)) && shelf.is_weighed(id) {
+        *by = MatchedBy::Part;
+        notes.push("is weighed, but stands there by volume: weigh it".to_owned());
     }
 }
 

@@ -51,7 +51,7 @@ pub(super) struct Shelf {
 #[derive(Debug)]
 struct Item {
     id: IngredientId,
-    item: Arc<Ingredient>,
+    figures: Arc<Ingredient>,
     /// Its name, letters and digits of every word, in order.
     spelled: Vec<String>,
     words: BTreeSet<String>,
@@ -69,7 +69,7 @@ impl Shelf {
             let (outside, inside) = parted(&item.name);
             Item {
                 id: id.clone(),
-                item: Arc::clone(item),
+                figures: Arc::clone(item),
                 words: spelled.iter().cloned().collect(),
                 outside: words(&outside).into_iter().collect(),
                 inside: words(&inside).into_iter().collect(),
@@ -126,7 +126,7 @@ impl Shelf {
 
     fn item(&self, id: &IngredientId) -> Option<&Arc<Ingredient>> {
         let found = self.items.iter().find(|item| item.id == *id);
-        found.map(|found| &found.item)
+        found.map(|found| &found.figures)
     }
 
     fn ids(&self, fits: impl Fn(&Item) -> bool) -> impl Iterator<Item = &IngredientId> {
