@@ -1,5 +1,6 @@
 //! The house-made ingredients of the demo document: their rows are what the preparations give.
 
+use crate::demo_submission::add_submission;
 use crate::demo_tasting::add_tasting;
 use crate::sample_drinks::builtin;
 use equipour::kitchen::{made, making_order};
@@ -262,7 +263,7 @@ fn write_the_demo() {
     let last = document.specs.len().saturating_sub(1);
     document.specs.insert(last, house_drink());
     document.next_number = 16;
-    let document = add_tasting(worked_out(&document));
+    let document = add_submission(add_tasting(worked_out(&document)));
     check(&document).expect("it is sound");
     let text = document_text(&document).expect("it can be written");
     std::fs::write(PATH, text).expect("it can be written");

@@ -14,6 +14,7 @@ mod chilling;
 mod chilling_served;
 mod classics;
 mod demo_house;
+mod demo_submission;
 mod demo_tasting;
 mod document_limits;
 mod export_draft;
