@@ -161,7 +161,7 @@ pub use service_papers::{ServicePapers, clock_text, rehearsal_lines, service_pap
 pub use service_view::ServiceView;
 pub use service_words::{
     alcohol_lines, batch_lines, bottle_lines, cost_lines, countries, plan_lines, plan_summary,
-    rounding_line, service_text, shopping_text, weight_and_volume,
+    rounding_line, service_text, shopping_text, taken_text, to_buy_text, weight_and_volume,
 };
 pub use sheet_export::{SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
 pub use sheet_file::{SheetFile, SheetFileError};

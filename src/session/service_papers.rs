@@ -3,8 +3,8 @@
 use super::open_document::Session;
 use super::service_view::ServiceView;
 use super::service_words::{
-    alcohol_lines, batch_lines, cost_lines, plan_lines, plan_summary, rounding_line,
-    weight_and_volume,
+    alcohol_lines, batch_lines, cost_lines, plan_lines, plan_summary, rounding_line, taken_text,
+    to_buy_text,
 };
 use crate::chart::plan_bars;
 use crate::service::{BottleLabel, RunSheet, Shopping};
@@ -152,12 +152,12 @@ fn table(list: &Shopping) -> TextTable {
         let to_buy = if line.is_water {
             "tap".to_owned()
         } else {
-            weight_and_volume(line.to_buy_g, line.to_buy_ml)
+            to_buy_text(line)
         };
         vec![
             line.name.clone(),
             line.used_for.join(", "),
-            weight_and_volume(line.grams, line.ml),
+            taken_text(line),
             to_buy,
             packs,
             left,

@@ -3,9 +3,10 @@
 use super::open_document::Session;
 use super::service_view::ServiceView;
 use crate::service::{
-    AlcoholFacts, Batch, Bottled, DrinkCost, Energy, PrepPlan, Rounding, Shopping, lasting,
+    AlcoholFacts, Batch, Bottled, DrinkCost, Energy, JobOf, PrepPlan, Rounding, Shopping,
+    ShoppingLine, lasting,
 };
-use crate::units::{celsius, money, number, percent_vol, steps, trimmed};
+use crate::units::{capital, celsius, money, number, percent_vol, steps, trimmed};
 
 /// Pure alcohol, standard drinks and energy of one drink, a line each.
 pub fn alcohol_lines(facts: Option<&AlcoholFacts>, energy: Option<&Energy>) -> Vec<String> {
@@ -176,12 +177,16 @@ pub fn plan_lines(view: &ServiceView, plan: &PrepPlan) -> Vec<String> {
                 parts.push(format!("{} by itself", lasting(job.wait_min)));
             }
             let when = view.when(job.start, plan.service);
-            format!(
-                "{when}: {}, {} ({})",
-                job.group,
-                job.name,
-                parts.join(", then ")
-            )
+            let what = match job.of {
+                JobOf::Step { .. } => format!("{}, {}", job.group, job.name),
+                JobOf::Mix | JobOf::Bottle | JobOf::Chill => capital(&job.name),
+            };
+            let times = if parts.is_empty() {
+                String::new()
+            } else {
+                format!(" ({})", parts.join(", then "))
+            };
+            format!("{when}: {what}{times}")
         })
         .collect()
 }
@@ -231,13 +236,14 @@ pub fn shopping_text(list: &Shopping, currency: &str) -> String {
         let packs = line.packs.as_ref().map_or_else(String::new, |packs| {
             let unit = if packs.by_mass { "g" } else { "ml" };
             format!(
-                ": {} packs of {} {unit}, {} {unit} left over",
+                ": {} {} of {} {unit}, {} {unit} left over",
                 packs.count,
+                if packs.count == 1 { "pack" } else { "packs" },
                 number(packs.size, 0),
                 number(packs.left_over, 0)
             )
         });
-        let amount = weight_and_volume(line.to_buy_g, line.to_buy_ml);
+        let amount = to_buy_text(line);
         lines.push(format!("[ ] {} {amount}{packs}", line.name));
     }
     lines.push(format!("Packs cost {}.", money(list.cost, currency)));
@@ -272,4 +278,19 @@ pub fn service_text(session: &Session) -> String {
     }
     lines.push(String::new());
     lines.join("\n")
+}
+
+/// What is taken of a line: grams, and ml of what is poured.
+pub fn taken_text(line: &ShoppingLine) -> String {
+    weight_and_volume(line.grams, line.ml.filter(|_| is_poured(line)))
+}
+
+/// What is bought of a line, likewise.
+pub fn to_buy_text(line: &ShoppingLine) -> String {
+    weight_and_volume(line.to_buy_g, line.to_buy_ml.filter(|_| is_poured(line)))
+}
+
+/// Sold by volume, as far as its pack says.
+fn is_poured(line: &ShoppingLine) -> bool {
+    line.packs.as_ref().is_none_or(|packs| !packs.by_mass)
 }

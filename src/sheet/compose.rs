@@ -13,11 +13,8 @@ pub fn sheet_blocks(recipe: &Recipe) -> Vec<Block> {
     let mut blocks = vec![title(recipe)];
     blocks.extend(story(recipe));
     blocks.extend(amounts(recipe));
-    blocks.push(Block::Pair {
-        left: making(recipe),
-        right: beside(recipe),
-        share: 0.5,
-    });
+    blocks.extend(pair(making(recipe), chart(recipe)));
+    blocks.extend(pair(around(recipe), figures(recipe)));
     blocks.extend(house(recipe));
     blocks.extend(service(recipe));
     blocks.extend(small(recipe));
@@ -82,13 +79,18 @@ fn amounts(recipe: &Recipe) -> Vec<Block> {
         .all(|line| line.ml.is_empty() || line.amount == line.ml);
     let mut columns = vec![Column::words("Ingredient", 1.0)];
     if !written_in_ml {
-        columns.push(Column::figures("as poured"));
+        columns.push(Column::figures("measure"));
     }
     columns.extend(["ml", "oz", "g"].map(Column::figures));
     let row = |line: &RecipeLine| {
         let mut cells = vec![with_how(line)];
         if !written_in_ml {
-            cells.push(line.amount.clone());
+            let is_ml = line.amount == line.ml;
+            cells.push(if is_ml {
+                String::new()
+            } else {
+                line.amount.clone()
+            });
         }
         cells.extend([&line.ml, &line.ounces, &line.grams].map(|cell| bare(cell)));
         if line.ml.is_empty() && written_in_ml {
@@ -162,8 +164,13 @@ fn making(recipe: &Recipe) -> Vec<Block> {
         blocks.push(Block::Heading("Garnish".to_owned()));
         blocks.push(Block::Paragraph(recipe.garnish.clone()));
     }
+    blocks
+}
+
+/// Allergens, alcohol and substitutes.
+fn around(recipe: &Recipe) -> Vec<Block> {
+    let mut blocks: Vec<Block> = safety(recipe).into_iter().collect();
     blocks.extend(headed("Substitutes", bullets(&recipe.substitutes)));
-    blocks.extend(safety(recipe));
     blocks
 }
 
@@ -181,31 +188,53 @@ fn safety(recipe: &Recipe) -> Option<Block> {
     (!safe.is_empty()).then_some(Block::Boxed(safe))
 }
 
-/// The balance and its figures.
-fn beside(recipe: &Recipe) -> Vec<Block> {
-    let mut blocks = Vec::new();
-    if let Some(chart) = &recipe.chart {
-        blocks.push(Block::Heading("Balance".to_owned()));
-        let (width_mm, height_mm) = CHART_MM;
-        blocks.push(chart_block(chart, width_mm, height_mm));
-        if !recipe.chart_words.is_empty() {
-            blocks.push(Block::Small(recipe.chart_words.clone()));
-        }
+/// Two columns, of which a page may end between this and the next pair.
+fn pair(left: Vec<Block>, right: Vec<Block>) -> Vec<Block> {
+    if right.is_empty() {
+        return left;
     }
-    if !recipe.figures.is_empty() {
-        let rows = recipe.figures.iter();
-        blocks.push(Block::Table {
-            columns: vec![
-                Column::words("Figure", 1.0),
-                Column::figures("as served"),
-                Column::figures("may be off"),
-            ],
-            rows: rows
-                .map(|line| vec![line.name.clone(), line.value.clone(), line.note.clone()])
-                .collect(),
-        });
+    if left.is_empty() {
+        return right;
+    }
+    vec![Block::Pair {
+        left,
+        right,
+        share: 0.5,
+    }]
+}
+
+/// The balance beside its classic.
+fn chart(recipe: &Recipe) -> Vec<Block> {
+    let Some(chart) = &recipe.chart else {
+        return Vec::new();
+    };
+    let (width_mm, height_mm) = CHART_MM;
+    let mut blocks = vec![
+        Block::Heading("Balance".to_owned()),
+        chart_block(chart, width_mm, height_mm),
+    ];
+    if !recipe.chart_words.is_empty() {
+        blocks.push(Block::Small(recipe.chart_words.clone()));
     }
     blocks
+}
+
+/// Strength, sweet, sour and the others.
+fn figures(recipe: &Recipe) -> Vec<Block> {
+    if recipe.figures.is_empty() {
+        return Vec::new();
+    }
+    let rows = recipe.figures.iter();
+    vec![Block::Table {
+        columns: vec![
+            Column::words("Figure", 1.0),
+            Column::figures("as served"),
+            Column::figures("may be off"),
+        ],
+        rows: rows
+            .map(|line| vec![line.name.clone(), line.value.clone(), line.note.clone()])
+            .collect(),
+    }]
 }
 
 fn allergens(recipe: &Recipe) -> String {

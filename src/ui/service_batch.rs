@@ -10,10 +10,12 @@ use crate::session::{
     Edit, ServiceView, Session, SubmissionEdit, alcohol_lines, bottle_lines, cost_lines, pour_name,
     rounding_line,
 };
-use crate::units::{money, number, percent_vol, trimmed};
+use crate::units::{Unit, money, number, percent_vol, show, trimmed};
 use eframe::egui::{Grid, RichText, Ui};
 use std::sync::Arc;
 
+/// Width of the names, points.
+const NAME: f32 = 150.0;
 /// Pour costs that a price is proposed for, % of the net price (common practice, no source).
 const POUR_COSTS_PCT: [f64; 2] = [18.0, 22.0];
 
@@ -57,18 +59,29 @@ fn lines(ui: &mut Ui, session: &Session, (spec, batch): (&Spec, &Batch), outbox:
         .num_columns(5)
         .striped(true)
         .show(ui, |ui| {
-            for words in ["for all", "ml", "g", "", "on the day"] {
+            for words in ["for all drinks", "measure", "ml", "g", "later"] {
                 ui.label(RichText::new(words).small().weak());
             }
             ui.end_row();
             for line in &batch.lines {
-                ui.label(line.amount_text(measures));
+                ui.vertical(|ui| {
+                    ui.set_max_width(NAME);
+                    ui.label(&line.name);
+                    if let Some(why) = line.on_the_day.filter(|why| *why != OnTheDay::Asked) {
+                        let words = format!("on the day: {}", why.words());
+                        ui.label(RichText::new(words).small().weak());
+                    }
+                });
+                let amount = line.amount_text(measures);
+                let is_ml = line
+                    .ml
+                    .is_some_and(|ml| amount == show(ml, Unit::Ml, measures));
+                ui.label(if is_ml { String::new() } else { amount });
                 ui.label(line.ml.map_or_else(String::new, |ml| number(ml, 0)));
                 ui.label(
                     line.grams
                         .map_or_else(String::new, |grams| number(grams, 0)),
                 );
-                ui.label(&line.name);
                 apart(ui, spec, line, outbox);
                 ui.end_row();
             }
@@ -78,8 +91,8 @@ fn lines(ui: &mut Ui, session: &Session, (spec, batch): (&Spec, &Batch), outbox:
 /// Why a line waits for the day; a tick where the plan may say so.
 fn apart(ui: &mut Ui, spec: &Spec, line: &BatchLine, outbox: &mut Outbox) {
     let forced = line.on_the_day.filter(|why| *why != OnTheDay::Asked);
-    if let Some(why) = forced {
-        ui.label(RichText::new(why.words()).weak());
+    if forced.is_some() {
+        ui.label("");
         return;
     }
     let mut wanted = line.on_the_day.is_some();

@@ -6,7 +6,7 @@ use super::naming::named;
 use super::service_panel::trouble;
 use crate::model::{IngredientId, ServicePlan, Spec};
 use crate::service::{Shopping, ShoppingLine};
-use crate::session::{Edit, Session, SubmissionEdit, shopping_text, weight_and_volume};
+use crate::session::{Edit, Session, SubmissionEdit, shopping_text, taken_text};
 use crate::units::{money, number};
 use eframe::egui::{Grid, Id, RichText, Ui};
 use std::sync::Arc;
@@ -73,7 +73,7 @@ fn table(ui: &mut Ui, (spec, list): (&Spec, &Shopping), outbox: &mut Outbox) {
 }
 
 fn taken(line: &ShoppingLine) -> String {
-    let words = weight_and_volume(line.grams, line.ml);
+    let words = taken_text(line);
     match line.pieces {
         Some(pieces) => format!("{words}, about {} pc", number(pieces.ceil(), 0)),
         None => words,
