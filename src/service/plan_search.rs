@@ -154,7 +154,7 @@ fn changed(heads: &[i64], seed: u64) -> Vec<i64> {
         state = state
             .wrapping_mul(6_364_136_223_846_793_005)
             .wrapping_add(1_442_695_040_888_963_407);
-        (state >> 33) as i64
+        i64::from((state >> 33) as u32)
     };
     heads
         .iter()
@@ -251,7 +251,7 @@ fn ceiling(problem: &Problem, latest: &[i64], placed: &[Option<Placed>]) -> i64 
 /// No schedule begins later: all work has to fit into the hands there are.
 fn by_hands(problem: &Problem) -> i64 {
     let work: i64 = problem.tasks.iter().map(|task| task.work).sum();
-    let hands = problem.hands as i64;
+    let hands = i64::from(problem.hands);
     let mut left = (work + hands - 1) / hands;
     let Some((from, to)) = problem.hours else {
         return problem.service - left;
@@ -283,7 +283,7 @@ fn last_days(problem: &Problem) -> Vec<i64> {
     latest
 }
 
-fn check_hours(problem: &Problem) -> Result<(), Clash> {
+fn check_hours(problem: &Problem) -> Result<(), PlanError> {
     let Some((from, to)) = problem.hours else {
         return Ok(());
     };
@@ -293,12 +293,13 @@ fn check_hours(problem: &Problem) -> Result<(), Clash> {
             job: task.name.clone(),
             work_min: task.work,
             open_min: to - from,
-        }),
+        }
+        .into()),
     }
 }
 
 /// Batches with a day of their own: the service is the last that they are used for.
-fn check_batches(problem: &Problem) -> Result<(), Clash> {
+fn check_batches(problem: &Problem) -> Result<(), PlanError> {
     for life in &problem.lives {
         let Some((last, label, until)) = &life.until else {
             continue;
@@ -312,7 +313,8 @@ fn check_batches(problem: &Problem) -> Result<(), Clash> {
                 used_for: problem.drink.clone(),
                 used_on: "the day of the service".to_owned(),
                 over_days,
-            });
+            }
+            .into());
         }
     }
     Ok(())

@@ -266,7 +266,9 @@ pub(super) fn tools(made: &Made<'_>) -> Vec<String> {
         Method::Bottled => &["bottle opener"],
         Method::NoIce => &["mixing glass", "bar spoon"],
     };
-    of_method.iter().for_each(|name| need(name));
+    for name in of_method {
+        need(name);
+    }
     let garnish = made.garnish.to_lowercase();
     if PEELS.iter().any(|word| garnish.contains(word)) {
         need("peeler");
