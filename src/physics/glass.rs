@@ -134,8 +134,6 @@ fn cap_height(rim: f64, depth: f64, volume: f64) -> f64 {
         let value = PI * height * height * (3.0 * sphere - height) / 3.0 - volume;
         (value, PI * height * (2.0 * sphere - height))
     };
-    bracketed_root(0.0, depth, 0.5 * depth, EXACT_MM, difference).unwrap_or_else(|| {
-        // Rounding at the rim; nothing at all stands at 0.
-        if volume > 0.0 { depth } else { 0.0 }
-    })
+    // None but for rounding at the rim.
+    bracketed_root(0.0, depth, 0.5 * depth, EXACT_MM, difference).unwrap_or(depth)
 }

@@ -2,7 +2,7 @@
 
 use super::bottled::{Bottled, bottled};
 use super::error::ServiceError;
-use super::garnished::garnished;
+use super::garnished::{garnished, pieces_said};
 use super::needs::{Demand, Needs, needs};
 use super::on_the_day::{Lives, OnTheDay, on_the_day};
 use super::sources::pieces_weigh;
@@ -35,7 +35,8 @@ pub struct BatchLine {
     pub amount: Option<f64>,
     /// For all drinks, ml at 20 °C; `None` where no amount is known.
     pub ml: Option<f64>,
-    /// For all drinks, g; `None` where no amount is known. A rinse counts in full.
+    /// For all drinks, g; `None` where no amount is known. A rinse counts in full, and a garnish made in
+    /// the house by the piece even where it is given in words.
     pub grams: Option<f64>,
     /// The words of a recipe that gives no amount.
     pub words: String,
@@ -189,10 +190,12 @@ fn line(
     let weighs = contents
         .as_ref()
         .and_then(|contents| amount_in_grams(pour, item, contents));
-    let grams = match pour.amount {
-        Amount::Pieces(pieces) => weighs.or_else(|| Some(pieces * pieces_weigh(document, row)?)),
-        _ => weighs,
+    let pieces = match &pour.amount {
+        Amount::Pieces(pieces) => Some(*pieces),
+        Amount::Words(words) => pieces_said(document, row, words),
+        Amount::Ml(_) | Amount::Grams(_) => None,
     };
+    let grams = weighs.or_else(|| Some(pieces? * pieces_weigh(document, row)?));
     let grams = grams.map(|grams| grams * made);
     let density = contents.as_ref().map(|contents| contents.density_g_per_ml);
     BatchLine {

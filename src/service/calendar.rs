@@ -9,6 +9,8 @@ use jiff::civil::DateTime;
 
 /// Who wrote it, as RFC 5545 asks (3.7.3).
 const WRITTEN_BY: &str = "-//Equipour//service plan//EN";
+/// Longest line without its end, octets (RFC 5545 3.1).
+const MOST_OCTETS: usize = 75;
 /// Local time of no zone (RFC 5545 3.3.5, form 1): the plan is for where the drink is served.
 const FLOATING: &str = "%Y%m%dT%H%M%S";
 
@@ -37,7 +39,25 @@ pub fn calendar(document: &Document, spec: &Spec, trial: &Trial, plan: &PrepPlan
     let mut service = own.event("service", &format!("Service: {}", spec.name), plan.service);
     service.description(&plain(&format!("Trial: {}", trial.name)));
     calendar.push(service.done());
-    calendar.to_string()
+    folded(&calendar.to_string())
+}
+
+/// Lines of at most 75 octets (RFC 5545 3.1): the last piece of a line comes one longer from the writer.
+fn folded(text: &str) -> String {
+    let mut folded = String::with_capacity(text.len());
+    for line in text.replace("\r\n ", "").split_terminator("\r\n") {
+        let mut octets = 0;
+        for letter in line.chars() {
+            if octets + letter.len_utf8() > MOST_OCTETS {
+                folded.push_str("\r\n ");
+                octets = 1;
+            }
+            folded.push(letter);
+            octets += letter.len_utf8();
+        }
+        folded.push_str("\r\n");
+    }
+    folded
 }
 
 /// What all events of a plan share.

@@ -42,3 +42,20 @@ pub(super) fn garnished(document: &Document, spec: &Spec, lines: &[BatchLine]) -
         })
         .collect()
 }
+
+/// Pieces in one drink of a garnish that a recipe gives in words, such as "2 crisps, on the rim": the
+/// number that they begin with, else one (our convention). `None` for what is no garnish made in the
+/// house.
+pub(super) fn pieces_said(document: &Document, row: &IngredientId, words: &str) -> Option<f64> {
+    let is_garnish = document.preparations.values().any(|made| {
+        let garnishes = made.garnishes.keys();
+        let mut rows = garnishes.filter_map(|output| made.outputs.get(output));
+        rows.any(|own| own == row)
+    });
+    let number: String = words
+        .trim_start()
+        .chars()
+        .take_while(char::is_ascii_digit)
+        .collect();
+    is_garnish.then(|| number.parse().unwrap_or(1.0))
+}

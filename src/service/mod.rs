@@ -16,6 +16,7 @@ mod labels;
 mod needs;
 mod on_the_day;
 mod plan;
+mod plan_checks;
 mod plan_clock;
 mod plan_lives;
 mod plan_place;

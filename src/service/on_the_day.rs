@@ -89,16 +89,15 @@ pub(super) fn on_the_day(
     if item.co2_g_per_l.unwrap_or(0.0) >= FIZZES_G_PER_L {
         return Some(OnTheDay::Fizzes);
     }
-    let fresh = match lives.by_row.get(row) {
+    let fresh = if let Some(Some(days)) = lives.by_row.get(row) {
         // What is made in the house says itself how long it keeps.
-        Some(Some(days)) => *days < KEEPS_DAYS,
-        _ => {
-            let kind = item.kind.trim().to_lowercase();
-            let is_strong = item
-                .strength_pct_vol
-                .is_some_and(|strength| strength.typical > 0.0);
-            FRESH.contains(&kind.as_str()) || (holds_egg(item) && !is_strong)
-        }
+        *days < KEEPS_DAYS
+    } else {
+        let kind = item.kind.trim().to_lowercase();
+        let is_strong = item
+            .strength_pct_vol
+            .is_some_and(|strength| strength.typical > 0.0);
+        FRESH.contains(&kind.as_str()) || (holds_egg(item) && !is_strong)
     };
     fresh.then_some(OnTheDay::Fresh)
 }

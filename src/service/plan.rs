@@ -99,7 +99,13 @@ pub enum PlanError {
     Service(#[from] ServiceError),
     /// Two things clash.
     #[error(transparent)]
-    Clash(#[from] Clash),
+    Clash(Box<Clash>),
+}
+
+impl From<Clash> for PlanError {
+    fn from(clash: Clash) -> Self {
+        Self::Clash(Box::new(clash))
+    }
 }
 
 /// Plans a batch backwards from the service time of the plan.

@@ -165,7 +165,7 @@ impl<'a> Partial<'a> {
                 .filter(|(other, _)| other.work > 0)
                 .map(|(other, placed)| (placed.start, placed.start + other.work))
                 .collect();
-            if let Some(begin) = crowded(&busy, (start, start + own.work), problem.hands) {
+            if let Some(begin) = crowded(&busy, (start, start + own.work), problem.hands as usize) {
                 earlier(begin - own.work);
             }
         }

@@ -68,7 +68,7 @@ pub(super) struct Life {
 pub(super) struct Problem {
     pub(super) tasks: Vec<Task>,
     pub(super) lives: Vec<Life>,
-    pub(super) hands: usize,
+    pub(super) hands: u32,
     pub(super) hours: Option<(i64, i64)>,
     /// How many there are of everything that a job needs.
     pub(super) counts: BTreeMap<String, usize>,
@@ -110,7 +110,7 @@ pub(super) fn problem(
     let mut problem = Problem {
         tasks,
         lives: Vec::new(),
-        hands: plan.hands.max(1) as usize,
+        hands: plan.hands.max(1),
         hours: clock.hours,
         counts,
         service: clock.service_min,

@@ -2,6 +2,7 @@
 
 use super::clash::Clash;
 use super::plan::PlanError;
+use super::plan_checks::check;
 use super::plan_clock::{DAY, day_of};
 use super::plan_place::{Partial, Placed, Stuck, in_hours};
 use super::plan_problem::{Problem, Use};
@@ -30,8 +31,7 @@ pub(super) struct Found {
 /// the limit goes. Where a wait is bounded, or something keeps no longer, the job behind is moved
 /// earlier and all is placed anew; then nothing is proved.
 pub(super) fn search(problem: &Problem) -> Result<Found, PlanError> {
-    check_hours(problem)?;
-    check_batches(problem)?;
+    check(problem)?;
     let heads = heads(problem);
     let mut latest = last_days(problem);
     let as_given = latest.clone();
@@ -154,7 +154,7 @@ fn changed(heads: &[i64], seed: u64) -> Vec<i64> {
         state = state
             .wrapping_mul(6_364_136_223_846_793_005)
             .wrapping_add(1_442_695_040_888_963_407);
-        (state >> 33) as i64
+        i64::from((state >> 33) as u32)
     };
     heads
         .iter()
@@ -251,7 +251,7 @@ fn ceiling(problem: &Problem, latest: &[i64], placed: &[Option<Placed>]) -> i64 
 /// No schedule begins later: all work has to fit into the hands there are.
 fn by_hands(problem: &Problem) -> i64 {
     let work: i64 = problem.tasks.iter().map(|task| task.work).sum();
-    let hands = problem.hands as i64;
+    let hands = i64::from(problem.hands);
     let mut left = (work + hands - 1) / hands;
     let Some((from, to)) = problem.hours else {
         return problem.service - left;
@@ -281,41 +281,6 @@ fn last_days(problem: &Problem) -> Vec<i64> {
         }
     }
     latest
-}
-
-fn check_hours(problem: &Problem) -> Result<(), Clash> {
-    let Some((from, to)) = problem.hours else {
-        return Ok(());
-    };
-    match problem.tasks.iter().find(|task| task.work > to - from) {
-        None => Ok(()),
-        Some(task) => Err(Clash::Hours {
-            job: task.name.clone(),
-            work_min: task.work,
-            open_min: to - from,
-        }),
-    }
-}
-
-/// Batches with a day of their own: the service is the last that they are used for.
-fn check_batches(problem: &Problem) -> Result<(), Clash> {
-    for life in &problem.lives {
-        let Some((last, label, until)) = &life.until else {
-            continue;
-        };
-        let over_days = -last;
-        if life.used_by == Use::Service && over_days > 0 {
-            return Err(Clash::Batch {
-                batch: label.clone(),
-                output: life.output.clone(),
-                until: until.clone(),
-                used_for: problem.drink.clone(),
-                used_on: "the day of the service".to_owned(),
-                over_days,
-            });
-        }
-    }
-    Ok(())
 }
 
 /// The wait before a job cannot be kept within the hours of any day.

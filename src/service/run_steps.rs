@@ -102,6 +102,16 @@ impl<'a> Made<'a> {
             .any(|(pour, _, item)| crate::kitchen::is_egg(item) && pour.added == Added::With)
     }
 
+    /// What is laid on or beside the drink: it is given by the piece or in words.
+    fn laid_on(&self) -> impl Iterator<Item = &(&'a Pour, &'a str, &'a Arc<Ingredient>)> {
+        self.added(Added::After).filter(|(pour, ..)| is_laid(pour))
+    }
+
+    /// What is topped up or floated.
+    fn topped(&self) -> impl Iterator<Item = &(&'a Pour, &'a str, &'a Arc<Ingredient>)> {
+        self.added(Added::After).filter(|(pour, ..)| !is_laid(pour))
+    }
+
     /// Poured in the glass itself, so that nothing is strained.
     const fn in_the_glass(&self) -> bool {
         matches!(
@@ -128,8 +138,11 @@ impl<'a> Made<'a> {
         if self.has_egg() {
             spares.push("egg".to_owned());
         }
-        let fizzes = self.added(Added::After);
-        spares.extend(fizzes.map(|(_, name, _)| format!("bottle: {name}")));
+        spares.extend(
+            self.laid_on()
+                .map(|(_, name, _)| format!("garnish: {name}")),
+        );
+        spares.extend(self.topped().map(|(_, name, _)| format!("bottle: {name}")));
         if self.method != Method::Bottled && self.method != Method::NoIce {
             spares.push("ice".to_owned());
         }
@@ -163,7 +176,7 @@ pub(super) fn steps(made: &Made<'_>) -> Vec<RunStep> {
         steps.push(step(words, usual::CHILL_GLASS * serves));
     }
     for (pour, name, _) in made.added(Added::Rinse) {
-        let amount = amount(made, pour, 1.0);
+        let amount = amount(made, pour);
         let words = each(&format!("Rinse the {} with {name}, {amount}", made.glass));
         steps.push(step(words, usual::RINSE * serves));
     }
@@ -173,7 +186,7 @@ pub(super) fn steps(made: &Made<'_>) -> Vec<RunStep> {
         } else {
             usual::POUR
         };
-        let words = format!("Measure {name}, {}", amount(made, pour, 1.0));
+        let words = format!("Measure {name}, {}", amount(made, pour));
         steps.push(step(each(&words), seconds * serves));
     }
     steps.extend(worked(made, vessels));
@@ -190,9 +203,13 @@ pub(super) fn steps(made: &Made<'_>) -> Vec<RunStep> {
         let words = each(&format!("{verb} into the {}", made.glass));
         steps.push(step(words, usual::STRAIN * serves));
     }
-    for (pour, name, _) in made.added(Added::After) {
-        let words = each(&format!("Top with {name}, {}", amount(made, pour, 1.0)));
+    for (pour, name, _) in made.topped() {
+        let words = each(&format!("Top with {name}, {}", amount(made, pour)));
         steps.push(step(words, usual::TOP * serves));
+    }
+    for (pour, name, _) in made.laid_on() {
+        let words = each(&format!("Garnish: {name}, {}", amount(made, pour)));
+        steps.push(step(words, usual::GARNISH * serves));
     }
     if !made.garnish.is_empty() {
         let words = each(&format!("Garnish: {}", made.garnish));
@@ -202,8 +219,12 @@ pub(super) fn steps(made: &Made<'_>) -> Vec<RunStep> {
     steps
 }
 
-fn amount(made: &Made<'_>, pour: &Pour, times: f64) -> String {
-    let value = pour.amount.value().unwrap_or(0.0) * times;
+const fn is_laid(pour: &Pour) -> bool {
+    matches!(pour.amount, Amount::Words(_) | Amount::Pieces(_))
+}
+
+fn amount(made: &Made<'_>, pour: &Pour) -> String {
+    let value = pour.amount.value().unwrap_or(0.0);
     pour.amount_text(value, &made.document.measures)
 }
 
@@ -266,13 +287,15 @@ pub(super) fn tools(made: &Made<'_>) -> Vec<String> {
         Method::Bottled => &["bottle opener"],
         Method::NoIce => &["mixing glass", "bar spoon"],
     };
-    of_method.iter().for_each(|name| need(name));
+    for name in of_method {
+        need(name);
+    }
     let garnish = made.garnish.to_lowercase();
     if PEELS.iter().any(|word| garnish.contains(word)) {
         need("peeler");
         need("knife and board");
     }
-    if !garnish.is_empty() {
+    if !garnish.is_empty() || made.laid_on().next().is_some() {
         need("tongs");
     }
     let mut tools: Vec<String> = tools.into_iter().map(capital).collect();

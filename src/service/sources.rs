@@ -109,7 +109,7 @@ impl<'a> Sources<'a> {
         self.document
             .preparations
             .get(*id)
-            .map(|made| made.as_ref())
+            .map(std::convert::AsRef::as_ref)
     }
 
     /// The row that a source is asked for by: of a batch the row that it is a batch of.

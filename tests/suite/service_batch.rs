@@ -181,6 +181,19 @@ fn a_garnish_that_asks_for_more_decides_and_the_surplus_is_told() {
 }
 
 #[test]
+fn a_garnish_in_words_is_counted_by_the_piece() {
+    let mut found = cordial();
+    let words = "2 pieces, on the rim".to_owned();
+    let leather = after(made_in_house("cordial", "leather", Amount::Words(words)));
+    found.2.pours.push(leather);
+    let batch = batched(&found, &serving(20));
+    // Forty pieces of four from a batch.
+    assert!(near(batch.needs.preparations[1].factor, 10.0));
+    assert_eq!(batch.needs.preparations[1].decided_by, "leather");
+    assert!(batch.uncounted.is_empty(), "{:?}", batch.uncounted);
+}
+
+#[test]
 fn what_is_at_hand_of_a_house_made_ingredient_is_not_made_again() {
     let found = cordial();
     let mut plan = serving(20);

@@ -19,7 +19,7 @@ fn found() -> ((Document, Spec, Trial), PrepPlan) {
     ]);
     let all = Arc::make_mut(&mut found.0.preparations);
     let made = all.get_mut(&"a".into()).expect("it is there");
-    Arc::make_mut(made).name = LONG.to_owned();
+    LONG.clone_into(&mut Arc::make_mut(made).name);
     let plan = planned(&found, &service(1, None), None).expect("it can be planned");
     (found, plan)
 }
@@ -76,7 +76,7 @@ fn it_keeps_the_rules_of_the_standard() {
         .iter()
         .filter(|line| line.starts_with("DTSTART:") || line.starts_with("DTEND:"));
     assert!(times.clone().all(|line| !line.ends_with('Z')));
-    assert!(lines.iter().any(|line| *line == "DTSTAMP:20260520T000000Z"));
+    assert!(lines.contains(&"DTSTAMP:20260520T000000Z"));
     // TEXT is escaped (3.3.11): backslash, semicolon, comma, line break.
     let summary = lines
         .iter()

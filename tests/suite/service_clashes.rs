@@ -2,13 +2,13 @@
 
 use crate::house_made::{input, larder, make, preparation, put_preparation, step};
 use crate::service_kit::{drink, made_in_house};
-use crate::service_plan_kit::{chains, lawful, planned, service, timed, with};
+use crate::service_plan_kit::{chains, infusion, lawful, planned, service, timed, with};
 use equipour::model::{Amount, Process, Quantity, ServicePlan, Step};
 use equipour::service::{Clash, PlanError, lasting};
 
 fn clash(found: Result<equipour::service::PrepPlan, PlanError>) -> Clash {
     match found.expect_err("it cannot be kept") {
-        PlanError::Clash(clash) => clash,
+        PlanError::Clash(clash) => *clash,
         other @ PlanError::Service(_) => panic!("{other}"),
     }
 }
@@ -62,6 +62,22 @@ fn work_that_is_longer_than_a_day_is_told() {
         clash.to_string().contains("\"combine: a\" is 10 h of work"),
         "{clash}"
     );
+}
+
+#[test]
+fn a_wait_that_ends_when_nobody_works_names_what_has_to_follow() {
+    // Within a day there are 8 h, from one day to the next 16 h: never 9 to 12 h.
+    let steps = vec![
+        infusion(10.0, (540.0, 720.0)),
+        timed("", "", 10.0, (0.0, 0.0)),
+    ];
+    let found = chains(std::slice::from_ref(&steps));
+    let clash = clash(planned(&found, &service(1, Some(("10:00", "18:00"))), None));
+    let words = clash.to_string();
+    for part in ["\"infuse: a-1\"", "\"combine: a\"", "12 h", "4 h too long"] {
+        assert!(words.contains(part), "{part}: {words}");
+    }
+    assert!(planned(&found, &service(1, Some(("10:00", "22:00"))), None).is_ok());
 }
 
 /// Milk and water: to be kept cold, seven days.

@@ -1,10 +1,12 @@
 //! Schedules backwards from the service.
 
+use crate::service_kit::batched;
 use crate::service_plan_kit::{
-    begin_of, best_of_all_orders, chains, lawful, planned, service, timed, with,
+    begin_of, best_of_all_orders, chains, infusion, lawful, planned, service, timed, with,
 };
-use equipour::model::{Process, Release, Step};
-use equipour::service::{Because, JobOf, PrepPlan};
+use equipour::model::{Process, SpecId, Step};
+use equipour::service::{Because, Clash, JobOf, PlanError, PrepPlan, labels, shopping};
+use equipour::store::{DEMO, read_text};
 use proptest::prelude::*;
 
 fn plan_of(steps: &[Vec<Step>], hands: u32, hours: Option<(&str, &str)>) -> PrepPlan {
@@ -81,25 +83,13 @@ fn equipment_is_taken_while_a_step_works_and_waits() {
     assert_eq!(begin_of(&plan), 19 * 60 - 7 - 310);
 }
 
-fn soak(work: f64, wait: (f64, f64)) -> Step {
-    let none = Release {
-        water: 0.0,
-        soluble: 0.0,
-        fat: 0.0,
-        protein: 0.0,
-        starch: 0.0,
-        other: 0.0,
-    };
-    Step {
-        does: Process::Infuse { release: none },
-        ..timed("", "", work, wait)
-    }
-}
-
 #[test]
 fn what_must_not_wait_longer_goes_on_when_its_longest_wait_is_over() {
     // An infusion of 8 to 16 h, then 60 min of work; open from 10 to 18.
-    let steps = vec![soak(30.0, (480.0, 960.0)), timed("", "", 60.0, (0.0, 0.0))];
+    let steps = vec![
+        infusion(30.0, (480.0, 960.0)),
+        timed("", "", 60.0, (0.0, 0.0)),
+    ];
     let plan = plan_of(&[steps], 1, Some(("10:00", "18:00")));
     // From 17:00 back the longest wait would begin at night, and the evening before lies 23 h back: the
     // wait is the longest that lets both lie within hours.
@@ -197,4 +187,78 @@ proptest! {
         let next = planned(&found, &of, None).expect("it can be planned");
         prop_assert_eq!(next.begins.duration_since(moved.begins).as_mins(), 24 * 60);
     }
+
+    #[test]
+    fn infusions_wait_between_their_shortest_and_their_longest_and_then_go_on(
+        chains_of in prop::collection::vec((0_u32..3, 0_u32..6, 0_u32..10, some_chain()), 1..4),
+        hands in 1_u32..3,
+        is_open in any::<bool>(),
+    ) {
+        let steps: Vec<Vec<Step>> = chains_of
+            .iter()
+            .map(|(work, least, more, rest)| {
+                let least = f64::from(1 + least) * 60.0;
+                let wait = (least, least + f64::from(*more) * 60.0);
+                let mut steps = vec![infusion(f64::from(*work) * 20.0, wait)];
+                steps.extend(rest.iter().cloned());
+                steps
+            })
+            .collect();
+        let of = service(hands, is_open.then_some(("09:00", "20:00")));
+        let found = chains(&steps);
+        let plan = match planned(&found, &of, None) {
+            Ok(plan) => plan,
+            // Eleven hours of a day and thirteen between two: some waits fit neither.
+            Err(PlanError::Clash(clash)) if is_open && matches!(*clash, Clash::Wait { .. }) => {
+                return Ok(());
+            }
+            Err(other) => panic!("{other}"),
+        };
+        lawful(&plan, &of);
+        for (place, job) in plan.jobs.iter().enumerate() {
+            let JobOf::Step { preparation, step } = &job.of else { continue };
+            let step = &found.0.preparations[preparation].steps[*step];
+            prop_assert!(job.wait_min <= step.wait.most_min as i64);
+            if matches!(step.does, Process::Infuse { .. }) {
+                prop_assert!(job.wait_min >= step.wait.least_min as i64);
+                let next = plan.jobs.iter().find(|next| next.needs.contains(&place));
+                prop_assert_eq!(next.expect("something follows").start, job.end);
+            } else {
+                prop_assert_eq!(job.wait_min, step.wait.most_min as i64);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_demo_s_house_made_drink_can_be_planned_and_all_lists_be_written() {
+    let demo = read_text(DEMO).expect("the demo is sound").document;
+    let spec = demo.spec(SpecId(12)).expect("the house-made drink").clone();
+    let trial = spec.latest().expect("it has a trial").as_ref().clone();
+    let mut of = service(2, Some(("09:00", "23:00")));
+    of.bottling.on = true;
+    let found = (demo, spec, trial);
+    let batch = batched(&found, &of);
+    assert!(!batch.needs.preparations.is_empty());
+    let plan = planned(&found, &of, None).expect("it can be planned");
+    lawful(&plan, &of);
+    let steps: usize = batch
+        .needs
+        .preparations
+        .iter()
+        .map(|made| found.0.preparations[&made.id].steps.len())
+        .sum();
+    let of_steps = plan
+        .jobs
+        .iter()
+        .filter(|job| matches!(job.of, JobOf::Step { .. }));
+    assert_eq!(of_steps.count(), steps);
+    let list = shopping(&found.0, &batch, &of);
+    assert!(
+        list.lines
+            .iter()
+            .all(|line| line.grams > 0.0 && !line.name.is_empty())
+    );
+    let all = labels(&found.0, &found.1, &batch, (&of, Some(&plan)), "2026-05-20");
+    assert!(all.expect("labels").len() >= batch.needs.preparations.len());
 }

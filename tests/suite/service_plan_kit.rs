@@ -29,6 +29,16 @@ pub(crate) fn with(equipment: &str, step: Step) -> Step {
     }
 }
 
+/// A step whose wait must not last longer: an infusion that gives nothing off.
+pub(crate) fn infusion(work: f64, wait: (f64, f64)) -> Step {
+    Step {
+        does: Process::Infuse {
+            release: crate::kitchen_flow_kit::NONE,
+        },
+        ..timed("", "", work, wait)
+    }
+}
+
 /// A preparation of sugar whose steps follow each other: the streams are `sugar`, then `<id>-1` and so
 /// on, the last one being the output `<id>`.
 pub(crate) fn chain(document: &mut Document, id: &str, steps: Vec<Step>) {
