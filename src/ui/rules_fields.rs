@@ -35,6 +35,30 @@ pub(super) fn fields(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
                 product,
             );
         }
+        RuleKind::HouseMade { .. } => house_made(form, asks),
+        RuleKind::Measures { .. } => measures(form, asks),
+        RuleKind::AlcoholAtMost { .. } | RuleKind::Strength { .. } | RuleKind::Volume { .. } => {
+            amounts(form, asks);
+        }
+        RuleKind::Serves { .. }
+        | RuleKind::StageTime { .. }
+        | RuleKind::PreparationTime { .. }
+        | RuleKind::Deadline { .. } => times(form, asks),
+        RuleKind::Methods { allowed } => {
+            let all = Method::ALL.map(|one| (one, one.name()));
+            form.set(
+                "Allowed",
+                "Ticked ones are allowed; none ticked allows all",
+                &all,
+                allowed,
+            );
+        }
+        _ => in_words(form, asks),
+    }
+}
+
+fn amounts(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
+    match asks {
         RuleKind::AlcoholAtMost { measure, most } => {
             let choices = AlcoholMeasure::ALL.map(|one| (one, one.name()));
             let teach = "Alcoholic is what holds more than 1.2 % vol (EU 1169/2011, from memory)";
@@ -57,17 +81,12 @@ pub(super) fn fields(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
             form.choice("Volume", "Which volume the rule means", &choices, of);
             form.both("Volume of one drink", "ml", least, most);
         }
-        RuleKind::HouseMade { .. } => house_made(form, asks),
-        RuleKind::Measures { .. } => measures(form, asks),
-        RuleKind::Methods { allowed } => {
-            let all = Method::ALL.map(|one| (one, one.name()));
-            form.set(
-                "Allowed",
-                "Ticked ones are allowed; none ticked allows all",
-                &all,
-                allowed,
-            );
-        }
+        _ => {}
+    }
+}
+
+fn times(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
+    match asks {
         RuleKind::Serves { count } => {
             form.count(
                 "Drinks",
@@ -93,7 +112,15 @@ pub(super) fn fields(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
             let teach = "Minutes of work on garnish and house-made ingredients";
             form.number("At most", teach, "min", minutes);
         }
-        _ => in_words(form, asks),
+        RuleKind::Deadline { on, locked_days } => {
+            form.day("Last day", "Year-month-day, such as 2027-06-30", on);
+            form.count(
+                "Locked before",
+                "Days before it from which the recipe must not change; 0 for none",
+                locked_days,
+            );
+        }
+        _ => {}
     }
 }
 
@@ -137,14 +164,6 @@ fn in_words(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
         RuleKind::Stated { required } => {
             let all = Required::ALL.map(|one| (one, one.name()));
             form.set("Stated", "What has to stand on the sheet", &all, required);
-        }
-        RuleKind::Deadline { on, locked_days } => {
-            form.day("Last day", "Year-month-day, such as 2027-06-30", on);
-            form.count(
-                "Locked before",
-                "Days before it from which the recipe must not change; 0 for none",
-                locked_days,
-            );
         }
         RuleKind::Asked { words } => {
             form.word("Question", "What a person has to look at", words);
