@@ -10,31 +10,9 @@ use crate::units::Unit;
 pub(super) fn fields(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
     match asks {
         RuleKind::Ingredients { most, counts } => ingredients(form, most, counts),
-        RuleKind::ProductAtLeast { product, ml } => {
-            form.word("Product", "The rules' word for it", product);
-            form.number(
-                "At least",
-                "Least in one drink, pours of it together",
-                "ml",
-                ml,
-            );
-        }
-        RuleKind::ProductAtMost { product, ml } => {
-            form.word("Product", "The rules' word for it", product);
-            form.number(
-                "At most",
-                "Most in one drink, pours of it together",
-                "ml",
-                ml,
-            );
-        }
-        RuleKind::OnlyOfItsKind { product } => {
-            form.word(
-                "Product",
-                "No other ingredient of its kind may be poured",
-                product,
-            );
-        }
+        RuleKind::ProductAtLeast { .. }
+        | RuleKind::ProductAtMost { .. }
+        | RuleKind::OnlyOfItsKind { .. } => products(form, asks),
         RuleKind::HouseMade { .. } => house_made(form, asks),
         RuleKind::Measures { .. } => measures(form, asks),
         RuleKind::AlcoholAtMost { .. } | RuleKind::Strength { .. } | RuleKind::Volume { .. } => {
@@ -44,6 +22,7 @@ pub(super) fn fields(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
         | RuleKind::StageTime { .. }
         | RuleKind::PreparationTime { .. }
         | RuleKind::Deadline { .. } => times(form, asks),
+        RuleKind::StoryWords { .. } | RuleKind::NameWords { .. } => texts(form, asks),
         RuleKind::Methods { allowed } => {
             let all = Method::ALL.map(|one| (one, one.name()));
             form.set(
@@ -124,24 +103,39 @@ fn times(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
     }
 }
 
-fn in_words(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
+fn products(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
     match asks {
-        RuleKind::Banned { practice } => {
-            let all = Practice::ALL.map(|one| (one, one.name()));
-            form.choice("Not done", "What the rules forbid", &all, practice);
-        }
-        RuleKind::NoAllergen { allergen } => {
-            let known = EU_ALLERGENS.iter().position(|one| one == allergen);
-            let mut place = known.unwrap_or(0);
-            let all: Vec<(usize, &str)> = EU_ALLERGENS.iter().copied().enumerate().collect();
-            form.choice(
-                "Without",
-                "A group of EU 1169/2011 Annex II",
-                &all,
-                &mut place,
+        RuleKind::ProductAtLeast { product, ml } => {
+            form.word("Product", "The rules' word for it", product);
+            form.number(
+                "At least",
+                "Least in one drink, pours of it together",
+                "ml",
+                ml,
             );
-            EU_ALLERGENS[place].clone_into(allergen);
         }
+        RuleKind::ProductAtMost { product, ml } => {
+            form.word("Product", "The rules' word for it", product);
+            form.number(
+                "At most",
+                "Most in one drink, pours of it together",
+                "ml",
+                ml,
+            );
+        }
+        RuleKind::OnlyOfItsKind { product } => {
+            form.word(
+                "Product",
+                "No other ingredient of its kind may be poured",
+                product,
+            );
+        }
+        _ => {}
+    }
+}
+
+fn texts(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
+    match asks {
         RuleKind::StoryWords { least, most } => {
             form.count(
                 "At least",
@@ -160,6 +154,28 @@ fn in_words(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
                 .filter(|word| !word.is_empty())
                 .map(str::to_owned)
                 .collect();
+        }
+        _ => {}
+    }
+}
+
+fn in_words(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
+    match asks {
+        RuleKind::Banned { practice } => {
+            let all = Practice::ALL.map(|one| (one, one.name()));
+            form.choice("Not done", "What the rules forbid", &all, practice);
+        }
+        RuleKind::NoAllergen { allergen } => {
+            let known = EU_ALLERGENS.iter().position(|one| one == allergen);
+            let mut place = known.unwrap_or(0);
+            let all: Vec<(usize, &str)> = EU_ALLERGENS.iter().copied().enumerate().collect();
+            form.choice(
+                "Without",
+                "A group of EU 1169/2011 Annex II",
+                &all,
+                &mut place,
+            );
+            EU_ALLERGENS[place].clone_into(allergen);
         }
         RuleKind::Stated { required } => {
             let all = Required::ALL.map(|one| (one, one.name()));
