@@ -171,18 +171,18 @@ impl<'a> Build<'a> {
         if own.is_some_and(|own| apart_from(value, own) <= 0.0) {
             return None;
         }
-        let said = self.said(rule);
-        self.done.from.retain(|one| one.limit != limit);
-        self.done.from.push(FromRule {
-            limit,
-            rule: rule.key.clone(),
-            words: said.clone(),
-        });
-        self.owners.insert(limit, said);
+        self.own(rule, limit);
         Some(match end {
             End::Least => (Some(value), most),
             End::Most => (least, Some(value)),
         })
+    }
+
+    /// Writes down that a limit comes from a rule from now on.
+    fn own(&mut self, rule: &Rule, limit: RuledLimit) {
+        self.done.from.retain(|one| one.limit != limit);
+        self.note(rule, limit);
+        self.owners.insert(limit, self.said(rule));
     }
 
     /// "the rules of Harbour Cup ask for at least 40 ml of caraway spirit".

@@ -23,55 +23,60 @@ pub(super) struct Shares {
 impl Shares {
     /// What a rule asks of pours; nothing for rules of another kind.
     pub(super) fn of(build: &Build<'_>, asks: &RuleKind) -> Vec<Self> {
-        let pours = &build.poured.pours;
         match asks {
-            RuleKind::ProductAtLeast { product, ml } | RuleKind::ProductAtMost { product, ml } => {
-                let end = if matches!(asks, RuleKind::ProductAtLeast { .. }) {
-                    End::Least
-                } else {
-                    End::Most
-                };
-                let Some(product) = product_of(build.handed, &build.poured, product) else {
-                    return Vec::new();
-                };
-                let of_it = pours.iter().filter(|fact| fact.id == product.id);
-                shared(build, &of_it.collect::<Vec<_>>(), end, *ml)
-            }
+            RuleKind::ProductAtLeast { product, ml } => of_product(build, product, End::Least, *ml),
+            RuleKind::ProductAtMost { product, ml } => of_product(build, product, End::Most, *ml),
             RuleKind::AlcoholAtMost {
                 measure: AlcoholMeasure::AlcoholicMl,
                 most,
             } => {
-                let alcoholic = pours.iter().filter(|fact| fact.is_alcoholic());
-                shared(build, &alcoholic.collect::<Vec<_>>(), End::Most, *most)
+                let pours = build.poured.pours.iter();
+                let alcoholic: Vec<_> = pours.filter(|fact| fact.is_alcoholic()).collect();
+                shared(build, &alcoholic, End::Most, *most)
             }
             RuleKind::HouseMade {
                 most_ml: Some(most),
                 ..
-            } => {
-                let made = build.poured.preparations().into_iter();
-                made.flat_map(|id| {
-                    let of_it = pours.iter().filter(|fact| fact.made == Some(id));
-                    let of_it = of_it.filter(|fact| fact.counts != Counts::Garnish);
-                    shared(build, &of_it.collect::<Vec<_>>(), End::Most, *most)
-                })
-                .collect()
-            }
+            } => of_house_made(build, *most),
             RuleKind::Volume {
                 of: VolumeOf::Poured,
                 least,
                 most,
-            } => {
-                let all: Vec<&PourFact<'_>> = pours.iter().collect();
-                let ends = [(End::Least, least), (End::Most, most)];
-                let stated = ends.into_iter().filter_map(|(end, ml)| Some((end, (*ml)?)));
-                stated
-                    .filter(|(end, ml)| !is_held_within(build, &all, *end, *ml))
-                    .flat_map(|(end, ml)| shared(build, &all, end, ml))
-                    .collect()
-            }
+            } => of_poured(build, *least, *most),
             _ => Vec::new(),
         }
     }
+}
+
+fn of_product(build: &Build<'_>, product: &str, end: End, ml: f64) -> Vec<Shares> {
+    let Some(product) = product_of(build.handed, &build.poured, product) else {
+        return Vec::new();
+    };
+    let pours: Vec<_> = build.poured.of_row(product.id).collect();
+    shared(build, &pours, end, ml)
+}
+
+/// Each house-made ingredient on its own, garnish aside.
+fn of_house_made(build: &Build<'_>, most_ml: f64) -> Vec<Shares> {
+    let pours = &build.poured.pours;
+    let made = build.poured.preparations().into_iter();
+    made.flat_map(|id| {
+        let of_it = pours.iter().filter(|fact| fact.made == Some(id));
+        let of_it = of_it.filter(|fact| fact.counts != Counts::Garnish);
+        shared(build, &of_it.collect::<Vec<_>>(), End::Most, most_ml)
+    })
+    .collect()
+}
+
+/// The volume before ice, unless what is held keeps it anyhow.
+fn of_poured(build: &Build<'_>, least: Option<f64>, most: Option<f64>) -> Vec<Shares> {
+    let all: Vec<&PourFact<'_>> = build.poured.pours.iter().collect();
+    let ends = [(End::Least, least), (End::Most, most)];
+    let stated = ends.into_iter().filter_map(|(end, ml)| Some((end, ml?)));
+    stated
+        .filter(|(end, ml)| !is_held_within(build, &all, *end, *ml))
+        .flat_map(|(end, ml)| shared(build, &all, end, ml))
+        .collect()
 }
 
 /// Whether what is held keeps the poured total within the rule anyhow.
@@ -146,49 +151,47 @@ fn in_proportion(pours: &[&PourFact<'_>], ml: f64) -> Vec<f64> {
 /// The same, where pours with limits of their own take no more (or no less) than these leave, and the
 /// others make up for it; `None` where that is not enough.
 fn within_own(build: &Build<'_>, pours: &[&PourFact<'_>], end: End, ml: f64) -> Option<Vec<f64>> {
-    let own = |fact: &PourFact<'_>| -> Option<f64> {
-        let pour = build.done.trial.pours.get(fact.place)?;
-        let limit = match end {
-            End::Least => pour.maximum,
-            End::Most => pour.minimum,
-        };
-        Some(limit? * fact.ml_per_unit?)
-    };
     let mut parts: Vec<Option<f64>> = vec![None; pours.len()];
     loop {
-        let taken: f64 = parts.iter().flatten().sum();
+        let left = ml - parts.iter().flatten().sum::<f64>();
         let open = |place: &usize| parts[*place].is_none();
         let open: Vec<usize> = (0..pours.len()).filter(open).collect();
-        let free: Vec<&PourFact<'_>> = open.iter().map(|place| pours[*place]).collect();
-        let left = ml - taken;
-        if end == End::Most && left < -NOTHING_ML
-            || end == End::Least && free.is_empty() && left > NOTHING_ML
-        {
+        let too_much = end == End::Most && left < -NOTHING_ML;
+        let too_little = end == End::Least && open.is_empty() && left > NOTHING_ML;
+        if too_much || too_little {
             return None;
         }
+        let free: Vec<&PourFact<'_>> = open.iter().map(|place| pours[*place]).collect();
         let shares = in_proportion(&free, left.max(0.0));
-        let cut: Vec<(usize, f64)> = open
-            .iter()
-            .zip(&shares)
-            .filter_map(|(place, share)| {
-                let own = own(pours[*place])?;
-                let cuts = match end {
-                    End::Least => *share > own,
-                    End::Most => *share < own,
-                };
-                cuts.then_some((*place, own))
-            })
-            .collect();
-        if cut.is_empty() {
+        let mut any_cut = false;
+        for ((place, fact), share) in open.iter().zip(&free).zip(&shares) {
+            if let Some(own) = cut_by(build, fact, end, *share) {
+                parts[*place] = Some(own);
+                any_cut = true;
+            }
+        }
+        if !any_cut {
             for (place, share) in open.into_iter().zip(shares) {
                 parts[place] = Some(share);
             }
             return parts.into_iter().collect();
         }
-        for (place, own) in cut {
-            parts[place] = Some(own);
-        }
     }
+}
+
+/// The own limit of a pour that its share does not keep, ml.
+fn cut_by(build: &Build<'_>, fact: &PourFact<'_>, end: End, share: f64) -> Option<f64> {
+    let pour = build.done.trial.pours.get(fact.place)?;
+    let own = match end {
+        End::Least => pour.maximum,
+        End::Most => pour.minimum,
+    };
+    let own = own? * fact.ml_per_unit?;
+    let cuts = match end {
+        End::Least => share > own,
+        End::Most => share < own,
+    };
+    cuts.then_some(own)
 }
 
 fn impossible(still: &[&PourFact<'_>], taken: f64, apart: f64) -> String {

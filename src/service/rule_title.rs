@@ -37,15 +37,7 @@ pub fn rule_title(asks: &RuleKind) -> String {
             format!("Technique: {}", any_of(&names))
         }
         RuleKind::Serves { count } => format!("{} on the stage", drinks(*count)),
-        RuleKind::StoryWords { least: 0, most } => format!("Story of at most {most} words"),
-        RuleKind::StoryWords { least, most } => format!("Story of {least} to {most} words"),
-        RuleKind::NameWords { banned } if banned.is_empty() => {
-            "A name that offends nobody".to_owned()
-        }
-        RuleKind::NameWords { banned } => format!(
-            "A name that offends nobody, without the words {}",
-            banned.join(", ")
-        ),
+        RuleKind::StoryWords { .. } | RuleKind::NameWords { .. } => worded(asks),
         RuleKind::Stated { required } => stated(required),
         RuleKind::Banned { practice } => format!("Not done: {}", practice.name()),
         RuleKind::NoAllergen { allergen } => format!("Without {allergen}"),
@@ -53,6 +45,18 @@ pub fn rule_title(asks: &RuleKind) -> String {
         RuleKind::StageTime { .. }
         | RuleKind::PreparationTime { .. }
         | RuleKind::Deadline { .. } => timed(asks),
+    }
+}
+
+fn worded(asks: &RuleKind) -> String {
+    match asks {
+        RuleKind::StoryWords { least: 0, most } => format!("Story of at most {most} words"),
+        RuleKind::StoryWords { least, most } => format!("Story of {least} to {most} words"),
+        RuleKind::NameWords { banned } if !banned.is_empty() => format!(
+            "A name that offends nobody, without the words {}",
+            banned.join(", ")
+        ),
+        _ => "A name that offends nobody".to_owned(),
     }
 }
 

@@ -82,28 +82,7 @@ impl Editor<'_> {
         let number = place + 1;
         let open = view.open.as_ref() == Some(&rule.key);
         let mut new = rule.clone();
-        let mut removed = false;
-        ui.horizontal_wrapped(|ui| {
-            let mut on = !rule.off;
-            let tick = ui.checkbox(&mut on, "");
-            let teach = "Unticked, the rule is kept but not looked at";
-            named(tick, &format!("Rule {number} on"), teach);
-            new.off = !on;
-            let title = rule_title(&rule.asks);
-            let color = Tokens::of(ui);
-            let color = if rule.off { color.weak } else { color.text };
-            ui.label(RichText::new(title).color(color))
-                .on_hover_text(&rule.note);
-            let change = ui.selectable_label(open, "Change");
-            let teach = kind_of(&rule.asks).teach;
-            if named(change, &format!("Change rule {number}"), teach).clicked() {
-                view.open = (!open).then(|| rule.key.clone());
-            }
-            let remove = ui.small_button("×");
-            let teach = "Takes the rule out of this set; it can be undone";
-            removed = named(remove, &format!("Remove rule {number}"), teach).clicked();
-        });
-        if removed {
+        if line(ui, number, &mut new, view) {
             let mut set = RuleSet::clone(self.set);
             set.rules.remove(place);
             outbox.edit(changed(self.id, set, "Remove a rule"));
@@ -166,4 +145,30 @@ impl Editor<'_> {
             "One rule more at the end, of any kind",
         );
     }
+}
+
+/// The line of one rule: its tick, what it asks, and how to change it; true when it is to be removed.
+fn line(ui: &mut Ui, number: usize, rule: &mut Rule, view: &mut RulesView) -> bool {
+    let row = ui.horizontal_wrapped(|ui| {
+        let mut on = !rule.off;
+        let tick = ui.checkbox(&mut on, "");
+        let teach = "Unticked, the rule is kept but not looked at";
+        named(tick, &format!("Rule {number} on"), teach);
+        let tokens = Tokens::of(ui);
+        let color = if rule.off { tokens.weak } else { tokens.text };
+        rule.off = !on;
+        let title = rule_title(&rule.asks);
+        ui.label(RichText::new(title).color(color))
+            .on_hover_text(&rule.note);
+        let open = view.open.as_ref() == Some(&rule.key);
+        let change = ui.selectable_label(open, "Change");
+        let teach = kind_of(&rule.asks).teach;
+        if named(change, &format!("Change rule {number}"), teach).clicked() {
+            view.open = (!open).then(|| rule.key.clone());
+        }
+        let remove = ui.small_button("×");
+        let teach = "Takes the rule out of this set; it can be undone";
+        named(remove, &format!("Remove rule {number}"), teach).clicked()
+    });
+    row.inner
 }

@@ -10,31 +10,34 @@ use crate::units::Unit;
 pub(super) fn fields(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
     match asks {
         RuleKind::Ingredients { most, counts } => ingredients(form, most, counts),
-        RuleKind::ProductAtLeast { product, ml } => {
-            form.word("Product", "The rules' word for it", product);
-            form.number(
-                "At least",
-                "Least in one drink, pours of it together",
-                "ml",
-                ml,
+        RuleKind::ProductAtLeast { .. }
+        | RuleKind::ProductAtMost { .. }
+        | RuleKind::OnlyOfItsKind { .. } => products(form, asks),
+        RuleKind::HouseMade { .. } => house_made(form, asks),
+        RuleKind::Measures { .. } => measures(form, asks),
+        RuleKind::AlcoholAtMost { .. } | RuleKind::Strength { .. } | RuleKind::Volume { .. } => {
+            amounts(form, asks);
+        }
+        RuleKind::Serves { .. }
+        | RuleKind::StageTime { .. }
+        | RuleKind::PreparationTime { .. }
+        | RuleKind::Deadline { .. } => times(form, asks),
+        RuleKind::StoryWords { .. } | RuleKind::NameWords { .. } => texts(form, asks),
+        RuleKind::Methods { allowed } => {
+            let all = Method::ALL.map(|one| (one, one.name()));
+            form.set(
+                "Allowed",
+                "Ticked ones are allowed; none ticked allows all",
+                &all,
+                allowed,
             );
         }
-        RuleKind::ProductAtMost { product, ml } => {
-            form.word("Product", "The rules' word for it", product);
-            form.number(
-                "At most",
-                "Most in one drink, pours of it together",
-                "ml",
-                ml,
-            );
-        }
-        RuleKind::OnlyOfItsKind { product } => {
-            form.word(
-                "Product",
-                "No other ingredient of its kind may be poured",
-                product,
-            );
-        }
+        _ => in_words(form, asks),
+    }
+}
+
+fn amounts(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
+    match asks {
         RuleKind::AlcoholAtMost { measure, most } => {
             let choices = AlcoholMeasure::ALL.map(|one| (one, one.name()));
             let teach = "Alcoholic is what holds more than 1.2 % vol (EU 1169/2011, from memory)";
@@ -57,17 +60,12 @@ pub(super) fn fields(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
             form.choice("Volume", "Which volume the rule means", &choices, of);
             form.both("Volume of one drink", "ml", least, most);
         }
-        RuleKind::HouseMade { .. } => house_made(form, asks),
-        RuleKind::Measures { .. } => measures(form, asks),
-        RuleKind::Methods { allowed } => {
-            let all = Method::ALL.map(|one| (one, one.name()));
-            form.set(
-                "Allowed",
-                "Ticked ones are allowed; none ticked allows all",
-                &all,
-                allowed,
-            );
-        }
+        _ => {}
+    }
+}
+
+fn times(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
+    match asks {
         RuleKind::Serves { count } => {
             form.count(
                 "Drinks",
@@ -93,7 +91,71 @@ pub(super) fn fields(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
             let teach = "Minutes of work on garnish and house-made ingredients";
             form.number("At most", teach, "min", minutes);
         }
-        _ => in_words(form, asks),
+        RuleKind::Deadline { on, locked_days } => {
+            form.day("Last day", "Year-month-day, such as 2027-06-30", on);
+            form.count(
+                "Locked before",
+                "Days before it from which the recipe must not change; 0 for none",
+                locked_days,
+            );
+        }
+        _ => {}
+    }
+}
+
+fn products(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
+    match asks {
+        RuleKind::ProductAtLeast { product, ml } => {
+            form.word("Product", "The rules' word for it", product);
+            form.number(
+                "At least",
+                "Least in one drink, pours of it together",
+                "ml",
+                ml,
+            );
+        }
+        RuleKind::ProductAtMost { product, ml } => {
+            form.word("Product", "The rules' word for it", product);
+            form.number(
+                "At most",
+                "Most in one drink, pours of it together",
+                "ml",
+                ml,
+            );
+        }
+        RuleKind::OnlyOfItsKind { product } => {
+            form.word(
+                "Product",
+                "No other ingredient of its kind may be poured",
+                product,
+            );
+        }
+        _ => {}
+    }
+}
+
+fn texts(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
+    match asks {
+        RuleKind::StoryWords { least, most } => {
+            form.count(
+                "At least",
+                "Fewest words; 0 when a short story is fine",
+                least,
+            );
+            form.count("At most", "Most words of the story", most);
+            *most = (*most).max(*least);
+        }
+        RuleKind::NameWords { banned } => {
+            let mut words = banned.join(", ");
+            let teach = "Whole words, in any case, with commas between them";
+            form.maybe_word("Without the words", teach, &mut words);
+            let split = words.split(',').map(str::trim);
+            *banned = split
+                .filter(|word| !word.is_empty())
+                .map(str::to_owned)
+                .collect();
+        }
+        _ => {}
     }
 }
 
@@ -115,36 +177,9 @@ fn in_words(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
             );
             EU_ALLERGENS[place].clone_into(allergen);
         }
-        RuleKind::StoryWords { least, most } => {
-            form.count(
-                "At least",
-                "Fewest words; 0 when a short story is fine",
-                least,
-            );
-            form.count("At most", "Most words of the story", most);
-            *most = (*most).max(*least);
-        }
-        RuleKind::NameWords { banned } => {
-            let mut words = banned.join(", ");
-            let teach = "Whole words, in any case, with commas between them";
-            form.maybe_word("Without the words", teach, &mut words);
-            let split = words.split(',').map(str::trim);
-            *banned = split
-                .filter(|word| !word.is_empty())
-                .map(str::to_owned)
-                .collect();
-        }
         RuleKind::Stated { required } => {
             let all = Required::ALL.map(|one| (one, one.name()));
             form.set("Stated", "What has to stand on the sheet", &all, required);
-        }
-        RuleKind::Deadline { on, locked_days } => {
-            form.day("Last day", "Year-month-day, such as 2027-06-30", on);
-            form.count(
-                "Locked before",
-                "Days before it from which the recipe must not change; 0 for none",
-                locked_days,
-            );
         }
         RuleKind::Asked { words } => {
             form.word("Question", "What a person has to look at", words);

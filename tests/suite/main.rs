@@ -126,6 +126,7 @@ mod rules_amounts;
 mod rules_asked;
 mod rules_bounds;
 mod rules_files;
+mod rules_gaps;
 mod rules_house;
 mod rules_kit;
 mod rules_words;
