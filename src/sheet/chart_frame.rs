@@ -129,7 +129,11 @@ fn ticks([from, to]: [f64; 2], parts: f64) -> Vec<(f64, String)> {
     let step = [1.0, 2.0, 5.0, 10.0]
         .into_iter()
         .map(|round| round * decade)
-        .find(|step| *step >= rough * 0.999)
+        // The nearest by proportion: small charts keep more than two numbers.
+        .min_by(|a, b| {
+            let far = |step: &f64| (step / rough).ln().abs();
+            far(a).total_cmp(&far(b))
+        })
         .unwrap_or(rough);
     let decimals = (-(step * 1.000_001).log10().floor()).clamp(0.0, 4.0) as usize;
     let first = (low / step - 1.0e-6).ceil();

@@ -33,6 +33,8 @@ pub enum Role {
     TableRow,
     /// The head of a column.
     HeadCell,
+    /// The head of a row, where columns have none.
+    RowHead,
     /// A cell of data.
     DataCell,
     /// A chart with what it shows in words.

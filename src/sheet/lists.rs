@@ -96,12 +96,16 @@ impl Builder<'_> {
             }
             strips.push_back(heads);
         }
+        // Without heads of columns, what stands first names its row.
+        let named = again.is_none() && columns.len() > 1;
+        let first = if named { Role::RowHead } else { Role::DataCell };
         let body = self.within(table, |own| own.element(Role::TableBody));
         for (place, cells) in rows.iter().enumerate() {
             let row = self.within(body, |own| own.element(Role::TableRow));
             let (mut items, height) = self.within(row, |own| {
                 let style = own.styles.cell;
-                own.row(cells, &columns, &places, (style, Role::DataCell, id))
+                let roles = [&first, &Role::DataCell];
+                own.row(cells, &columns, &places, (style, roles, id))
             })?;
             items.push(rule(across, height, HAIRLINE_MM, Ink::Line));
             let mut strip = Strip::of(id, 0.0, items, height + HAIRLINE_MM);
@@ -125,7 +129,8 @@ impl Builder<'_> {
         let head = self.element(Role::TableHead);
         let row = self.within(head, |own| own.element(Role::TableRow));
         let (mut items, height) = self.within(row, |own| {
-            own.row(&heads, columns, places, (style, Role::HeadCell, id))
+            let roles = [&Role::HeadCell; 2];
+            own.row(&heads, columns, places, (style, roles, id))
         })?;
         items.push(rule(across, height, HEAD_RULE_MM, Ink::Text));
         let mut strip = Strip::of(id, 0.0, items, height + HEAD_RULE_MM);
@@ -139,25 +144,26 @@ impl Builder<'_> {
         cells: &[String],
         columns: &[Column],
         places: &[Across],
-        (style, role, id): (Style, Role, usize),
+        (style, [first, other], id): (Style, [&Role; 2], usize),
     ) -> Result<(Vec<Item>, f64), LayoutError> {
         let mut set: Vec<SetText> = Vec::with_capacity(columns.len());
         for (place, (column, across)) in columns.iter().zip(places).enumerate() {
-            let element = self.element(role.clone());
-            // An empty cell is a cell, too: a blank stands in it.
-            let text = cells
-                .get(place)
-                .map(String::as_str)
-                .filter(|text| !text.is_empty());
-            let how = (column.right, Some(element), id);
-            set.push(self.set(text.unwrap_or(" "), style, *across, how)?);
+            let role = if place == 0 { first } else { other };
+            let how = (column.right, Some(self.element(role.clone())), id);
+            let text = cells.get(place).map_or("", String::as_str);
+            let mut cell = self.set(text, style, *across, how)?;
+            if cell.lines.iter().all(Vec::is_empty) {
+                // An empty cell is a cell, too: a blank stands in it.
+                cell = self.set(" ", style, *across, how)?;
+            }
+            set.push(cell);
         }
         let padding = 0.3 * style.size_mm();
         let most = set.iter().map(|text| text.lines.len()).max().unwrap_or(0);
         let mut items = Vec::new();
         for text in set {
             // Heads stand on the line below them.
-            let free = if role == Role::HeadCell {
+            let free = if *first == Role::HeadCell {
                 most - text.lines.len()
             } else {
                 0

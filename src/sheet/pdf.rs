@@ -73,18 +73,46 @@ pub fn pdf(laid: &Laid) -> Result<Vec<u8>, PdfError> {
 fn metadata(laid: &Laid) -> Metadata {
     let about = &laid.about;
     let mut metadata = Metadata::new()
-        .title(about.title.clone())
-        .language(about.language.clone())
+        .title(title_of(laid))
+        .language(language_of(laid))
         .creator("Equipour".to_owned())
         .producer("Equipour".to_owned())
         .text_direction(TextDirection::LeftToRight);
     if let Some(author) = &about.author {
-        metadata = metadata.authors(vec![author.clone()]);
+        metadata = metadata.authors(vec![plain(author)]);
     }
     if let Some((year, month, day)) = about.date {
         metadata = metadata.creation_date(DateTime::new(year).month(month).day(day));
     }
     metadata
+}
+
+/// Text on one line without controls, which have no place in what a PDF says of itself.
+pub(super) fn plain(text: &str) -> String {
+    let spaced = text
+        .chars()
+        .map(|letter| if letter.is_control() { ' ' } else { letter });
+    spaced.collect::<String>().trim().to_owned()
+}
+
+/// The title; PDF/UA wants one.
+pub(super) fn title_of(laid: &Laid) -> String {
+    let title = plain(&laid.about.title);
+    if title.is_empty() {
+        "Sheet".to_owned()
+    } else {
+        title
+    }
+}
+
+/// The language; PDF/UA wants one.
+pub(super) fn language_of(laid: &Laid) -> String {
+    let language = plain(&laid.about.language);
+    if language.is_empty() {
+        "en".to_owned()
+    } else {
+        language
+    }
 }
 
 /// Millimetres as points.

@@ -3,7 +3,7 @@
 use super::element::Role;
 use super::flow::Laid;
 use super::page::{Drawn, Page};
-use super::pdf::pt;
+use super::pdf::{language_of, plain, pt, title_of};
 use krilla::destination::XyzDestination;
 use krilla::geom::{Point, Rect};
 use krilla::outline::{Outline, OutlineNode};
@@ -65,7 +65,7 @@ impl<'a> Tags<'a> {
                 _ => top.push(node),
             }
         }
-        let language = self.laid.about.language.clone();
+        let language = language_of(self.laid);
         let mut tree = TagTree::new().with_lang(Some(language));
         for node in top.into_iter().rev() {
             tree.push(node);
@@ -78,7 +78,7 @@ fn kind(role: &Role, bounds: Option<BBox>) -> TagKind {
     match role {
         Role::Heading { level, words } => {
             let level = NonZeroU16::new(*level).unwrap_or(NonZeroU16::MIN);
-            Tag::Hn(level, Some(words.clone())).into()
+            Tag::Hn(level, Some(plain(words))).into()
         }
         Role::Paragraph => Tag::P.into(),
         Role::List { numbered: true } => Tag::L(ListNumbering::Decimal).into(),
@@ -91,8 +91,9 @@ fn kind(role: &Role, bounds: Option<BBox>) -> TagKind {
         Role::TableBody => Tag::TBody.into(),
         Role::TableRow => Tag::TR.into(),
         Role::HeadCell => Tag::TH(TableHeaderScope::Column).into(),
+        Role::RowHead => Tag::TH(TableHeaderScope::Row).into(),
         Role::DataCell => Tag::TD.into(),
-        Role::Figure { alternative } => Tag::Figure(Some(alternative.clone()))
+        Role::Figure { alternative } => Tag::Figure(Some(plain(alternative)))
             .with_bbox(bounds)
             .with_placement(Some(Placement::Block))
             .into(),
@@ -111,7 +112,7 @@ pub(super) fn outline(laid: &Laid) -> Outline {
         let Some(destination) = destination(laid, place) else {
             continue;
         };
-        let node = OutlineNode::new(words.replace('\n', " "), destination);
+        let node = OutlineNode::new(plain(words), destination);
         match title.as_mut() {
             Some(title) if *level > 1 => title.push_child(node),
             _ => {
@@ -123,7 +124,7 @@ pub(super) fn outline(laid: &Laid) -> Outline {
     }
     let whole = || {
         let top = XyzDestination::new(0, Point::from_xy(0.0, 0.0));
-        OutlineNode::new(laid.about.title.clone(), top)
+        OutlineNode::new(title_of(laid), top)
     };
     outline.push_child(title.unwrap_or_else(whole));
     outline

@@ -1,7 +1,7 @@
 //! PDFs as an outside reader sees them: tagged, with embedded fonts, in reading order.
 
-use crate::sheet_kit::{about, blocks, laid, letters_of, poppler};
-use equipour::sheet::{About, Block, Layout, Paper, lay_out, pdf};
+use crate::sheet_kit::{about, blocks, laid, letters_of, poppler, texts};
+use equipour::sheet::{About, Block, Column, Layout, Paper, lay_out, pdf};
 use std::path::Path;
 use tempfile::TempDir;
 
@@ -199,6 +199,45 @@ fn controls_and_private_letters_do_not_stop_the_pdf() {
         ['\0', '\u{1}', '\u{E000}', '\u{FFFE}', '\u{10FFFF}']
     );
     pdf(&laid).expect("it is accessible");
+}
+
+#[test]
+fn what_a_pdf_says_of_itself_is_plain_text_and_never_empty() {
+    for (title, wanted) in [("", "Sheet"), (" a\u{0}b\nc <&> ", "a b c <&>")] {
+        let about = About {
+            title: title.to_owned(),
+            author: Some("x\u{1}y".to_owned()),
+            ..About::default()
+        };
+        let layout = Layout::on(Paper::A4);
+        let laid = lay_out(&[Block::Heading("a\u{2}b".to_owned())], &layout, &about);
+        let folder = written(&pdf(&laid.expect("it fits")).expect("it is accessible"));
+        let Some(info) = poppler("pdfinfo", &["sheet.pdf"], folder.path()) else {
+            return;
+        };
+        assert_eq!(line(&info, "Title:"), wanted);
+        assert_eq!(line(&info, "Author:"), "x y");
+    }
+}
+
+#[test]
+fn a_table_without_heads_names_its_rows_and_keeps_empty_cells() {
+    let block = Block::Table {
+        columns: vec![Column::words("", 1.0), Column::figures("")],
+        rows: vec![texts(&["Strength", "24 %"]), texts(&["Colour", "\u{200B}"])],
+    };
+    let laid = lay_out(&[block], &Layout::on(Paper::A4), &about()).expect("it fits");
+    let folder = written(&pdf(&laid).expect("it is accessible"));
+    let Some(tree) = poppler("pdfinfo", &["-struct", "sheet.pdf"], folder.path()) else {
+        return;
+    };
+    let cells: Vec<&str> = tree
+        .lines()
+        .map(|line| line.trim().trim_end_matches(':'))
+        .filter(|role| ["TR", "TH", "TD"].contains(role))
+        .collect();
+    assert!(tree.contains("/Scope /Row"), "{tree}");
+    assert_eq!(cells, ["TR", "TH", "TD", "TR", "TH", "TD"], "{tree}");
 }
 
 #[test]
