@@ -21,6 +21,8 @@ pub enum Command {
     ImportLarder,
     /// Write the ingredients as a table.
     ExportLarder,
+    /// Take a recipe from a file.
+    ImportRecipe,
     /// Write the sheet on screen to a file.
     SaveSheet,
     /// Take the last step back.

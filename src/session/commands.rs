@@ -198,6 +198,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Write the document's ingredients as a table for a spreadsheet",
     ),
     info(
+        Command::ImportRecipe,
+        "File",
+        "Import a recipe…",
+        None,
+        "Begin a drink from a schema.org recipe; ingredients that are not certain stay open",
+    ),
+    info(
         Command::SaveSheet,
         "File",
         "Save the sheet…",

@@ -24,6 +24,8 @@ pub(super) enum Wanted {
     TableName,
     /// A name to write a sheet under.
     SheetName,
+    /// A recipe to import.
+    Recipe,
     /// A picture to attach.
     Picture,
     /// A name to write a substitution table under.
@@ -66,6 +68,9 @@ impl FileBrowser {
                     Wanted::Table => tables(dialog).pick_file(),
                     Wanted::Picture => dialog
                         .add_filter("Pictures", &["jpg", "jpeg", "png"])
+                        .pick_file(),
+                    Wanted::Recipe => dialog
+                        .add_filter("Recipes", &["json", "jsonld", "html", "htm"])
                         .pick_file(),
                     Wanted::SheetName => dialog.set_file_name("sheet.pdf").save_file(),
                     Wanted::SubstitutionsName => {

@@ -88,6 +88,7 @@ mod proposal_card;
 mod proposal_why;
 mod proposals;
 mod reading_fields;
+mod recipe_dialog;
 mod remedies;
 mod report_dialog;
 mod rules_choose;

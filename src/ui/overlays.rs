@@ -92,6 +92,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Lot(_) => "Measured lot",
         Dialog::Bring(_) => "Bring to spec",
         Dialog::Weighing(_) => "Own dilution",
+        Dialog::Recipe(_) => "Import a recipe",
         Dialog::Sheet(_) => "Save the sheet",
         Dialog::Unsaved => "Unsaved changes",
         Dialog::Changed => "The file has changed",
@@ -106,9 +107,12 @@ const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Swap(_) => 1500.0,
         Dialog::Start(_) | Dialog::Import(_) => 760.0,
-        Dialog::Larder(_) | Dialog::Help | Dialog::Lot(_) | Dialog::Bring(_) | Dialog::Aim(_) => {
-            620.0
-        }
+        Dialog::Recipe(_)
+        | Dialog::Larder(_)
+        | Dialog::Help
+        | Dialog::Lot(_)
+        | Dialog::Bring(_)
+        | Dialog::Aim(_) => 620.0,
         Dialog::Ice(_) | Dialog::Weighing(_) | Dialog::Document(_) | Dialog::Report(_) => 560.0,
         _ => 440.0,
     }
@@ -159,6 +163,7 @@ fn body(
         Dialog::Unsaved => asking::unsaved(ui, session, unkept, outbox),
         Dialog::Import(import) => import.ui(ui, session, &mut around.browser, outbox),
         Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
+        Dialog::Recipe(recipe) => recipe.ui(ui, session, &mut around.browser, outbox),
         Dialog::Sheet(sheet) => sheet.ui(ui, &mut around.browser, outbox),
         Dialog::Changed => asking::changed(ui, session, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),

@@ -10,6 +10,7 @@ use super::larder_picker::LarderPicker;
 use super::leaving::After;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
+use super::recipe_dialog::RecipeDialog;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
@@ -78,6 +79,9 @@ impl Window {
             Command::Help => self.view.dialog = Some(Dialog::Help),
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
             Command::SaveSheet => self.open_sheet(),
+            Command::ImportRecipe => {
+                self.view.dialog = Some(Dialog::Recipe(RecipeDialog::default()))
+            }
             Command::Assumptions => {
                 let dialog = DocumentDialog::of(self.session.document());
                 self.view.dialog = Some(Dialog::Document(dialog));

@@ -31,6 +31,7 @@ impl Window {
         let document = self.session.document();
         match (what, &mut self.view.dialog) {
             (TableIntent::Read, Some(Dialog::Import(import))) => import.read(document),
+            (TableIntent::Read, Some(Dialog::Recipe(recipe))) => recipe.read(&self.session),
             (TableIntent::Write { replace }, Some(Dialog::Export(export))) => {
                 export.write(document, replace);
             }

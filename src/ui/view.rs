@@ -14,6 +14,7 @@ use super::larder_picker::LarderPicker;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::previewing::{Ghost, Previewing};
+use super::recipe_dialog::RecipeDialog;
 use super::report_dialog::ReportDialog;
 use super::rules_view::RulesView;
 use super::sheet_dialog::SheetDialog;
@@ -61,6 +62,8 @@ pub(super) enum Dialog {
     Import(Box<ImportDialog>),
     /// Ingredients to a table.
     Export(ExportDialog),
+    /// A recipe from a file.
+    Recipe(RecipeDialog),
     /// The sheet to a file.
     Sheet(Box<SheetDialog>),
     /// Unsaved changes, before going on.

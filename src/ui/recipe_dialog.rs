@@ -1,0 +1,147 @@
+//! Takes a recipe from a schema.org file or page: what was read, what stays open.
+
+use super::dialogs::{FileBrowser, Wanted};
+use super::intent::{Intent, Outbox, TableIntent};
+use super::naming::named;
+use super::table_files::browse;
+use super::theme::Tokens;
+use crate::session::{Session, import_larder, recipe_draft};
+use crate::store::{ImportedRecipe, LineFound, MatchedBy, import_recipe, recipe_text};
+use eframe::egui::{Button, Grid, Key, RichText, ScrollArea, TextEdit, Ui};
+use std::path::Path;
+
+/// State of the dialog.
+#[derive(Debug)]
+pub(super) struct RecipeDialog {
+    path: String,
+    /// Not shown yet: the field takes the focus.
+    fresh: bool,
+    read: Option<ImportedRecipe>,
+    trouble: Option<String>,
+}
+
+impl Default for RecipeDialog {
+    fn default() -> Self {
+        Self {
+            path: String::new(),
+            fresh: true,
+            read: None,
+            trouble: None,
+        }
+    }
+}
+
+impl RecipeDialog {
+    /// Shows the path, what was read, and the button that begins the drink.
+    pub(super) fn ui(
+        &mut self,
+        ui: &mut Ui,
+        session: &Session,
+        browser: &mut FileBrowser,
+        outbox: &mut Outbox,
+    ) {
+        self.file(ui, browser, outbox);
+        let warn = Tokens::of(ui).warn;
+        for said in browser.trouble().into_iter().chain(self.trouble.as_deref()) {
+            ui.label(RichText::new(said).color(warn));
+        }
+        if let Some(read) = &self.read {
+            ui.separator();
+            show(ui, session, read);
+        }
+        ui.separator();
+        ui.horizontal(|ui| {
+            let start = ui.add_enabled(self.read.is_some(), Button::new("Start the drink"));
+            let teach =
+                "A draft with these lines; what stays open is marked and left out of the figures";
+            if named(start, "Start the drink", teach).clicked()
+                && let Some(read) = &self.read
+            {
+                let draft = recipe_draft(session.document(), session.builtin(), read);
+                outbox.edit(draft.edit);
+                outbox.intent(Intent::CloseDialog);
+            }
+            if ui.button("Cancel").clicked() {
+                outbox.intent(Intent::CloseDialog);
+            }
+        });
+    }
+
+    fn file(&mut self, ui: &mut Ui, browser: &mut FileBrowser, outbox: &mut Outbox) {
+        ui.label("Path of the recipe");
+        ui.horizontal(|ui| {
+            let edit = TextEdit::singleline(&mut self.path).hint_text("…/recipe.json");
+            let field = ui.add(edit.desired_width(420.0));
+            if self.fresh {
+                field.request_focus();
+                self.fresh = false;
+            }
+            let teach = "A schema.org recipe as JSON-LD, alone or inside a saved page";
+            let field = named(field, "Path", teach);
+            let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+            let typed = !self.path.trim().is_empty();
+            let read = ui.add_enabled(typed, Button::new("Read"));
+            let read = named(read, "Read", "Read the file; nothing is started yet");
+            if read.clicked() || (entered && typed) {
+                outbox.intent(Intent::Table(TableIntent::Read));
+            }
+            browse(ui, browser, Wanted::Recipe);
+        });
+        if let Some(chosen) = browser.answer() {
+            self.path = chosen.display().to_string();
+            outbox.intent(Intent::Table(TableIntent::Read));
+        }
+    }
+
+    /// Reads the file whose path was given.
+    pub(super) fn read(&mut self, session: &Session) {
+        let larder = import_larder(session.document(), session.builtin());
+        let measures = session.document().measures;
+        let read = recipe_text(Path::new(self.path.trim()))
+            .and_then(|text| import_recipe(&text, &larder, &measures));
+        match read {
+            Ok(read) => (self.read, self.trouble) = (Some(read), None),
+            Err(error) => {
+                (self.read, self.trouble) = (None, Some(format!("Not read: {error}.")));
+            }
+        }
+    }
+}
+
+fn show(ui: &mut Ui, session: &Session, read: &ImportedRecipe) {
+    ui.label(RichText::new(&read.name).strong());
+    let larder = import_larder(session.document(), session.builtin());
+    ScrollArea::vertical().max_height(360.0).show(ui, |ui| {
+        Grid::new("recipe lines")
+            .num_columns(2)
+            .striped(true)
+            .show(ui, |ui| {
+                for words in ["as written", "taken as"] {
+                    ui.label(RichText::new(words).small().weak());
+                }
+                ui.end_row();
+                for line in &read.lines {
+                    ui.label(&line.text);
+                    match &line.found {
+                        LineFound::Matched { id, by } => {
+                            let name = larder.get(id).map_or(id.0.as_str(), |item| &item.name);
+                            let sure = match by {
+                                MatchedBy::Name => "",
+                                MatchedBy::Words => " (by its words)",
+                                MatchedBy::Part => " (a part of the name: check)",
+                            };
+                            ui.label(format!("{name}{sure}"));
+                        }
+                        LineFound::Unresolved { .. } => {
+                            let words = "stays open: choose an ingredient";
+                            ui.label(RichText::new(words).color(Tokens::of(ui).caution));
+                        }
+                    }
+                    ui.end_row();
+                }
+            });
+        for notice in &read.notices {
+            ui.label(RichText::new(notice).small().weak());
+        }
+    });
+}
