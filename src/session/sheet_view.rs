@@ -4,8 +4,12 @@ use super::open_document::Session;
 use super::recipe_sheet::recipe;
 use crate::model::{PaperSize, Reader};
 use crate::sheet::{
-    About, Laid, Layout, LayoutError, Paper, Recipe, card_blocks, lay_out_fitting, sheet_blocks,
+    About, Laid, Layout, LayoutError, Paper, Recipe, card_blocks, lay_out, lay_out_fitting,
+    sheet_blocks,
 };
+
+/// Sizes of running text that are tried to keep a sheet on one page, pt.
+const ONE_PAGE_PT: [f64; 3] = [9.5, 9.0, 8.5];
 
 /// One version of the sheet of the trial on screen.
 #[derive(Clone, Debug)]
@@ -42,7 +46,7 @@ pub fn sheet_view(session: &Session, reader: Reader) -> Option<SheetView> {
         foot,
         ..Layout::on(paper)
     };
-    let laid = lay_out_fitting(&sheet_blocks(&recipe), &layout, &about);
+    let laid = fitted(&recipe, &layout, &about);
     let card = lay_out_fitting(&card_blocks(&recipe), &Layout::on(Paper::Card), &about);
     Some(SheetView {
         recipe,
@@ -51,6 +55,23 @@ pub fn sheet_view(session: &Session, reader: Reader) -> Option<SheetView> {
         laid,
         card,
     })
+}
+
+/// On one page where it fits without small print, else on two.
+fn fitted(recipe: &Recipe, layout: &Layout, about: &About) -> Result<Laid, LayoutError> {
+    let blocks = sheet_blocks(recipe, false);
+    for size_pt in ONE_PAGE_PT {
+        let one = Layout {
+            most_pages: 1,
+            size_pt,
+            ..layout.clone()
+        };
+        match lay_out(&blocks, &one, about) {
+            Err(LayoutError::TooLong(_)) => {}
+            other => return other,
+        }
+    }
+    lay_out_fitting(&sheet_blocks(recipe, true), layout, about)
 }
 
 /// Name, version and reader, at the foot of every page.

@@ -8,13 +8,18 @@ use crate::model::Reader;
 /// Size of the chart on paper, mm.
 const CHART_MM: (f64, f64) = (80.0, 62.0);
 
-/// The whole sheet.
-pub fn sheet_blocks(recipe: &Recipe) -> Vec<Block> {
+/// The whole sheet; `parted` lets a page end between the method and what stands below it.
+pub fn sheet_blocks(recipe: &Recipe, parted: bool) -> Vec<Block> {
     let mut blocks = vec![title(recipe)];
     blocks.extend(story(recipe));
     blocks.extend(amounts(recipe));
-    blocks.extend(pair(making(recipe), chart(recipe)));
-    blocks.extend(pair(around(recipe), figures(recipe)));
+    if parted {
+        blocks.extend(pair(making(recipe), chart(recipe)));
+        blocks.extend(pair(around(recipe), figures(recipe)));
+    } else {
+        let left = [making(recipe), around(recipe)].concat();
+        blocks.extend(pair(left, [chart(recipe), figures(recipe)].concat()));
+    }
     blocks.extend(house(recipe));
     blocks.extend(service(recipe));
     blocks.extend(small(recipe));

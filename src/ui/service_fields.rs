@@ -86,7 +86,7 @@ fn when(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
         teach: "Hours and minutes of the first drink, such as 19:30",
         value: &plan.at.clone(),
         hint: "19:30",
-        width: 48.0,
+        width: 58.0,
     };
     let entered = time.show(ui, Id::unique(("service time", spec.0)), |text| {
         time_or_nothing(text)
@@ -130,7 +130,7 @@ fn hands(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
             teach: "Hours and minutes, such as 10:00",
             value: &own,
             hint: "10:00",
-            width: 44.0,
+            width: 58.0,
         };
         let rule = |text: &str| {
             let minute = minute_of_day(text)
