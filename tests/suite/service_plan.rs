@@ -4,8 +4,9 @@ use crate::service_kit::batched;
 use crate::service_plan_kit::{
     begin_of, best_of_all_orders, chains, infusion, lawful, planned, service, timed, with,
 };
+use equipour::kitchen::keeping;
 use equipour::model::{Process, SpecId, Step};
-use equipour::service::{Because, Clash, JobOf, PlanError, PrepPlan, labels, shopping};
+use equipour::service::{Because, Clash, Job, JobOf, PlanError, PrepPlan, labels, shopping};
 use equipour::store::{DEMO, read_text};
 use proptest::prelude::*;
 
