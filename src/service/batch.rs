@@ -128,6 +128,40 @@ pub fn batch(
     let mut pantry = Pantry::default();
     let drink = Drink::of_trial(document, trial, &mut pantry)?;
     let served = drink.served()?;
+    let lines = lines(document, (spec, trial), plan, (made, &mut pantry));
+    let mix = mix(&lines, made);
+    let water = plan.bottling.on.then_some((&served, &plan.bottling));
+    let bottled = water
+        .zip(mix.as_ref())
+        .and_then(|((served, bottling), mix)| bottled(&lines, served, bottling, (made, mix)));
+    let demands: Vec<Demand<'_>> = lines
+        .iter()
+        .map(|line| Demand {
+            source: &line.source,
+            grams: line.grams.unwrap_or(0.0),
+            used_for: &spec.name,
+        })
+        .collect();
+    Ok(Batch {
+        name: spec.name.clone(),
+        serves: plan.serves,
+        made,
+        mix,
+        bottled,
+        needs: needs(document, &demands, plan)?,
+        uncounted: uncounted(&lines),
+        asked_for: asked_for(document, &lines),
+        lines,
+    })
+}
+
+/// Every pour, then every garnish that only the entry names.
+fn lines(
+    document: &Document,
+    (spec, trial): (&Spec, &Trial),
+    plan: &ServicePlan,
+    (made, pantry): (f64, &mut Pantry),
+) -> Vec<BatchLine> {
     let lives = Lives::of(document, document.preparations.keys());
     let mut lines = Vec::with_capacity(trial.pours.len());
     for (place, pour) in trial.pours.iter().enumerate() {
@@ -153,30 +187,7 @@ pub fn batch(
         line.on_the_day = Some(OnTheDay::Garnish);
         line
     }));
-    let mix = mix(&lines, made);
-    let water = plan.bottling.on.then_some((&served, &plan.bottling));
-    let bottled = water
-        .zip(mix.as_ref())
-        .and_then(|((served, bottling), mix)| bottled(&lines, served, bottling, (made, mix)));
-    let demands: Vec<Demand<'_>> = lines
-        .iter()
-        .map(|line| Demand {
-            source: &line.source,
-            grams: line.grams.unwrap_or(0.0),
-            used_for: &spec.name,
-        })
-        .collect();
-    Ok(Batch {
-        name: spec.name.clone(),
-        serves: plan.serves,
-        made,
-        mix,
-        bottled,
-        needs: needs(document, &demands, plan)?,
-        uncounted: uncounted(&lines),
-        asked_for: asked_for(document, &lines),
-        lines,
-    })
+    lines
 }
 
 fn line(

@@ -2,8 +2,8 @@
 
 use super::error::ServiceError;
 use super::sources::Sources;
-use crate::kitchen::{Flow, worked};
-use crate::model::{Document, IngredientId, PreparationId, ServicePlan, Source};
+use crate::kitchen::{At, Flow, FlowError, Stream, worked};
+use crate::model::{Document, IngredientId, Preparation, PreparationId, ServicePlan, Source};
 use std::collections::BTreeMap;
 
 /// Less than this share of a demand is rounding.
@@ -163,33 +163,23 @@ fn scaled_to(
     }
     let fail = ServiceError::preparation(document, id);
     let flow = worked(document, preparation).map_err(&fail)?;
+    let mut outputs = asked_outputs(preparation, &flow, asked, plan);
     let mut factor = 0.0;
     let mut decided_by = String::new();
-    let mut outputs = Vec::with_capacity(preparation.outputs.len());
-    for (output, row) in &preparation.outputs {
-        let needed_g = asked.get(row).map_or(0.0, |needed| needed.grams);
-        let at_hand = plan.at_hand_g.get(row).copied().unwrap_or(0.0);
-        let at_hand_g = at_hand.min(needed_g);
-        let in_one = mass_of(&flow, output);
-        let missing = needed_g - at_hand_g;
-        if missing > NOTHING_G {
-            if in_one <= 0.0 {
-                let at = crate::kitchen::At::Output(output.clone());
-                let reason = "it is needed, and a batch holds none of it";
-                return Err(fail(crate::kitchen::FlowError::new(at, "yield", reason)));
-            }
-            if missing / in_one > factor {
-                factor = missing / in_one;
-                decided_by.clone_from(output);
-            }
+    for output in &outputs {
+        let missing = output.needed_g - output.at_hand_g;
+        if missing <= NOTHING_G {
+            continue;
         }
-        outputs.push(NeededOutput {
-            output: output.clone(),
-            row: row.clone(),
-            needed_g,
-            at_hand_g,
-            made_g: in_one,
-        });
+        if output.made_g <= 0.0 {
+            let at = At::Output(output.output.clone());
+            let reason = "it is needed, and a batch holds none of it";
+            return Err(fail(FlowError::new(at, "yield", reason)));
+        }
+        if missing / output.made_g > factor {
+            factor = missing / output.made_g;
+            decided_by.clone_from(&output.output);
+        }
     }
     if factor <= 0.0 {
         return Ok(None);
@@ -208,8 +198,29 @@ fn scaled_to(
     }))
 }
 
+/// Every output with what is asked of it, and what one batch makes.
+fn asked_outputs(
+    preparation: &Preparation,
+    flow: &Flow,
+    asked: &BTreeMap<IngredientId, NeededRow>,
+    plan: &ServicePlan,
+) -> Vec<NeededOutput> {
+    let outputs = preparation.outputs.iter();
+    outputs
+        .map(|(output, row)| {
+            let needed_g = asked.get(row).map_or(0.0, |needed| needed.grams);
+            let at_hand = plan.at_hand_g.get(row).copied().unwrap_or(0.0);
+            NeededOutput {
+                output: output.clone(),
+                row: row.clone(),
+                needed_g,
+                at_hand_g: at_hand.min(needed_g),
+                made_g: mass_of(flow, output),
+            }
+        })
+        .collect()
+}
+
 fn mass_of(flow: &Flow, output: &str) -> f64 {
-    flow.streams
-        .get(output)
-        .map_or(0.0, crate::kitchen::Stream::mass_g)
+    flow.streams.get(output).map_or(0.0, Stream::mass_g)
 }

@@ -13,6 +13,8 @@ use std::ops::Range;
 
 /// How outputs keep, by their rows.
 type Kept = BTreeMap<IngredientId, Keeping>;
+/// What rows are used for.
+type Uses = BTreeMap<IngredientId, Vec<Use>>;
 /// Jobs of every preparation.
 type Spans = BTreeMap<PreparationId, Range<usize>>;
 
@@ -27,6 +29,37 @@ pub(super) fn lives(
     plan: &ServicePlan,
     (sources, makers, spans, mix): (&Sources<'_>, &Makers, &Spans, Option<usize>),
 ) -> Result<Vec<Life>, ServiceError> {
+    let kept = kept(document, batch)?;
+    let mut uses = used_at_once(batch, mix);
+    pass_on(document, batch, (sources, spans), &kept, &mut uses);
+    let day: Option<Date> = plan.on.parse().ok();
+    let mut lives = Vec::new();
+    for needed in &batch.needs.preparations {
+        for output in &needed.outputs {
+            let found = makers.get(&output.row).zip(kept.get(&output.row));
+            let Some((made_by, keeping)) = found else {
+                continue;
+            };
+            let used = uses.remove(&output.row).unwrap_or_default();
+            let first = keeping.because.first();
+            lives.extend(each_once(&used).into_iter().map(|used_by| Life {
+                output: output.output.clone(),
+                made_by: *made_by,
+                used_by,
+                days: keeping.days().map(whole_days),
+                because: first.map_or_else(String::new, |own| own.words.clone()),
+                until: keeping.until.as_ref().and_then(|(until, label)| {
+                    let last: Date = until.parse().ok()?;
+                    let days = last.duration_since(day?).as_hours() / 24;
+                    Some((days, label.clone(), until.clone()))
+                }),
+            }));
+        }
+    }
+    Ok(lives)
+}
+
+fn kept(document: &Document, batch: &Batch) -> Result<Kept, ServiceError> {
     let mut kept = Kept::new();
     for needed in &batch.needs.preparations {
         let found = keeping(document, &needed.id);
@@ -37,7 +70,12 @@ pub(super) fn lives(
             }
         }
     }
-    let mut uses: BTreeMap<IngredientId, Vec<Use>> = BTreeMap::new();
+    Ok(kept)
+}
+
+/// What the drink itself uses, in the mix or on the day.
+fn used_at_once(batch: &Batch, mix: Option<usize>) -> Uses {
+    let mut uses = Uses::new();
     let mix_lasts = mix_passes_on(batch);
     for line in &batch.lines {
         let row = batch.asked_for.get(&line.row).unwrap_or(&line.row);
@@ -52,6 +90,17 @@ pub(super) fn lives(
             None => used.push(Use::Service),
         }
     }
+    uses
+}
+
+/// What preparations use, for themselves and for whatever they last for.
+fn pass_on(
+    document: &Document,
+    batch: &Batch,
+    (sources, spans): (&Sources<'_>, &Spans),
+    kept: &Kept,
+    uses: &mut Uses,
+) {
     // Users come last in the order of making, so that what they are used for is known.
     for needed in batch.needs.preparations.iter().rev() {
         let Some(preparation) = document.preparations.get(&needed.id) else {
@@ -77,35 +126,6 @@ pub(super) fn lives(
             used.extend(on.iter().copied());
         }
     }
-    let day: Option<Date> = plan.on.parse().ok();
-    let mut lives = Vec::new();
-    for needed in &batch.needs.preparations {
-        for output in &needed.outputs {
-            let found = makers.get(&output.row).zip(kept.get(&output.row));
-            let Some((made_by, keeping)) = found else {
-                continue;
-            };
-            let used = uses.remove(&output.row).unwrap_or_default();
-            lives.extend(each_once(&used).into_iter().map(|used_by| {
-                Life {
-                    output: output.output.clone(),
-                    made_by: *made_by,
-                    used_by,
-                    days: keeping.days().map(whole_days),
-                    because: keeping
-                        .because
-                        .first()
-                        .map_or_else(String::new, |own| own.words.clone()),
-                    until: keeping.until.as_ref().and_then(|(until, label)| {
-                        let last: Date = until.parse().ok()?;
-                        let days = last.duration_since(day?).as_hours() / 24;
-                        Some((days, label.clone(), until.clone()))
-                    }),
-                }
-            }));
-        }
-    }
-    Ok(lives)
 }
 
 fn each_once(uses: &[Use]) -> Vec<Use> {

@@ -102,6 +102,15 @@ impl<'a> Made<'a> {
             .any(|(pour, _, item)| crate::kitchen::is_egg(item) && pour.added == Added::With)
     }
 
+    /// What is done for every drink.
+    fn each(&self, words: &str) -> String {
+        if self.serves == 1 {
+            words.to_owned()
+        } else {
+            format!("{words}, {} times", trimmed(f64::from(self.serves), 0))
+        }
+    }
+
     /// What is laid on or beside the drink: it is given by the piece or in words.
     fn laid_on(&self) -> impl Iterator<Item = &(&'a Pour, &'a str, &'a Arc<Ingredient>)> {
         self.added(Added::After).filter(|(pour, ..)| is_laid(pour))
@@ -163,13 +172,7 @@ fn step(does: String, seconds: f64) -> RunStep {
 pub(super) fn steps(made: &Made<'_>) -> Vec<RunStep> {
     let serves = f64::from(made.serves);
     let vessels = f64::from(made.vessels());
-    let each = |words: &str| {
-        if made.serves == 1 {
-            words.to_owned()
-        } else {
-            format!("{words}, {} times", trimmed(serves, 0))
-        }
-    };
+    let each = |words: &str| made.each(words);
     let mut steps = Vec::new();
     if !made.glass_ice && !made.in_the_glass() {
         let words = each(&format!("Chill the {}", made.glass));
@@ -190,6 +193,14 @@ pub(super) fn steps(made: &Made<'_>) -> Vec<RunStep> {
         steps.push(step(each(&words), seconds * serves));
     }
     steps.extend(worked(made, vessels));
+    steps.extend(finished(made, serves));
+    steps
+}
+
+/// From the tin to the guest.
+fn finished(made: &Made<'_>, serves: f64) -> Vec<RunStep> {
+    let each = |words: &str| made.each(words);
+    let mut steps = Vec::new();
     if !made.in_the_glass() {
         if made.glass_ice {
             let words = each(&format!("Ice into the {}", made.glass));

@@ -140,6 +140,7 @@ mod service_facts;
 mod service_glass;
 mod service_jiggers;
 mod service_kit;
+mod service_lots;
 mod service_plan;
 mod service_plan_kit;
 mod service_stage;

@@ -4,8 +4,9 @@ use crate::service_kit::batched;
 use crate::service_plan_kit::{
     begin_of, best_of_all_orders, chains, infusion, lawful, planned, service, timed, with,
 };
+use equipour::kitchen::keeping;
 use equipour::model::{Process, SpecId, Step};
-use equipour::service::{Because, Clash, JobOf, PlanError, PrepPlan, labels, shopping};
+use equipour::service::{Because, Clash, Job, JobOf, PlanError, PrepPlan, labels, shopping};
 use equipour::store::{DEMO, read_text};
 use proptest::prelude::*;
 
@@ -253,6 +254,26 @@ fn the_demo_s_house_made_drink_can_be_planned_and_all_lists_be_written() {
         .iter()
         .filter(|job| matches!(job.of, JobOf::Step { .. }));
     assert_eq!(of_steps.count(), steps);
+    for made in &batch.needs.preparations {
+        let kept = keeping(&found.0, &made.id).expect("it keeps");
+        for output in made.outputs.iter().filter(|output| output.needed_g > 0.0) {
+            let makes = |job: &&Job| {
+                let JobOf::Step { preparation, step } = &job.of else {
+                    return false;
+                };
+                let steps = &found.0.preparations[preparation].steps;
+                *preparation == made.id && steps[*step].to.contains(&output.output)
+            };
+            let job = plan.jobs.iter().find(makes).expect("a step makes it");
+            // Days of ISO 8601 compare like the days they name.
+            let until = kept[&output.output].best_before(&job.end.date().to_string());
+            assert!(
+                until.is_none_or(|until| of.on <= until),
+                "{}",
+                output.output
+            );
+        }
+    }
     let list = shopping(&found.0, &batch, &of);
     assert!(
         list.lines
