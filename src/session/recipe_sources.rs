@@ -2,40 +2,33 @@
 
 use crate::model::{Confidence, Document, Ingredient, Sources, Trial};
 use crate::store::source_name;
-use std::collections::{BTreeMap, BTreeSet};
 
-/// Most sources named one by one.
-const MOST_NAMED: usize = 6;
+/// Most sources named of one ingredient.
+const MOST_NAMED: usize = 4;
 /// Keys that name no source but say how a figure came about.
 const NO_SOURCE: [&str; 5] = ["CALC", "estimate", "memory", "practice", "scale"];
 
 /// Sentences that say where the figures come from and how far to trust them.
 pub(super) fn source_lines(document: &Document, trial: &Trial) -> Vec<String> {
-    let mut named: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+    let mut named: Vec<(&str, Vec<&str>)> = Vec::new();
     let mut unsure = Vec::new();
     for pour in &trial.pours {
         let Some(settled) = document.settle(trial, pour) else {
             continue;
         };
-        for key in keys(&settled.ingredient.sources) {
-            if !NO_SOURCE.contains(&key) && source_name(key).is_some() {
-                named.entry(key).or_default().insert(settled.name);
-            }
+        if named.iter().all(|(known, _)| *known != settled.name) {
+            named.push((settled.name, sources_of(settled.ingredient)));
         }
         if is_unsure(settled.ingredient) && !unsure.contains(&settled.name) {
             unsure.push(settled.name);
         }
     }
+    let told: Vec<String> = named
+        .iter()
+        .filter(|(_, sources)| !sources.is_empty())
+        .map(|(name, sources)| format!("{name} after {}", sources.join(", ")))
+        .collect();
     let mut lines = Vec::new();
-    let told = named.iter().take(MOST_NAMED).map(|(key, of)| {
-        let of: Vec<&str> = of.iter().copied().collect();
-        format!(
-            "{} ({})",
-            brief(source_name(key).unwrap_or(key)),
-            of.join(", ")
-        )
-    });
-    let told: Vec<String> = told.collect();
     if !told.is_empty() {
         lines.push(format!("Composition: {}.", told.join("; ")));
     }
@@ -50,6 +43,23 @@ pub(super) fn source_lines(document: &Document, trial: &Trial) -> Vec<String> {
             .to_owned(),
     );
     lines
+}
+
+/// What the figures of a row were read in, in brief, each once.
+fn sources_of(item: &Ingredient) -> Vec<&'static str> {
+    let mut found: Vec<&str> = Vec::new();
+    for key in keys(&item.sources) {
+        if NO_SOURCE.contains(&key) {
+            continue;
+        }
+        if let Some(name) = source_name(key).map(brief)
+            && !found.contains(&name)
+            && found.len() < MOST_NAMED
+        {
+            found.push(name);
+        }
+    }
+    found
 }
 
 fn is_unsure(item: &Ingredient) -> bool {
@@ -74,8 +84,8 @@ fn keys(sources: &Sources) -> impl Iterator<Item = &str> {
     })
 }
 
-/// The first clause of what a source is.
-fn brief(words: &str) -> &str {
-    let end = words.find([';', ':']).unwrap_or(words.len());
+/// The first words of what a source is; `SOURCES.md` has the whole.
+fn brief(words: &'static str) -> &'static str {
+    let end = words.find([';', ':', ',']).unwrap_or(words.len());
     words.get(..end).unwrap_or(words).trim()
 }

@@ -41,7 +41,7 @@ pub fn sheet_view(session: &Session, reader: Reader) -> Option<SheetView> {
     };
     let foot = foot(&recipe);
     let layout = Layout {
-        margins_mm: 16.0,
+        margins_mm: 14.0,
         size_pt: 9.5,
         foot,
         ..Layout::on(paper)

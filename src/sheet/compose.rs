@@ -4,9 +4,10 @@ use super::block::{Block, Column};
 use super::chart_svg::chart_block;
 use super::recipe::{HouseCard, Recipe, RecipeLine};
 use crate::model::Reader;
+use crate::units::capital;
 
 /// Size of the chart on paper, mm.
-const CHART_MM: (f64, f64) = (80.0, 62.0);
+const CHART_MM: (f64, f64) = (85.0, 51.0);
 
 /// The whole sheet; `parted` lets a page end between the method and what stands below it.
 pub fn sheet_blocks(recipe: &Recipe, parted: bool) -> Vec<Block> {
@@ -20,6 +21,7 @@ pub fn sheet_blocks(recipe: &Recipe, parted: bool) -> Vec<Block> {
         let left = [making(recipe), around(recipe)].concat();
         blocks.extend(pair(left, [chart(recipe), figures(recipe)].concat()));
     }
+    blocks.extend(headed("Substitutes", bullets(&recipe.substitutes)));
     blocks.extend(house(recipe));
     blocks.extend(service(recipe));
     blocks.extend(small(recipe));
@@ -160,23 +162,24 @@ fn labelled(head: &str, words: &str) -> Option<Block> {
 /// Method, glass and garnish.
 fn making(recipe: &Recipe) -> Vec<Block> {
     let mut blocks = headed("Method", numbered(&recipe.method));
+    let mut beside = Vec::new();
     if !recipe.glass_lines.is_empty() {
-        blocks.push(Block::Heading("Glass".to_owned()));
         let words = recipe.glass_lines.join("; ");
-        blocks.push(Block::Paragraph(format!("{}: {words}.", recipe.glass)));
+        beside.push(format!("{}: {words}.", capital(&recipe.glass)));
     }
     if !recipe.garnish.is_empty() {
-        blocks.push(Block::Heading("Garnish".to_owned()));
-        blocks.push(Block::Paragraph(recipe.garnish.clone()));
+        beside.push(format!(
+            "Garnish: {}.",
+            recipe.garnish.trim_end_matches('.')
+        ));
     }
+    blocks.extend(headed("Glass and garnish", bullets(&beside)));
     blocks
 }
 
-/// Allergens, alcohol and substitutes.
+/// Allergens and alcohol.
 fn around(recipe: &Recipe) -> Vec<Block> {
-    let mut blocks: Vec<Block> = safety(recipe).into_iter().collect();
-    blocks.extend(headed("Substitutes", bullets(&recipe.substitutes)));
-    blocks
+    safety(recipe).into_iter().collect()
 }
 
 /// Allergens, alcohol and cautions in a box.
