@@ -13,10 +13,13 @@ pub const USAGE: &str = "\
 equipour [FILE]              open the window on a document, on the one open last, or on the demo
 equipour figures FILE        composition, balance and temperatures of a trial
 equipour rebalance FILE      proposals that bring a trial to its target
+equipour sheet FILE          the sheet: --out .pdf, .png, .md, .txt, .json, .csv or .svg; else as text
+equipour prep FILE           what is bought and prepared when: --out .ics, .pdf or .csv; else as text
 
   --spec NUMBER|NAME         the drink; the last one without it
   --trial NUMBER|NAME        the trial; the latest one without it
   --json                     as JSON
+  --for judges|bar|home      whose sheet it is (judges)
   --out PATH                 write to a file instead of printing
   --hold nothing|poured|served|base
                              what stays fixed while rebalancing (nothing)

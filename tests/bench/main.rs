@@ -9,6 +9,7 @@ mod grid;
 mod house;
 mod problems;
 mod remedies;
+mod submission;
 mod swaps;
 
 use eframe::egui::Key;
@@ -209,6 +210,7 @@ fn main() {
         );
     }
     house::measure(demo());
+    submission::measure();
     frame::measure(demo(), None, "Balance frame, the demo");
     frame::measure(
         problems::crowded(300),
@@ -220,4 +222,5 @@ fn main() {
         Some(Key::Num3),
         "Trials frame, 5000 trials and 2000 larder entries",
     );
+    frame::measure(demo(), Some(Key::Num4), "Submission frame, the demo");
 }
