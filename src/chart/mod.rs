@@ -27,7 +27,7 @@ pub use labels::{LabelBox, place_labels, place_title};
 pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
 pub use map_words::{free_words, read_mark};
 pub use over_trials::{OverTrial, over_trials};
-pub use plan_bars::{PlanBar, PlanBars, plan_bars};
+pub use plan_bars::plan_bars;
 pub use strength_beside::{PathBeside, strength_beside};
 pub use strip::{StripAsk, strength_strip, temperature_strip};
 pub use strip_ghost::StripGhost;

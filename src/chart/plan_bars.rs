@@ -1,6 +1,7 @@
 //! A preparation plan as bars over time.
 
 use super::data::Table;
+use super::time_line::{TimeBar, TimeLine};
 use crate::service::{PrepPlan, lasting};
 use jiff::civil::DateTime;
 
@@ -11,48 +12,19 @@ const BETWEEN_MARKS_MIN: [f64; 10] = [
     15.0, 30.0, 60.0, 120.0, 240.0, 720.0, 1_440.0, 2_880.0, 7_200.0, 14_400.0,
 ];
 
-/// One job on the time-line; minutes count from the begin of the plan.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PlanBar {
-    /// What is done.
-    pub name: String,
-    /// From when to when somebody works on it.
-    pub work: [f64; 2],
-    /// Until when it then goes on by itself.
-    pub until: f64,
-    /// The begin of the plan hangs on it.
-    pub is_critical: bool,
-    /// What hovering reads.
-    pub detail: String,
-}
-
-/// A plan drawn up.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PlanBars {
-    /// Jobs in the order of time.
-    pub bars: Vec<PlanBar>,
-    /// From the begin to the service, min.
-    pub span_min: f64,
-    /// Places along the time, with words.
-    pub marks: Vec<(f64, String)>,
-    /// One sentence that says what it shows.
-    pub summary: String,
-    /// The same in rows and columns.
-    pub table: Table,
-}
-
 /// Draws a plan up; `when` tells a point of time in words.
-pub fn plan_bars(plan: &PrepPlan, when: impl Fn(DateTime) -> String) -> PlanBars {
+pub fn plan_bars(plan: &PrepPlan, when: impl Fn(DateTime) -> String) -> TimeLine {
     let minutes = |at: DateTime| minutes_between(plan.begins, at);
     let span_min = minutes(plan.service);
-    let bars: Vec<PlanBar> = plan
+    let bars: Vec<TimeBar> = plan
         .jobs
         .iter()
         .enumerate()
-        .map(|(place, job)| PlanBar {
+        .map(|(place, job)| TimeBar {
+            step: place,
             name: format!("{}: {}", job.group, job.name),
             work: [minutes(job.start), minutes(job.hands_free)],
-            until: minutes(job.end),
+            waits_until: [minutes(job.end); 2],
             is_critical: plan.critical.contains(&place),
             detail: format!(
                 "{}: {}\n{}; {} of work, {} by itself",
@@ -75,7 +47,7 @@ pub fn plan_bars(plan: &PrepPlan, when: impl Fn(DateTime) -> String) -> PlanBars
         ]
     });
     let heads = ["begin", "for", "what", "work", "by itself", "there"];
-    PlanBars {
+    TimeLine {
         summary: format!(
             "{} jobs from {} to the service, {} of work.",
             plan.jobs.len(),
@@ -88,7 +60,7 @@ pub fn plan_bars(plan: &PrepPlan, when: impl Fn(DateTime) -> String) -> PlanBars
         },
         marks: marks(span_min),
         bars,
-        span_min,
+        end_min: span_min,
     }
 }
 

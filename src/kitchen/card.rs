@@ -17,7 +17,7 @@ use super::upstream::Upstream;
 use crate::model::{Document, Ingredient, Input, PreparationId, Step};
 use crate::physics::Composition;
 use crate::units::{
-    Measures, Unit, capital, celsius, grams_per_litre, number, percent_vol, show, trimmed,
+    Measures, Unit, capital, celsius, grams_per_litre, listed, number, percent_vol, show, trimmed,
 };
 
 /// A card in its parts, each a line of plain text.
@@ -207,15 +207,6 @@ fn step_sentence(step: &Step) -> String {
             .map(|line| line.trim_end_matches('.').to_owned()),
     );
     format!("{}.", sentences.join(". "))
-}
-
-/// "a, b and c".
-fn listed(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
 }
 
 fn output_words(

@@ -4,7 +4,7 @@ use super::open_document::Session;
 use super::text::pour_name;
 use crate::balance::Figures;
 use crate::model::{Added, Amount, Dilution, Document, Glass, Method, Pour, Spec, Trial};
-use crate::units::{capital, number};
+use crate::units::{capital, listed, number};
 
 /// The steps of the trial on screen as its technique gives them; empty without a drink.
 ///
@@ -93,13 +93,13 @@ impl Steps<'_> {
             let name = &self.spec.glass.name;
             format!(
                 "Rinse the {name} with {} and tip out what is left.",
-                joined(&names)
+                listed(&names)
             )
         })
     }
 
     fn mix(&self) -> Vec<String> {
-        let names = joined(&self.names(Added::With));
+        let names = listed(&self.names(Added::With));
         if names.is_empty() {
             return Vec::new();
         }
@@ -181,7 +181,7 @@ impl Steps<'_> {
 
     fn after(&self) -> Option<String> {
         let names = self.measured(Added::After);
-        (!names.is_empty()).then(|| format!("Top with {}.", joined(&names)))
+        (!names.is_empty()).then(|| format!("Top with {}.", listed(&names)))
     }
 
     fn garnish(&self) -> Option<String> {
@@ -204,15 +204,6 @@ fn lower_first(words: &str) -> String {
 
 fn is_iced(glass: &Glass) -> bool {
     glass.ice_share > 0.0
-}
-
-/// "a, b and c".
-fn joined(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
 }
 
 /// The garnish in words: the entry's own, else the lines of the recipe that bring no liquid.

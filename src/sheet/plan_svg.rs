@@ -4,7 +4,7 @@ use super::block::Block;
 use super::chart_svg::PX_PER_MM;
 use super::ink::Ink;
 use super::svg_text::{Anchor, Paint, SvgText, text_width};
-use crate::chart::{PlanBar, PlanBars};
+use crate::chart::{TimeBar, TimeLine};
 
 /// Height of a bar with its space, px.
 const ROW_PX: f64 = 18.0;
@@ -14,7 +14,7 @@ const TEXT_PX: f64 = 11.0;
 const NAMES: f64 = 0.36;
 
 /// The bars as a block as wide as a column, mm; its height follows from their number.
-pub fn plan_block(bars: &PlanBars, width_mm: f64) -> Block {
+pub fn plan_block(bars: &TimeLine, width_mm: f64) -> Block {
     let width = width_mm * PX_PER_MM;
     let height = ROW_PX * (bars.bars.len() as f64 + 1.4);
     let mut svg = SvgText::new();
@@ -33,10 +33,10 @@ pub fn plan_block(bars: &PlanBars, width_mm: f64) -> Block {
     }
 }
 
-fn draw(svg: &mut SvgText, bars: &PlanBars, [width, _]: [f64; 2]) {
+fn draw(svg: &mut SvgText, bars: &TimeLine, [width, _]: [f64; 2]) {
     let left = width * NAMES;
     let right = width - 34.0;
-    let scale = (right - left) / bars.span_min.max(1.0);
+    let scale = (right - left) / bars.end_min.max(1.0);
     let across = |minutes: f64| left + minutes * scale;
     let floor = ROW_PX * bars.bars.len() as f64;
     let (line, weak) = (Ink::Line.hex(), Ink::Weak.hex());
@@ -59,7 +59,7 @@ fn draw(svg: &mut SvgText, bars: &PlanBars, [width, _]: [f64; 2]) {
     }
 }
 
-fn one(svg: &mut SvgText, bar: &PlanBar, (top, left): (f64, f64), across: &dyn Fn(f64) -> f64) {
+fn one(svg: &mut SvgText, bar: &TimeBar, (top, left): (f64, f64), across: &dyn Fn(f64) -> f64) {
     let ink = if bar.is_critical {
         Ink::Accent
     } else {
@@ -82,8 +82,9 @@ fn one(svg: &mut SvgText, bar: &PlanBar, (top, left): (f64, f64), across: &dyn F
         let (from, to) = (across(from), across(to));
         [from, top + 3.0, to.max(from + 1.2), top + ROW_PX - 5.0]
     };
-    if bar.until > bar.work[1] {
-        svg.rect(part(bar.work[1], bar.until), &Paint::filled(&ink, 0.28));
+    let [_, until] = bar.waits_until;
+    if until > bar.work[1] {
+        svg.rect(part(bar.work[1], until), &Paint::filled(&ink, 0.28));
     }
     if bar.work[1] > bar.work[0] {
         svg.rect(part(bar.work[0], bar.work[1]), &Paint::filled(&ink, 1.0));

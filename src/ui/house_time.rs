@@ -30,12 +30,17 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, clock: &mut HouseClock, tables: 
         return;
     }
     ui.label(&line.summary);
+    bars(ui, "Time line", &line);
+}
+
+/// Shows bars over time under an accessible name; pointing at one tells it.
+pub(super) fn bars(ui: &mut Ui, name: &str, line: &TimeLine) {
     let height = ROW * (line.bars.len() as f32 + 1.0);
     let width = ui.available_width().max(NAMES + 160.0);
     let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
-    described(&response, "Time line", &line.summary);
+    described(&response, name, &line.summary);
     let painter = ui.painter_at(rect);
-    draw(&painter, Tokens::of(ui), rect, &line);
+    draw(&painter, Tokens::of(ui), rect, line);
     let pointed = response.hover_pos().and_then(|at| {
         let row = ((at.y - rect.top()) / ROW).floor();
         line.bars.get(row.max(0.0) as usize)
@@ -75,12 +80,12 @@ fn draw(painter: &Painter, tokens: &Tokens, rect: Rect, line: &TimeLine) {
         job.wrap = eframe::egui::text::TextWrapping::truncate_at_width(NAMES - 8.0);
         let galley = painter.layout_job(job);
         painter.galley(pos2(rect.left(), top + 2.0), galley, tokens.text);
-        bars(painter, tokens, top, bar, &across);
+        spans(painter, tokens, top, bar, &across);
     }
 }
 
 /// Work is solid, the shortest wait faint, what it may wait longer an outline.
-fn bars(painter: &Painter, tokens: &Tokens, top: f32, bar: &TimeBar, across: &dyn Fn(f64) -> f32) {
+fn spans(painter: &Painter, tokens: &Tokens, top: f32, bar: &TimeBar, across: &dyn Fn(f64) -> f32) {
     let color = if bar.is_critical {
         tokens.accent
     } else {

@@ -126,3 +126,13 @@ pub fn capital(words: &str) -> String {
         first.to_uppercase().chain(letters).collect()
     })
 }
+
+/// Names as a sentence lists them: "a, b and c".
+pub fn listed<Name: AsRef<str>>(names: &[Name]) -> String {
+    let names: Vec<&str> = names.iter().map(AsRef::as_ref).collect();
+    match names.as_slice() {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
