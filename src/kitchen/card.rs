@@ -43,6 +43,8 @@ pub struct CardParts {
     pub outputs: Vec<String>,
     /// What to mind, with sources.
     pub mind: Vec<String>,
+    /// What somebody who makes it has to mind, without sources.
+    pub warnings: Vec<String>,
 }
 
 /// The card of a preparation in its parts. Fails as the flow does.
@@ -71,6 +73,11 @@ pub fn card_parts(document: &Document, id: &PreparationId) -> Result<CardParts, 
         sentences: batch.preparation.steps.iter().map(step_sentence).collect(),
         outputs: batch.flow.outputs.iter().map(output).collect(),
         mind: minded.iter().map(minded_words).collect(),
+        warnings: minded
+            .iter()
+            .filter(|caution| !caution.is_remark)
+            .map(|caution| format!("{}: {}", caution.subject, caution.text))
+            .collect(),
     })
 }
 

@@ -4,7 +4,7 @@ use super::batch::{BatchLine, a_piece};
 use crate::model::{Document, IngredientId, Pour, PreparationId, Source, Spec};
 
 /// Every output that is a garnish, is named in the garnish of the entry, and is not poured already.
-pub(super) fn garnishes<'a>(
+pub fn garnishes<'a>(
     document: &'a Document,
     spec: &Spec,
 ) -> Vec<(&'a PreparationId, &'a str, &'a IngredientId)> {

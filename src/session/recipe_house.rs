@@ -1,20 +1,25 @@
 //! House-made ingredients of a drink as short cards.
 
 use crate::kitchen::{card_parts, label, making_order_of};
-use crate::model::{Document, PreparationId, Source, Trial};
+use crate::model::{Document, PreparationId, Source, Spec, Trial};
+use crate::service::garnishes;
 use crate::sheet::HouseCard;
 use crate::units::trimmed;
 use std::collections::BTreeSet;
 
 /// Preparations that a trial pours or is garnished with, and those below them, in the order of
 /// making.
-pub(super) fn preparations_of(document: &Document, trial: &Trial) -> Vec<PreparationId> {
+pub(super) fn preparations_of(
+    document: &Document,
+    spec: &Spec,
+    trial: &Trial,
+) -> Vec<PreparationId> {
     let mut wanted = Vec::new();
     let mut seen = BTreeSet::new();
-    for pour in &trial.pours {
-        let Some(id) = preparation_behind(document, &pour.source) else {
-            continue;
-        };
+    let laid = garnishes(document, spec).into_iter().map(|(id, _, _)| id);
+    let poured = trial.pours.iter();
+    let poured = poured.filter_map(|pour| preparation_behind(document, &pour.source));
+    for id in poured.chain(laid) {
         // A circle is said elsewhere; the preparation itself is told all the same.
         let order = making_order_of(document, id).unwrap_or_else(|_| vec![id.clone()]);
         for below in order {
@@ -44,10 +49,14 @@ pub(super) fn preparation_behind<'a>(
 }
 
 /// Cards of those preparations, and how long all of them take one after the other at most, min.
-pub(super) fn house_cards(document: &Document, trial: &Trial) -> (Vec<HouseCard>, Option<f64>) {
+pub(super) fn house_cards(
+    document: &Document,
+    spec: &Spec,
+    trial: &Trial,
+) -> (Vec<HouseCard>, Option<f64>) {
     let mut cards = Vec::new();
     let mut minutes = None;
-    for id in preparations_of(document, trial) {
+    for id in preparations_of(document, spec, trial) {
         match card_parts(document, &id) {
             Ok(parts) => {
                 minutes = Some(minutes.unwrap_or(0.0) + parts.minutes);
@@ -58,7 +67,7 @@ pub(super) fn house_cards(document: &Document, trial: &Trial) -> (Vec<HouseCard>
                     name: parts.name,
                     inputs,
                     steps: parts.sentences,
-                    keeps: kept(document, &id),
+                    keeps: [kept(document, &id), warned(&parts.warnings)].concat(),
                 });
             }
             Err(error) => cards.push(HouseCard {
@@ -69,6 +78,13 @@ pub(super) fn house_cards(document: &Document, trial: &Trial) -> (Vec<HouseCard>
         }
     }
     (cards, minutes)
+}
+
+fn warned(warnings: &[String]) -> Vec<String> {
+    let warnings = warnings.iter();
+    warnings
+        .map(|words| format!("Mind {}.", words.trim_end_matches('.')))
+        .collect()
 }
 
 fn named(document: &Document, id: &PreparationId) -> String {
@@ -94,7 +110,10 @@ fn kept(document: &Document, id: &PreparationId) -> Vec<String> {
         let days = lives.get(stream).and_then(crate::kitchen::Keeping::days);
         let life = days.map_or_else(
             || "nobody says how long it keeps".to_owned(),
-            |days| format!("keeps {} days", trimmed(days, 1)),
+            |days| {
+                let unit = if days == 1.0 { "day" } else { "days" };
+                format!("keeps {} {unit}", trimmed(days, 1))
+            },
         );
         let words: Vec<&str> = words
             .iter()

@@ -3,13 +3,20 @@
 use super::open_document::Session;
 use super::text::pour_name;
 use crate::balance::Figures;
-use crate::model::{Added, Amount, Dilution, Document, Glass, Method, Pour, Spec, Trial};
+use crate::model::{
+    Added, Amount, Dilution, Document, Glass, Method, Pour, SheetPart, Spec, Trial,
+};
 use crate::units::{capital, listed, number};
 
 /// The steps of the trial on screen as its technique gives them; empty without a drink.
 ///
 /// Seconds are common practice, no source: the temperature beside them is what the model predicts.
 pub fn drawn_method(session: &Session) -> Vec<String> {
+    method_for(session, &|_| true)
+}
+
+/// The same for a reader who may see some parts of the sheet only.
+pub(super) fn method_for(session: &Session, open: &dyn Fn(SheetPart) -> bool) -> Vec<String> {
     let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
         return Vec::new();
     };
@@ -20,6 +27,7 @@ pub fn drawn_method(session: &Session) -> Vec<String> {
         spec,
         trial,
         found,
+        open,
     }
     .all()
 }
@@ -30,6 +38,7 @@ struct Steps<'a> {
     spec: &'a Spec,
     trial: &'a Trial,
     found: Option<&'a Figures>,
+    open: &'a dyn Fn(SheetPart) -> bool,
 }
 
 impl Steps<'_> {
@@ -46,8 +55,8 @@ impl Steps<'_> {
     fn poured(&self, added: Added) -> impl Iterator<Item = (usize, &Pour)> {
         let pours = self.trial.pours.iter().enumerate();
         pours.filter(move |(_, pour)| {
-            let counts = pour.amount.value().is_some_and(|value| value > 0.0);
-            pour.added == added && counts
+            let counts = pour.amount.value().is_none_or(|value| value > 0.0);
+            pour.added == added && counts && !is_laid_on(pour)
         })
     }
 
@@ -66,6 +75,9 @@ impl Steps<'_> {
 
     /// "45 ml of gin".
     fn measured(&self, added: Added) -> Vec<String> {
+        if !(self.open)(SheetPart::Amounts) {
+            return self.names(added);
+        }
         let poured = self.poured(added);
         poured
             .map(|(place, pour)| {
@@ -81,7 +93,9 @@ impl Steps<'_> {
         let state = self.spec.stage.glass_state.trim();
         match self.trial.technique.method {
             Method::Built | Method::Swizzled => None,
-            _ if !state.is_empty() => Some(format!("Ready the {name}: {state}.")),
+            _ if !state.is_empty() && (self.open)(SheetPart::Glass) => {
+                Some(format!("Ready the {name}: {state}."))
+            }
             _ if is_iced(&self.spec.glass) => Some(format!("Fill the {name} with fresh ice.")),
             _ => Some(format!("Chill the {name}.")),
         }
@@ -158,14 +172,17 @@ impl Steps<'_> {
 
     fn ice(&self) -> String {
         match self.trial.technique.dilution {
-            Dilution::IceGrams(grams) => format!("{} g of ice", number(grams, 0)),
+            Dilution::IceGrams(grams) if (self.open)(SheetPart::Amounts) => {
+                format!("{} g of ice", number(grams, 0))
+            }
             _ => "ice".to_owned(),
         }
     }
 
     /// How cold it is then, where that is known.
     fn until(&self) -> String {
-        let cold = self.found.and_then(|found| found.served_celsius);
+        let found = self.found.filter(|_| (self.open)(SheetPart::Figures));
+        let cold = found.and_then(|found| found.served_celsius);
         cold.map_or_else(String::new, |cold| {
             format!(", to about {} °C", number(cold, 0))
         })
@@ -185,6 +202,9 @@ impl Steps<'_> {
     }
 
     fn garnish(&self) -> Option<String> {
+        if !(self.open)(SheetPart::Garnish) {
+            return None;
+        }
         let words = garnish_words(self.document, self.spec, self.trial);
         (!words.is_empty()).then(|| format!("Garnish: {}.", lower_first(&words)))
     }
@@ -206,23 +226,33 @@ fn is_iced(glass: &Glass) -> bool {
     glass.ice_share > 0.0
 }
 
-/// The garnish in words: the entry's own, else the lines of the recipe that bring no liquid.
+/// Given in words and put on the finished drink: it brings no liquid and is a part of the garnish.
+pub(super) fn is_laid_on(pour: &Pour) -> bool {
+    matches!(pour.amount, Amount::Words(_)) && pour.added == Added::After
+}
+
+/// The garnish in words: the entry's own, and what is laid on the drink and not named there.
 pub(super) fn garnish_words(document: &Document, spec: &Spec, trial: &Trial) -> String {
-    let own = spec.entry.garnish.trim();
-    if !own.is_empty() {
-        return own.trim_end_matches('.').to_owned();
-    }
-    let laid = trial.pours.iter().enumerate().filter_map(|(place, pour)| {
-        let Amount::Words(words) = &pour.amount else {
-            return None;
+    let own = spec.entry.garnish.trim().trim_end_matches('.');
+    let named = own.to_lowercase();
+    let mut words = vec![own.to_owned()];
+    for (place, pour) in trial.pours.iter().enumerate() {
+        let Amount::Words(amount) = &pour.amount else {
+            continue;
         };
         let name = pour_name(document, trial, place);
-        let words = words.trim();
-        Some(if words.to_lowercase().contains(&name.to_lowercase()) {
-            capital(words)
-        } else {
-            format!("{} ({words})", capital(name))
-        })
-    });
-    laid.collect::<Vec<_>>().join("; ")
+        if is_laid_on(pour) && !named.contains(&name.to_lowercase()) {
+            words.push(laid(name, amount.trim()));
+        }
+    }
+    words.retain(|words| !words.is_empty());
+    words.join("; ")
+}
+
+fn laid(name: &str, amount: &str) -> String {
+    if amount.to_lowercase().contains(&name.to_lowercase()) {
+        capital(amount)
+    } else {
+        format!("{} ({amount})", capital(name))
+    }
 }

@@ -1,9 +1,10 @@
 //! Parts of a sheet that come from the service: allergens, alcohol, batch, preparation, cost.
 
 use super::open_document::Session;
-use super::service_words::{alcohol_lines, batch_lines, cost_lines, plan_summary};
-use crate::model::{GlassShape, Reader, SheetPart, Spec};
-use crate::service::wash_line;
+use super::service_words::{alcohol_lines, batch_lines, cost_lines, plan_lines, plan_summary};
+use crate::kitchen::CAUTION as SHELF;
+use crate::model::{GlassShape, SheetPart, Spec};
+use crate::service::{AlcoholFacts, wash_line};
 use crate::sheet::Recipe;
 use crate::units::{capital, money};
 
@@ -16,49 +17,66 @@ pub(super) fn service_parts(
 ) {
     let view = session.service();
     let facts = view.alcohol();
-    if let Some(facts) = facts.filter(|_| open(SheetPart::Allergens)) {
-        recipe.allergens = facts
-            .allergens
-            .iter()
-            .map(|own| (*own).to_owned())
-            .collect();
-        recipe
-            .allergens
-            .extend(facts.possible.iter().map(|own| format!("possibly {own}")));
-        recipe.cautions.clone_from(&facts.statements);
-        if !facts.unstated.is_empty() {
-            let names = facts.unstated.join(", ");
-            let words = format!("Nobody states the allergens of {names}: check the bottle.");
-            recipe.cautions.insert(0, words);
-        } else if recipe.allergens.is_empty() {
-            recipe
-                .allergens
-                .push("none of EU 1169/2011 Annex II".to_owned());
+    if open(SheetPart::Allergens) {
+        allergens(facts, recipe);
+        if !recipe.house_made.is_empty() {
+            recipe.cautions.push(capital(SHELF));
         }
     }
     let energy = view.energy();
-    recipe.kcal = energy.map(|energy| energy.kcal);
     if open(SheetPart::Alcohol) {
+        recipe.kcal = energy.map(|energy| energy.kcal);
         recipe.alcohol = alcohol_lines(facts, energy);
     }
-    if open(SheetPart::Batch) && recipe.reader != Reader::Home {
+    // Batch and plan name what is in the drink and how much of it.
+    if open(SheetPart::Batch) && open(SheetPart::Amounts) {
         recipe.batch = batch_lines(&view);
     }
     if open(SheetPart::Prep)
+        && open(SheetPart::HouseMade)
         && let Some(Ok(plan)) = view.plan()
         && !plan.jobs.is_empty()
     {
         recipe.prep = vec![plan_summary(&view, plan)];
-        recipe
-            .prep
-            .extend(super::service_words::plan_lines(&view, plan));
+        recipe.prep.extend(plan_lines(&view, plan));
+    }
+    if open(SheetPart::Method) {
+        let run = view.run_sheet();
+        recipe.seconds = run.map(|run| run.total_seconds / f64::from(run.serves.max(1)));
     }
     let currency = &session.document().currency;
     if let Some(cost) = view.cost().filter(|_| open(SheetPart::Cost)) {
-        recipe.cost = cost_lines(cost, currency);
+        recipe.cost = cost_lines(cost, currency, open(SheetPart::Amounts));
     }
     if open(SheetPart::Menu) {
         recipe.menu = menu(spec, currency);
+    }
+}
+
+/// Allergens for certain and possibly, in whatever words they are known; what is not known is said.
+fn allergens(facts: Option<&AlcoholFacts>, recipe: &mut Recipe) {
+    let Some(facts) = facts else {
+        let words = "Allergens could not be worked out: check every ingredient.";
+        recipe.cautions.push(words.to_owned());
+        return;
+    };
+    let possible = facts.possible.iter().map(|own| format!("possibly {own}"));
+    recipe.allergens = facts
+        .allergens
+        .iter()
+        .map(|own| (*own).to_owned())
+        .collect();
+    recipe.allergens.extend(possible);
+    recipe.allergens.extend(facts.other_words.iter().cloned());
+    recipe.cautions.clone_from(&facts.statements);
+    if !facts.unstated.is_empty() {
+        let names = facts.unstated.join(", ");
+        let words = format!("Nobody states the allergens of {names}: check the bottle.");
+        recipe.cautions.insert(0, words);
+    } else if recipe.allergens.is_empty() {
+        recipe
+            .allergens
+            .push("none of EU 1169/2011 Annex II".to_owned());
     }
 }
 

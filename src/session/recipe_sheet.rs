@@ -5,10 +5,11 @@ use super::open_document::Session;
 use super::recipe_chart::{balance_chart, chart_words};
 use super::recipe_figures::{figure_lines, glass_lines};
 use super::recipe_house::{house_cards, preparation_behind};
-use super::recipe_method::{drawn_method, garnish_words};
+use super::recipe_method::{garnish_words, is_laid_on, method_for};
 use super::recipe_service::service_parts;
 use super::recipe_sources::source_lines;
 use crate::model::{Added, Amount, Place, Pour, Reader, SheetPart, Spec, Trial};
+use crate::physics::dilution::MELT_WATER_G_PER_ML;
 use crate::sheet::{Recipe, RecipeLine};
 use crate::units::{Unit, capital, number, percent, show, show_volume};
 
@@ -26,10 +27,8 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
         twist_of: twist_of(session, spec),
         family: spec.family.clone(),
         competition: competition(session, spec),
-        version: version(trial),
+        version: version(trial, reader),
         day: trial.made_on.clone(),
-        technique: capital(trial.technique.method.name()),
-        glass: spec.glass.name.clone(),
         ..Recipe::default()
     };
     if open(SheetPart::Maker) && !spec.entry.hide_maker && !spec.entry.maker.is_empty() {
@@ -39,24 +38,26 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
         recipe.story = paragraphs(&spec.entry.story);
     }
     if open(SheetPart::Amounts) {
-        recipe.lines = lines(session, trial, derived);
+        recipe.lines = lines(session, trial, derived, reader);
         recipe.totals = totals(derived);
     }
     if open(SheetPart::Method) {
+        recipe.technique = capital(trial.technique.method.name());
         recipe.method = if spec.entry.method.is_empty() {
-            drawn_method(session)
+            method_for(session, &open)
         } else {
             spec.entry.method.clone()
         };
     }
     if open(SheetPart::Glass) {
+        recipe.glass.clone_from(&spec.glass.name);
         recipe.glass_lines = glass_lines(session, spec, derived);
     }
     if open(SheetPart::Garnish) {
         recipe.garnish = garnish_words(session.document(), spec, trial);
     }
     if open(SheetPart::HouseMade) {
-        (recipe.house_made, recipe.house_minutes) = house_cards(session.document(), trial);
+        (recipe.house_made, recipe.house_minutes) = house_cards(session.document(), spec, trial);
     }
     if open(SheetPart::Chart) {
         recipe.chart = balance_chart(session, spec, derived);
@@ -64,15 +65,13 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
     }
     if open(SheetPart::Figures) {
         recipe.figures = figure_lines(derived);
+        recipe.served_ml = derived.figures.as_ref().ok().map(|found| found.served_ml);
     }
     if open(SheetPart::Substitutes) {
         recipe.substitutes.clone_from(&spec.entry.substitutes);
     }
-    if open(SheetPart::Sources) {
+    if open(SheetPart::Sources) && open(SheetPart::Amounts) {
         recipe.sources = source_lines(session.document(), trial);
-    }
-    if let Ok(found) = &derived.figures {
-        recipe.served_ml = Some(found.served_ml);
     }
     service_parts(session, spec, &open, &mut recipe);
     Some(recipe)
@@ -90,12 +89,15 @@ fn competition(session: &Session, spec: &Spec) -> Option<String> {
     Some(rules.name.clone())
 }
 
-fn version(trial: &Trial) -> String {
-    if trial.made_on.is_empty() {
-        trial.name.clone()
-    } else {
-        format!("{}, {}", trial.name, trial.made_on)
-    }
+/// Name and day of the trial for the bar; others learn the day only, since names are working notes.
+fn version(trial: &Trial, reader: Reader) -> String {
+    let name = Some(&trial.name).filter(|_| reader == Reader::Bar);
+    let parts = [name, Some(&trial.made_on)].into_iter().flatten();
+    let parts: Vec<&str> = parts
+        .map(String::as_str)
+        .filter(|part| !part.is_empty())
+        .collect();
+    parts.join(", ")
 }
 
 /// Parts of a text between blank lines, each on one line.
@@ -115,22 +117,27 @@ fn paragraphs(text: &str) -> Vec<String> {
     found
 }
 
-/// Pours that bring something; what is only laid on the glass is the garnish.
-fn lines(session: &Session, trial: &Trial, derived: &Derived) -> Vec<RecipeLine> {
+/// Pours and what is added in words; what is only laid on the glass is the garnish.
+fn lines(session: &Session, trial: &Trial, derived: &Derived, reader: Reader) -> Vec<RecipeLine> {
     let pours = trial.pours.iter().enumerate();
     pours
-        .filter(|(_, pour)| !matches!(pour.amount, Amount::Words(_)))
+        .filter(|(_, pour)| !is_laid_on(pour))
         .map(|(place, pour)| {
             let brings = derived.contributions.iter();
             let grams = brings.into_iter().find(|part| part.index == place);
-            line(session, trial, (place, pour), grams.map(|part| part.grams))
+            line(
+                session,
+                (trial, reader),
+                (place, pour),
+                grams.map(|part| part.grams),
+            )
         })
         .collect()
 }
 
 fn line(
     session: &Session,
-    trial: &Trial,
+    (trial, reader): (&Trial, Reader),
     (place, pour): (usize, &Pour),
     grams: Option<f64>,
 ) -> RecipeLine {
@@ -147,13 +154,13 @@ fn line(
         ml: ml.map_or_else(String::new, |ml| show(ml, Unit::Ml, measures)),
         ounces: ml.map_or_else(String::new, |ml| show(ml, Unit::Oz, measures)),
         grams: grams.map_or_else(String::new, |grams| format!("{} g", number(grams, 1))),
-        how: how(pour),
+        how: how(pour, reader),
         house_made: preparation_behind(document, &pour.source).is_some(),
     }
 }
 
-/// When it is added and where it waits, where that is not the usual; the remark of the line.
-fn how(pour: &Pour) -> String {
+/// When it is added and where it waits, where that is not the usual; for the bar its remark.
+fn how(pour: &Pour, reader: Reader) -> String {
     let mut words = Vec::new();
     if pour.added != Added::With {
         words.push(pour.added.name().to_owned());
@@ -163,7 +170,8 @@ fn how(pour: &Pour) -> String {
         Some(Place::Fridge) => words.push("from the fridge".to_owned()),
         _ => {}
     }
-    if !pour.note.is_empty() {
+    // Remarks are the maker's own; the bar that pours it needs them.
+    if !pour.note.is_empty() && reader == Reader::Bar {
         words.push(pour.note.clone());
     }
     words.join("; ")
@@ -184,7 +192,7 @@ fn totals(derived: &Derived) -> String {
         format!(
             "{} poured, {} of water from ice ({}), {} served",
             volume(poured),
-            volume(found.served_ml - poured),
+            volume(found.melt_g / MELT_WATER_G_PER_ML),
             percent(found.dilution, 0),
             volume(found.served_ml)
         )

@@ -7,6 +7,7 @@ use super::service_words::{
     to_buy_text,
 };
 use crate::chart::plan_bars;
+use crate::model::{Reader, SheetPart};
 use crate::service::{BottleLabel, RunSheet, Shopping};
 use crate::sheet::{Block, Column, TextTable, plan_block};
 use crate::units::{money, number};
@@ -36,9 +37,11 @@ pub fn service_papers(session: &Session) -> Option<ServicePapers> {
     let view = session.service();
     let spec = session.spec()?;
     let currency = &session.document().currency;
+    // These papers are the bar's.
+    let with_cost = spec.entry.open_to(SheetPart::Cost).lets(Reader::Bar);
     Some(ServicePapers {
         title: spec.name.clone(),
-        pack: pack(&view, &spec.name, currency),
+        pack: pack(&view, (&spec.name, currency), with_cost),
         stage: view
             .run_sheet()
             .map_or_else(Vec::new, |run| stage(&spec.name, run)),
@@ -65,7 +68,7 @@ fn headed(head: &str, lines: Vec<String>) -> Vec<Block> {
     ]
 }
 
-fn pack(view: &ServiceView, name: &str, currency: &str) -> Vec<Block> {
+fn pack(view: &ServiceView, (name, currency): (&str, &str), with_cost: bool) -> Vec<Block> {
     let when = view.asked().map_or_else(String::new, |plan| {
         let day = [plan.on.as_str(), plan.at.as_str()].join(" ");
         format!("{} drinks {}", plan.serves, day.trim())
@@ -102,7 +105,8 @@ fn pack(view: &ServiceView, name: &str, currency: &str) -> Vec<Block> {
         }
         _ => {}
     }
-    let cost = view.cost().map(|cost| cost_lines(cost, currency));
+    let cost = view.cost().filter(|_| with_cost);
+    let cost = cost.map(|cost| cost_lines(cost, currency, true));
     blocks.extend(headed("Cost", cost.unwrap_or_default()));
     blocks.extend(headed(
         "Alcohol",

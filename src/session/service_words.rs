@@ -73,6 +73,9 @@ pub fn batch_lines(view: &ServiceView) -> Vec<String> {
     if !apart.is_empty() {
         lines.push(format!("On the day: {}.", apart.join("; ")));
     }
+    if !batch.uncounted.is_empty() {
+        lines.push(format!("Not counted: {}.", batch.uncounted.join("; ")));
+    }
     lines
 }
 
@@ -143,15 +146,15 @@ pub fn rounding_line(what: &str, rounding: &Rounding) -> String {
     format!("{what}: {} from what is written, {tasted}.", steps(far))
 }
 
-/// Cost of a drink and its share of the price, a line each.
-pub fn cost_lines(cost: &DrinkCost, currency: &str) -> Vec<String> {
+/// Cost of a drink and its share of the price, a line each; `by_name` tells what has no price.
+pub fn cost_lines(cost: &DrinkCost, currency: &str, by_name: bool) -> Vec<String> {
     let mut lines = vec![format!(
         "{} a drink with spares, {} without ({}).",
         money(cost.per_serve, currency),
         money(cost.without_spare, currency),
         cost.known_words()
     )];
-    if !cost.unpriced.is_empty() {
+    if by_name && !cost.unpriced.is_empty() {
         lines.push(format!("No price: {}.", cost.unpriced.join(", ")));
     }
     if let Some((share, net)) = cost.pour_cost_pct.zip(cost.net_price) {

@@ -176,6 +176,7 @@ const MOST_PAPERS: usize = 30;
 fn paper(view: &SheetView, blocks: &[Block]) -> Result<Vec<u8>, SheetFileError> {
     let layout = Layout {
         most_pages: MOST_PAPERS,
+        foot: format!("{}  ·  for the bar", view.recipe.title),
         ..view.layout.clone()
     };
     let laid = lay_out_fitting(blocks, &layout, &view.about).map_err(SheetFileError::Layout)?;

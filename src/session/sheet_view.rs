@@ -67,7 +67,7 @@ fn fitted(recipe: &Recipe, layout: &Layout, about: &About) -> Result<Laid, Layou
             ..layout.clone()
         };
         match lay_out(&blocks, &one, about) {
-            Err(LayoutError::TooLong(_)) => {}
+            Err(LayoutError::TooLong(_) | LayoutError::TooWide { .. }) => {}
             other => return other,
         }
     }
@@ -76,12 +76,10 @@ fn fitted(recipe: &Recipe, layout: &Layout, about: &About) -> Result<Laid, Layou
 
 /// Name, version and reader, at the foot of every page.
 fn foot(recipe: &Recipe) -> String {
-    format!(
-        "{}  ·  {}  ·  for {}",
-        recipe.title,
-        recipe.version,
-        recipe.reader.name()
-    )
+    let reader = format!("for {}", recipe.reader.name());
+    let mut parts = vec![recipe.title.as_str(), &recipe.version, &reader];
+    parts.retain(|part| !part.is_empty());
+    parts.join("  ·  ")
 }
 
 /// Year, month and day of an ISO 8601 day.

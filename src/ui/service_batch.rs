@@ -162,7 +162,7 @@ fn one_drink(ui: &mut Ui, session: &Session, view: &ServiceView) {
     }
     let currency = &session.document().currency;
     if let Some(cost) = view.cost() {
-        for line in cost_lines(cost, currency) {
+        for line in cost_lines(cost, currency, true) {
             ui.label(line);
         }
         let prices: Vec<String> = POUR_COSTS_PCT
