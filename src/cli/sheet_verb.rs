@@ -6,6 +6,7 @@ use crate::session::{
     ServicePapers, Session, SheetFile, SheetView, service_papers, service_text, sheet_view,
     write_sheet,
 };
+use std::collections::BTreeSet;
 use std::path::Path;
 
 /// Writes the sheet to the file that was named, or gives it as text.
@@ -42,10 +43,11 @@ fn kind_of(path: &Path) -> Result<SheetFile, CliError> {
         .into_iter()
         .find(|kind| extension.is_some_and(|said| said.eq_ignore_ascii_case(kind.extension())));
     found.ok_or_else(|| {
-        let known: Vec<String> = SheetFile::ALL
+        let known: BTreeSet<String> = SheetFile::ALL
             .iter()
             .map(|kind| format!(".{}", kind.extension()))
             .collect();
+        let known: Vec<String> = known.into_iter().collect();
         CliError::Model(format!(
             "{}: a sheet is written as {}",
             path.display(),

@@ -297,3 +297,22 @@ pub fn to_buy_text(line: &ShoppingLine) -> String {
 fn is_poured(line: &ShoppingLine) -> bool {
     line.packs.as_ref().is_none_or(|packs| !packs.by_mass)
 }
+
+/// Equipment that the preparations of the trial on screen need, each once.
+pub fn equipment_needed(session: &Session) -> Vec<String> {
+    let view = session.service();
+    let Some(batch) = view.made() else {
+        return Vec::new();
+    };
+    let all = &session.document().preparations;
+    let made = batch
+        .needs
+        .preparations
+        .iter()
+        .filter_map(|needed| all.get(&needed.id));
+    let steps = made.flat_map(|made| &made.steps);
+    let mut names: Vec<String> = steps.flat_map(|step| step.equipment.clone()).collect();
+    names.sort();
+    names.dedup();
+    names
+}

@@ -9,6 +9,7 @@ use super::picture::{PictureError, paper};
 use super::svg::read_svg;
 use super::svg_text::SvgText;
 use crate::chart::Chart;
+use crate::units::capital;
 use resvg::tiny_skia::Transform;
 
 /// Units of a drawing per millimetre on a sheet: its text of 12 comes out at 7.5 pt.
@@ -59,13 +60,6 @@ pub fn chart_svg(chart: &Chart, width_px: f64, height_px: f64, titled: bool) -> 
         svg: svg.finish(size, padding, [&chart.title, &chart.summary]),
         lacks,
     }
-}
-
-/// With a capital letter first.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(char::to_uppercase);
-    first.into_iter().flatten().chain(letters).collect()
 }
 
 /// A chart as PNG of that size, with its title.

@@ -163,7 +163,7 @@ fn body(
         Dialog::Unsaved => asking::unsaved(ui, session, unkept, outbox),
         Dialog::Import(import) => import.ui(ui, session, &mut around.browser, outbox),
         Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
-        Dialog::Recipe(recipe) => recipe.ui(ui, session, &mut around.browser, outbox),
+        Dialog::Recipe(recipe) => recipe.ui(ui, &mut around.browser, outbox),
         Dialog::Sheet(sheet) => sheet.ui(ui, &mut around.browser, outbox),
         Dialog::Changed => asking::changed(ui, session, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),

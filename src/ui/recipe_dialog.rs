@@ -5,10 +5,23 @@ use super::intent::{Intent, Outbox, TableIntent};
 use super::naming::named;
 use super::table_files::browse;
 use super::theme::Tokens;
-use crate::session::{Session, import_larder, recipe_draft};
-use crate::store::{ImportedRecipe, LineFound, MatchedBy, import_recipe, recipe_text};
+use crate::model::{Ingredient, IngredientId};
+use crate::session::{Edit, Session, import_larder, recipe_draft};
+use crate::store::{ImportedLine, LineFound, MatchedBy, import_recipe, recipe_text};
 use eframe::egui::{Button, Grid, Key, RichText, ScrollArea, TextEdit, Ui};
+use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::Arc;
+
+/// A recipe that was read, and the drink that it makes.
+#[derive(Debug)]
+struct ReadRecipe {
+    name: String,
+    /// Lines as written, what they are taken as, and whether that is open.
+    lines: Vec<(String, String, bool)>,
+    notices: Vec<String>,
+    draft: Edit,
+}
 
 /// State of the dialog.
 #[derive(Debug)]
@@ -16,7 +29,7 @@ pub(super) struct RecipeDialog {
     path: String,
     /// Not shown yet: the field takes the focus.
     fresh: bool,
-    read: Option<ImportedRecipe>,
+    read: Option<ReadRecipe>,
     trouble: Option<String>,
 }
 
@@ -33,13 +46,7 @@ impl Default for RecipeDialog {
 
 impl RecipeDialog {
     /// Shows the path, what was read, and the button that begins the drink.
-    pub(super) fn ui(
-        &mut self,
-        ui: &mut Ui,
-        session: &Session,
-        browser: &mut FileBrowser,
-        outbox: &mut Outbox,
-    ) {
+    pub(super) fn ui(&mut self, ui: &mut Ui, browser: &mut FileBrowser, outbox: &mut Outbox) {
         self.file(ui, browser, outbox);
         let warn = Tokens::of(ui).warn;
         for said in browser.trouble().into_iter().chain(self.trouble.as_deref()) {
@@ -47,7 +54,7 @@ impl RecipeDialog {
         }
         if let Some(read) = &self.read {
             ui.separator();
-            show(ui, session, read);
+            show(ui, read);
         }
         ui.separator();
         ui.horizontal(|ui| {
@@ -57,8 +64,7 @@ impl RecipeDialog {
             if named(start, "Start the drink", teach).clicked()
                 && let Some(read) = &self.read
             {
-                let draft = recipe_draft(session.document(), session.builtin(), read);
-                outbox.edit(draft.edit);
+                outbox.edit(read.draft.clone());
                 outbox.intent(Intent::CloseDialog);
             }
             if ui.button("Cancel").clicked() {
@@ -100,7 +106,21 @@ impl RecipeDialog {
         let read = recipe_text(Path::new(self.path.trim()))
             .and_then(|text| import_recipe(&text, &larder, &measures));
         match read {
-            Ok(read) => (self.read, self.trouble) = (Some(read), None),
+            Ok(read) => {
+                let draft = recipe_draft(session.document(), session.builtin(), &read);
+                let notices = [read.notices.clone(), draft.notices].concat();
+                let line = |line: &ImportedLine| {
+                    let (taken, is_open) = taken_as(&line.found, &larder);
+                    (line.text.clone(), taken, is_open)
+                };
+                self.read = Some(ReadRecipe {
+                    lines: read.lines.iter().map(line).collect(),
+                    name: read.name,
+                    notices,
+                    draft: draft.edit,
+                });
+                self.trouble = None;
+            }
             Err(error) => {
                 (self.read, self.trouble) = (None, Some(format!("Not read: {error}.")));
             }
@@ -108,9 +128,24 @@ impl RecipeDialog {
     }
 }
 
-fn show(ui: &mut Ui, session: &Session, read: &ImportedRecipe) {
+/// What a line is taken as, and whether it stays open.
+fn taken_as(found: &LineFound, larder: &BTreeMap<IngredientId, Arc<Ingredient>>) -> (String, bool) {
+    match found {
+        LineFound::Matched { id, by } => {
+            let name = larder.get(id).map_or(id.0.as_str(), |item| &item.name);
+            let sure = match by {
+                MatchedBy::Name => "",
+                MatchedBy::Words => " (by its words)",
+                MatchedBy::Part => " (a part of the name: check)",
+            };
+            (format!("{name}{sure}"), false)
+        }
+        LineFound::Unresolved { .. } => ("stays open: choose an ingredient".to_owned(), true),
+    }
+}
+
+fn show(ui: &mut Ui, read: &ReadRecipe) {
     ui.label(RichText::new(&read.name).strong());
-    let larder = import_larder(session.document(), session.builtin());
     ScrollArea::vertical().max_height(360.0).show(ui, |ui| {
         Grid::new("recipe lines")
             .num_columns(2)
@@ -120,23 +155,11 @@ fn show(ui: &mut Ui, session: &Session, read: &ImportedRecipe) {
                     ui.label(RichText::new(words).small().weak());
                 }
                 ui.end_row();
-                for line in &read.lines {
-                    ui.label(&line.text);
-                    match &line.found {
-                        LineFound::Matched { id, by } => {
-                            let name = larder.get(id).map_or(id.0.as_str(), |item| &item.name);
-                            let sure = match by {
-                                MatchedBy::Name => "",
-                                MatchedBy::Words => " (by its words)",
-                                MatchedBy::Part => " (a part of the name: check)",
-                            };
-                            ui.label(format!("{name}{sure}"));
-                        }
-                        LineFound::Unresolved { .. } => {
-                            let words = "stays open: choose an ingredient";
-                            ui.label(RichText::new(words).color(Tokens::of(ui).caution));
-                        }
-                    }
+                for (text, taken, is_open) in &read.lines {
+                    ui.label(text);
+                    let words = RichText::new(taken);
+                    let open = Tokens::of(ui).caution;
+                    ui.label(if *is_open { words.color(open) } else { words });
                     ui.end_row();
                 }
             });

@@ -5,7 +5,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Bottling, Hours, ServicePlan, SpecId, is_day, minute_of_day};
-use crate::session::{Edit, Session, SubmissionEdit};
+use crate::session::{Edit, Session, SubmissionEdit, equipment_needed};
 use eframe::egui::{ComboBox, DragValue, Grid, Id, RichText, Ui};
 use std::sync::Arc;
 
@@ -38,6 +38,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         ui.label("Hands");
         ui.horizontal(|ui| hands(ui, spec.id, &mut plan));
         ui.end_row();
+        equipment(ui, session, &mut plan);
         ui.label("Standard drink of");
         country(ui, &mut plan);
         ui.end_row();
@@ -157,6 +158,35 @@ fn hands(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
             ui.label("to");
         }
     }
+}
+
+/// How many there are of everything that the preparations need; one of each unless said.
+fn equipment(ui: &mut Ui, session: &Session, plan: &mut ServicePlan) {
+    let needed = equipment_needed(session);
+    if needed.is_empty() {
+        return;
+    }
+    ui.label("Equipment");
+    let teach = "How many there are of each; one unless you say more";
+    let menu = ui.menu_button("how many of each", |ui| {
+        Grid::new("equipment").num_columns(2).show(ui, |ui| {
+            for name in &needed {
+                ui.label(name);
+                let mut many = plan.equipment.get(name).copied().unwrap_or(1);
+                let field = DragValue::new(&mut many).range(1..=1_000);
+                if named(ui.add(field), &format!("How many: {name}"), teach).changed() {
+                    if many == 1 {
+                        plan.equipment.remove(name);
+                    } else {
+                        plan.equipment.insert(name.clone(), many);
+                    }
+                }
+                ui.end_row();
+            }
+        });
+    });
+    named(menu.response, "Equipment at hand", teach);
+    ui.end_row();
 }
 
 fn country(ui: &mut Ui, plan: &mut ServicePlan) {

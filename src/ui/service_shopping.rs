@@ -38,6 +38,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         }
     });
     table(ui, (spec, list), outbox);
+    house(ui, session, spec, outbox);
     if list.bottle_water_g > 0.0 {
         ui.label(format!(
             "Water for the bottles: {} g.",
@@ -63,11 +64,48 @@ fn table(ui: &mut Ui, (spec, list): (&Spec, &Shopping), outbox: &mut Outbox) {
                 let name = ui.label(&line.name);
                 name.on_hover_text(format!("For {}", line.used_for.join(", ")));
                 ui.label(taken(line));
-                at_hand(ui, spec, line, outbox);
+                held(ui, spec, (&line.name, &line.row), outbox);
                 let (packs, left) = packs(line);
                 ui.label(packs);
                 ui.label(left);
                 ui.end_row();
+            }
+        });
+}
+
+/// What is made in house: how much is needed, what is there already, what is left over.
+fn house(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
+    let view = session.service();
+    let Some(batch) = view
+        .made()
+        .filter(|batch| !batch.needs.preparations.is_empty())
+    else {
+        return;
+    };
+    ui.add_space(6.0);
+    ui.label(RichText::new("Made in house").strong());
+    Grid::new("made in house")
+        .num_columns(5)
+        .striped(true)
+        .show(ui, |ui| {
+            for words in ["", "needed", "in the house, g", "made", "left over"] {
+                ui.label(RichText::new(words).small().weak());
+            }
+            ui.end_row();
+            for needed in &batch.needs.preparations {
+                for output in &needed.outputs {
+                    let words = format!(
+                        "{} ({} times the batch)",
+                        needed.name,
+                        number(needed.factor, 2)
+                    );
+                    ui.label(&output.output).on_hover_text(words);
+                    ui.label(format!("{} g", number(output.needed_g, 0)));
+                    held(ui, spec, (&output.output, &output.row), outbox);
+                    ui.label(format!("{} g", number(output.made_g, 0)));
+                    ui.label(format!("{} g", number(output.surplus_g(), 0)));
+                    ui.end_row();
+                }
             }
         });
 }
@@ -100,18 +138,18 @@ fn packs(line: &ShoppingLine) -> (String, String) {
     )
 }
 
-fn at_hand(ui: &mut Ui, spec: &Spec, line: &ShoppingLine, outbox: &mut Outbox) {
-    let name = format!("{} in the house, g", line.name);
-    let held = spec.service.at_hand_g.get(&line.row).copied();
+/// What of a row is in the house already, g.
+fn held(ui: &mut Ui, spec: &Spec, (name, row): (&str, &IngredientId), outbox: &mut Outbox) {
+    let name = format!("{name} in the house, g");
     let field = FigureField {
         name: &name,
-        teach: "What is there already, g; it is taken off the list",
-        value: held,
+        teach: "What is there already, g; it is taken off",
+        value: spec.service.at_hand_g.get(row).copied(),
         width: 52.0,
     };
-    let id = Id::unique(("at hand", spec.id.0, &line.row.0));
+    let id = Id::unique(("at hand", spec.id.0, &row.0));
     match field.show(ui, id) {
-        FigureEntered::Figure(grams) => outbox.edit(held_now(spec, &line.row, grams)),
+        FigureEntered::Figure(grams) => outbox.edit(held_now(spec, row, grams)),
         FigureEntered::Wrong(reason) => trouble(ui, &reason),
         FigureEntered::Nothing => {}
     }

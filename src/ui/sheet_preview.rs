@@ -10,7 +10,7 @@ use eframe::egui::{
     TextureOptions, Ui, vec2,
 };
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, channel};
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 /// Space between two pages, points.
 const GAP: f32 = 14.0;
@@ -31,6 +31,8 @@ pub(super) struct SheetPreview {
     /// Show the card for a phone in place of the pages.
     pub(super) card: bool,
     kept: Option<(Laying, Arc<SheetView>)>,
+    /// The same sheet as text, for a screen reader.
+    words: String,
     /// Pictures of the pages, with the width they were drawn for.
     shown: Vec<TextureHandle>,
     shown_of: Option<(Laying, bool, u32)>,
@@ -54,7 +56,9 @@ impl SheetPreview {
             reader,
         };
         if self.kept.as_ref().is_none_or(|(of, _)| *of != laying) {
-            self.kept = Some((laying, Arc::new(sheet_view(session, reader)?)));
+            let view = sheet_view(session, reader)?;
+            self.words = plain_text(&view.recipe);
+            self.kept = Some((laying, Arc::new(view)));
         }
         self.kept.as_ref().map(|(_, view)| Arc::clone(view))
     }
@@ -77,18 +81,18 @@ impl SheetPreview {
                     let words = format!("{lacks}: marked on the page.");
                     ui.label(RichText::new(words).color(Tokens::of(ui).caution));
                 }
-                self.pages(ui, laid, &view);
+                self.pages(ui, laid);
             }
         }
     }
 
-    fn pages(&mut self, ui: &mut Ui, laid: &Laid, view: &SheetView) {
+    fn pages(&mut self, ui: &mut Ui, laid: &Laid) {
         let scale = ui.ctx().pixels_per_point();
         let width = (ui.available_width() - 16.0).clamp(120.0, WIDEST);
         let width = if self.card { width.min(360.0) } else { width };
         let pixels = (width * scale).round() as u32;
         self.draw(ui.ctx(), laid, pixels);
-        let words = plain_text(&view.recipe);
+        let words = &self.words;
         ScrollArea::vertical()
             .auto_shrink(false)
             .id_salt(("sheet", self.card))
@@ -99,7 +103,7 @@ impl SheetPreview {
                         let (rect, response) =
                             ui.allocate_exact_size(vec2(width, height), Sense::hover());
                         let name = format!("Page {} of {}", place + 1, laid.pages.len());
-                        described(&response, &name, &words);
+                        described(&response, &name, words);
                         let tokens = Tokens::of(ui);
                         match self.shown.get(place) {
                             Some(texture) => {
@@ -131,16 +135,27 @@ impl SheetPreview {
             return;
         };
         let wanted = (*laying, self.card, pixels);
-        if let Some((of, hear)) = &self.coming
-            && let Ok(painted) = hear.try_recv()
+        match self
+            .coming
+            .as_ref()
+            .map(|(of, hear)| (*of, hear.try_recv()))
         {
-            self.shown = painted
-                .iter()
-                .enumerate()
-                .map(|(place, page)| texture(ctx, place, page))
-                .collect();
-            self.shown_of = Some(*of);
-            self.coming = None;
+            Some((of, Ok(painted))) => {
+                self.shown = painted
+                    .iter()
+                    .enumerate()
+                    .map(|(place, page)| texture(ctx, place, page))
+                    .collect();
+                self.shown_of = Some(of);
+                self.coming = None;
+            }
+            // The thread broke down: the pages stay white rather than being asked for in every frame.
+            Some((of, Err(TryRecvError::Disconnected))) => {
+                self.shown.clear();
+                self.shown_of = Some(of);
+                self.coming = None;
+            }
+            Some((_, Err(TryRecvError::Empty))) | None => {}
         }
         if self.shown_of == Some(wanted) || self.coming.is_some() {
             return;
