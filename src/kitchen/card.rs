@@ -150,7 +150,10 @@ fn is_liquid(stream: &Stream) -> bool {
 
 /// Grams, with the volume of what is poured.
 fn amount(whole: &Composition, pours: bool, measures: &Measures) -> String {
-    let grams = show(whole.mass_g(), Unit::Gram, measures);
+    let mass = whole.mass_g();
+    // No kitchen scale tells hundredths beside hundreds of grams.
+    let mass = if mass < 100.0 { mass } else { mass.round() };
+    let grams = show(mass, Unit::Gram, measures);
     if pours {
         let ml = show(whole.volume_ml().round(), Unit::Ml, measures);
         format!("{grams} (about {ml})")

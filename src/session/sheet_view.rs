@@ -11,6 +11,9 @@ use crate::sheet::{
 /// Sizes of running text that are tried to keep a sheet on one page, pt.
 const ONE_PAGE_PT: [f64; 3] = [9.5, 9.0, 8.5];
 
+/// More than that over one page is two pages, mm.
+const HALF_A_PAGE_MM: f64 = 130.0;
+
 /// One version of the sheet of the trial on screen.
 #[derive(Clone, Debug)]
 pub struct SheetView {
@@ -67,6 +70,8 @@ fn fitted(recipe: &Recipe, layout: &Layout, about: &About) -> Result<Laid, Layou
             ..layout.clone()
         };
         match lay_out(&blocks, &one, about) {
+            // A page and a half never becomes one.
+            Err(LayoutError::TooLong(over)) if over.too_much_mm > HALF_A_PAGE_MM => break,
             Err(LayoutError::TooLong(_) | LayoutError::TooWide { .. }) => {}
             other => return other,
         }

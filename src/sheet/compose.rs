@@ -255,7 +255,7 @@ fn house(recipe: &Recipe) -> Vec<Block> {
     }
     let mut blocks = vec![Block::Heading("Made in house".to_owned())];
     blocks.extend(recipe.house_made.iter().map(|card| {
-        let mut inner = vec![Block::Paragraph(card.name.clone())];
+        let mut inner = vec![Block::Heading(card.name.clone())];
         inner.extend(house_card(card));
         Block::Boxed(inner)
     }));

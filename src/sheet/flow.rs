@@ -130,11 +130,22 @@ pub fn lay_out_fitting(
                 | LayoutError::TooTall { .. }
                 | LayoutError::TooWide { .. })
         );
-        if !refused || smaller < SMALLEST_PT {
+        if !refused || smaller < SMALLEST_PT || is_hopeless(&tried, &layout) {
             return tried;
         }
         layout.size_pt = smaller;
     }
+}
+
+/// Too long even for the smallest text: at best a text takes room as the square of its size.
+fn is_hopeless(tried: &Result<Laid, LayoutError>, layout: &Layout) -> bool {
+    let Err(LayoutError::TooLong(over)) = tried else {
+        return false;
+    };
+    let [_, height] = layout.paper.size_mm();
+    let room = over.pages as f64 * (height - 2.0 * layout.margins_mm);
+    let shrinks = (SMALLEST_PT / layout.size_pt).min(1.0).powi(2);
+    (room + over.too_much_mm) * shrinks > room
 }
 
 fn checked(layout: &Layout) -> Result<(), LayoutError> {
