@@ -2,7 +2,7 @@
 
 use super::rule_build::Build;
 use super::rule_check::Handed;
-use crate::model::{Bounded, Bounds, Method, RuleSet, Spec, Trial};
+use crate::model::{Bounded, Bounds, Method, Rule, RuleKind, RuleSet, Spec, Trial};
 
 /// One side of a limit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -76,7 +76,13 @@ impl Ruled {
 /// rule and another limit exclude each other the rule is left out and named.
 pub fn under_rules(handed: &Handed<'_>, set: &RuleSet) -> Ruled {
     let mut build = Build::of(handed, set);
-    for rule in set.rules.iter().filter(|rule| !rule.off) {
+    // Notches first: the other limits then lie on them.
+    let is_notch = |rule: &&Rule| matches!(rule.asks, RuleKind::Measures { .. });
+    let on = || set.rules.iter().filter(|rule| !rule.off);
+    for rule in on()
+        .filter(is_notch)
+        .chain(on().filter(|rule| !is_notch(rule)))
+    {
         build.rule(rule);
     }
     build.done

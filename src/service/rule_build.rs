@@ -4,7 +4,7 @@ use super::rule_bounds::{End, FromRule, RuleClash, Ruled, RuledLimit, blank};
 use super::rule_check::{Ask, Handed};
 use super::rule_figures::{Asked, figures};
 use super::rule_ingredients::{counted, does_count};
-use super::rule_notches::notches;
+use super::rule_notches::{notches, on_notch};
 use super::rule_pours::Poured;
 use super::rule_shares::Shares;
 use super::rule_title::rule_title;
@@ -126,6 +126,7 @@ impl<'a> Build<'a> {
             let Some(pour) = self.done.trial.pours.get(*place) else {
                 continue;
             };
+            let amount = &on_notch(self, *place, shares.end, *amount);
             let limit = RuledLimit::Pour(*place, shares.end);
             let now = (pour.minimum, pour.maximum);
             let Some(new) = self.tightened(rule, limit, now, Asked::exactly(*amount)) else {

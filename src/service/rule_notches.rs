@@ -1,6 +1,6 @@
 //! A rule on the steps that amounts come in, as notches of the pours.
 
-use super::rule_bounds::RuledLimit;
+use super::rule_bounds::{End, RuledLimit};
 use super::rule_build::Build;
 use crate::balance::step_of;
 use crate::model::Rule;
@@ -27,6 +27,22 @@ pub(super) fn notches(build: &mut Build<'_>, rule: &Rule, notch: f64) {
             pour.step = Some(new);
             build.note(rule, RuledLimit::Notch(place));
         }
+    }
+}
+
+/// The limit that lies on the notches of its pour, where a rule asks for them: an amount between two
+/// notches would break it.
+pub(super) fn on_notch(build: &Build<'_>, place: usize, end: End, amount: f64) -> f64 {
+    let pour = build.done.trial.pours.get(place);
+    let jiggered =
+        pour.filter(|pour| build.done.spec.bounds.on_notch && pour.jiggered_in().is_some());
+    let Some(pour) = jiggered else {
+        return amount;
+    };
+    let step = step_of(pour, &build.handed.document.measures);
+    match end {
+        End::Least => (amount / step - SAME).ceil() * step,
+        End::Most => (amount / step + SAME).floor() * step,
     }
 }
 
