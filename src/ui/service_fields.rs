@@ -36,7 +36,12 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         ui.horizontal(|ui| when(ui, spec.id, &mut plan));
         ui.end_row();
         ui.label("Hands");
-        ui.horizontal(|ui| hands(ui, spec.id, &mut plan));
+        let field = DragValue::new(&mut plan.hands).range(1..=MOST_HANDS);
+        let teach = "People who prepare at once; each does one thing at a time";
+        named(ui.add(field), "Hands", teach);
+        ui.end_row();
+        ui.label("Hours");
+        ui.horizontal(|ui| hours(ui, spec.id, &mut plan));
         ui.end_row();
         equipment(ui, session, &mut plan);
         ui.label("Standard drink of");
@@ -103,10 +108,7 @@ fn time_or_nothing(text: &str) -> Result<(), String> {
     known.then_some(()).ok_or_else(wrong)
 }
 
-fn hands(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
-    let field = DragValue::new(&mut plan.hands).range(1..=MOST_HANDS);
-    let teach = "People who prepare at once; each does one thing at a time";
-    named(ui.add(field), "Hands", teach);
+fn hours(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
     let mut limited = plan.hours.is_some();
     let tick = ui.checkbox(&mut limited, "only from");
     let teach =

@@ -11,6 +11,9 @@ use crate::units::{money, number};
 use eframe::egui::{Grid, Id, RichText, Ui};
 use std::sync::Arc;
 
+/// Width of the names, points.
+const NAME: f32 = 104.0;
+
 /// Shows the list.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     let (Some(spec), view) = (session.spec(), session.service()) else {
@@ -53,21 +56,28 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
 
 fn table(ui: &mut Ui, (spec, list): (&Spec, &Shopping), outbox: &mut Outbox) {
     Grid::new("shopping")
-        .num_columns(5)
+        .num_columns(4)
         .striped(true)
         .show(ui, |ui| {
-            for words in ["", "taken", "in the house, g", "packs", "left over"] {
+            for words in ["", "taken", "there, g", "packs"] {
                 ui.label(RichText::new(words).small().weak());
             }
             ui.end_row();
             for line in &list.lines {
-                let name = ui.label(&line.name);
-                name.on_hover_text(format!("For {}", line.used_for.join(", ")));
+                ui.vertical(|ui| {
+                    ui.set_max_width(NAME);
+                    let name = ui.label(&line.name);
+                    name.on_hover_text(format!("For {}", line.used_for.join(", ")));
+                });
                 ui.label(taken(line));
                 held(ui, spec, (&line.name, &line.row), outbox);
                 let (packs, left) = packs(line);
-                ui.label(packs);
-                ui.label(left);
+                ui.vertical(|ui| {
+                    ui.label(packs);
+                    if !left.is_empty() {
+                        ui.label(RichText::new(format!("{left} left over")).small().weak());
+                    }
+                });
                 ui.end_row();
             }
         });
@@ -88,7 +98,7 @@ fn house(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
         .num_columns(5)
         .striped(true)
         .show(ui, |ui| {
-            for words in ["", "needed", "in the house, g", "made", "left over"] {
+            for words in ["", "needed", "there, g", "made", "left over"] {
                 ui.label(RichText::new(words).small().weak());
             }
             ui.end_row();
