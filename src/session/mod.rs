@@ -160,9 +160,9 @@ pub use saving::{SaveOutcome, SaveWhere};
 pub use service_papers::{ServicePapers, clock_text, rehearsal_lines, service_papers};
 pub use service_view::ServiceView;
 pub use service_words::{
-    alcohol_lines, batch_lines, bottle_lines, cost_lines, countries, equipment_needed, plan_lines,
-    plan_summary, rounding_line, service_text, shopping_text, taken_text, to_buy_text,
-    weight_and_volume,
+    alcohol_lines, apart_each, batch_lines, bottle_lines, cost_lines, countries, equipment_needed,
+    make_lines, plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text,
+    to_buy_text, weight_and_volume,
 };
 pub use sheet_export::{SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
 pub use sheet_file::{SheetFile, SheetFileError};

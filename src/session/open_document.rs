@@ -335,7 +335,8 @@ impl Session {
         self.derived = Some((self.revision, self.selection, derived, said));
     }
 
-    fn keep_safe(&mut self) {
+    /// Hands the work to the autosave; the gesture goes on.
+    pub fn keep_safe(&mut self) {
         if self.kept == self.revision {
             return;
         }

@@ -6,7 +6,12 @@ use crate::chart::{Chart, Frame, MapAsk, Spot, SpotKind, balance_map, opening_ax
 use crate::model::Spec;
 
 /// The chart, quiet: the drink, its classic or its family, the target, and how far it may be off.
-pub(super) fn balance_chart(session: &Session, spec: &Spec, derived: &Derived) -> Option<Chart> {
+pub(super) fn balance_chart(
+    session: &Session,
+    spec: &Spec,
+    derived: &Derived,
+    with_target: bool,
+) -> Option<Chart> {
     let point = derived.figures.as_ref().ok()?.point;
     let (across, up) = opening_axes(Some(&point), spec.target.as_ref());
     let mut spots: Vec<Spot> = session
@@ -37,7 +42,8 @@ pub(super) fn balance_chart(session: &Session, spec: &Spec, derived: &Derived) -
         spots,
         trail: Vec::new(),
         regions: &[],
-        target: spec.target.as_ref(),
+        // A target is a working note; the classic says where the drink comes from.
+        target: spec.target.as_ref().filter(|_| with_target),
         spread: derived.uncertainty.as_ref(),
         ghost_spread: None,
         senses: &session.document().senses,
@@ -58,13 +64,23 @@ pub(super) fn chart_words(session: &Session, spec: &Spec, derived: &Derived) -> 
     };
     if let Some(known) = own {
         let steps = crate::balance::steps_between(&found.point, &known.point, senses);
-        let far = crate::units::steps(steps.distance(&spec.balancing.weights));
+        let far = noticeable(steps.distance(&spec.balancing.weights));
         let away = super::text::steps_text(&steps);
         return format!("Against {}: {far} away ({away}).", known.name);
     }
     derived.nearest.first().map_or_else(String::new, |near| {
-        let far = crate::units::steps(near.distance);
+        let far = noticeable(near.distance);
         let away = super::text::steps_text(&near.steps);
         format!("Nearest classic: {}, {far} away ({away}).", near.name)
     })
+}
+
+/// "3.3 noticeable differences".
+fn noticeable(distance: f64) -> String {
+    let noun = if crate::units::number(distance, 1) == "1.0" {
+        "noticeable difference"
+    } else {
+        "noticeable differences"
+    };
+    format!("{} {noun}", crate::units::number(distance, 1))
 }

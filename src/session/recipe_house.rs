@@ -1,10 +1,11 @@
 //! House-made ingredients of a drink as short cards.
 
-use crate::kitchen::{card_parts, label, making_order_of};
+use super::derived::Derived;
+use crate::kitchen::{card_parts, label, making_order_of, worked};
 use crate::model::{Document, PreparationId, Source, Spec, Trial};
 use crate::service::garnishes;
 use crate::sheet::HouseCard;
-use crate::units::trimmed;
+use crate::units::{number, trimmed};
 use std::collections::BTreeSet;
 
 /// Preparations that a trial pours or is garnished with, and those below them, in the order of
@@ -53,6 +54,7 @@ pub(super) fn house_cards(
     document: &Document,
     spec: &Spec,
     trial: &Trial,
+    derived: &Derived,
 ) -> (Vec<HouseCard>, Option<f64>) {
     let mut cards = Vec::new();
     let mut minutes = None;
@@ -63,7 +65,12 @@ pub(super) fn house_cards(
                 let mut inputs = parts.first;
                 inputs.extend(parts.inputs);
                 cards.push(HouseCard {
-                    makes: format!("{}. {}.", parts.makes, parts.takes),
+                    makes: format!(
+                        "{}{}. {}.",
+                        parts.makes,
+                        enough_for(derived, document, trial, &id),
+                        parts.takes
+                    ),
                     name: parts.name,
                     inputs,
                     steps: parts.sentences,
@@ -78,6 +85,33 @@ pub(super) fn house_cards(
         }
     }
     (cards, minutes)
+}
+
+/// ", enough for about 11 drinks": the output that runs out first decides; blank where none is poured.
+fn enough_for(derived: &Derived, document: &Document, trial: &Trial, id: &PreparationId) -> String {
+    let made = document.preparations.get(id);
+    let Some(Ok(flow)) = made.map(|made| worked(document, made)) else {
+        return String::new();
+    };
+    let drinks = trial.pours.iter().enumerate().filter_map(|(place, pour)| {
+        let Source::Preparation {
+            preparation,
+            output,
+        } = &pour.source
+        else {
+            return None;
+        };
+        let poured = derived
+            .contributions
+            .iter()
+            .find(|part| part.index == place)?;
+        let made = flow.streams.get(output).filter(|_| preparation == id)?;
+        Some(made.whole().mass_g() / poured.grams)
+    });
+    let least = drinks.filter(|drinks| drinks.is_finite()).reduce(f64::min);
+    least.map_or_else(String::new, |drinks| {
+        format!(", enough for about {} drinks", number(drinks.floor(), 0))
+    })
 }
 
 fn warned(warnings: &[String]) -> Vec<String> {

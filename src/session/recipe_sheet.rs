@@ -11,7 +11,10 @@ use super::recipe_sources::source_lines;
 use crate::model::{Added, Amount, Place, Pour, Reader, SheetPart, Spec, Trial};
 use crate::physics::dilution::MELT_WATER_G_PER_ML;
 use crate::sheet::{Recipe, RecipeLine};
-use crate::units::{Unit, capital, number, percent, show, show_volume};
+use crate::units::{Unit, capital, number, percent, show, show_volume, trimmed};
+
+/// Strength from which a bottle states it, % vol: EU 1169/2011 article 9(1)(k).
+const STATED_PCT_VOL: f64 = 1.2;
 
 /// The trial on screen as a sheet for a reader; `None` without a drink.
 ///
@@ -57,10 +60,11 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
         recipe.garnish = garnish_words(session.document(), spec, trial);
     }
     if open(SheetPart::HouseMade) {
-        (recipe.house_made, recipe.house_minutes) = house_cards(session.document(), spec, trial);
+        (recipe.house_made, recipe.house_minutes) =
+            house_cards(session.document(), spec, trial, derived);
     }
     if open(SheetPart::Chart) {
-        recipe.chart = balance_chart(session, spec, derived);
+        recipe.chart = balance_chart(session, spec, derived, reader == Reader::Bar);
         recipe.chart_words = chart_words(session, spec, derived);
     }
     if open(SheetPart::Figures) {
@@ -154,9 +158,40 @@ fn line(
         ml: ml.map_or_else(String::new, |ml| show(ml, Unit::Ml, measures)),
         ounces: ml.map_or_else(String::new, |ml| show(ml, Unit::Oz, measures)),
         grams: grams.map_or_else(String::new, |grams| format!("{} g", number(grams, 1))),
-        how: how(pour, reader),
+        how: [told(session, trial, pour), how(pour, reader)]
+            .into_iter()
+            .filter(|words| !words.is_empty())
+            .collect::<Vec<_>>()
+            .join("; "),
         house_made: preparation_behind(document, &pour.source).is_some(),
     }
+}
+
+/// Strength of what is strong, and under which name the card of a house-made one stands.
+fn told(session: &Session, trial: &Trial, pour: &Pour) -> String {
+    let document = session.document();
+    let Some(settled) = document.settle(trial, pour) else {
+        return String::new();
+    };
+    if let Some(made) = preparation_behind(document, &pour.source)
+        .and_then(|id| document.preparations.get(id))
+        .filter(|made| {
+            !settled
+                .name
+                .to_lowercase()
+                .contains(&made.name.to_lowercase())
+        })
+    {
+        return format!("see {}", made.name);
+    }
+    let strength = settled
+        .ingredient
+        .strength_pct_vol
+        .map(|range| range.typical);
+    let strong = strength.filter(|strength| *strength > STATED_PCT_VOL);
+    strong.map_or_else(String::new, |strength| {
+        format!("{} % vol", trimmed(strength, 1))
+    })
 }
 
 /// When it is added and where it waits, where that is not the usual; for the bar its remark.

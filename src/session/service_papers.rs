@@ -3,8 +3,8 @@
 use super::open_document::Session;
 use super::service_view::ServiceView;
 use super::service_words::{
-    alcohol_lines, batch_lines, cost_lines, plan_lines, plan_summary, rounding_line, taken_text,
-    to_buy_text,
+    alcohol_lines, batch_lines, cost_lines, make_lines, plan_lines, plan_summary, rounding_line,
+    taken_text, to_buy_text,
 };
 use crate::chart::plan_bars;
 use crate::model::{Reader, SheetPart};
@@ -41,7 +41,7 @@ pub fn service_papers(session: &Session) -> Option<ServicePapers> {
     let with_cost = spec.entry.open_to(SheetPart::Cost).lets(Reader::Bar);
     Some(ServicePapers {
         title: spec.name.clone(),
-        pack: pack(&view, (&spec.name, currency), with_cost),
+        pack: pack(session, &view, (&spec.name, currency), with_cost),
         stage: view
             .run_sheet()
             .map_or_else(Vec::new, |run| stage(&spec.name, run)),
@@ -68,7 +68,12 @@ fn headed(head: &str, lines: Vec<String>) -> Vec<Block> {
     ]
 }
 
-fn pack(view: &ServiceView, (name, currency): (&str, &str), with_cost: bool) -> Vec<Block> {
+fn pack(
+    session: &Session,
+    view: &ServiceView,
+    (name, currency): (&str, &str),
+    with_cost: bool,
+) -> Vec<Block> {
     let when = view.asked().map_or_else(String::new, |plan| {
         let day = [plan.on.as_str(), plan.at.as_str()].join(" ");
         format!("{} drinks {}", plan.serves, day.trim())
@@ -81,6 +86,7 @@ fn pack(view: &ServiceView, (name, currency): (&str, &str), with_cost: bool) -> 
         Some(Err(error)) => blocks.push(Block::Paragraph(format!("No batch: {error}."))),
         _ => blocks.extend(headed("Batch", batch_lines(view))),
     }
+    blocks.extend(headed("Made in house", make_lines(session, view)));
     let rounding = view.practical();
     blocks.extend(
         rounding.map(|found| Block::Small(rounding_line("In steps of 5 ml and 1 g", found))),

@@ -26,7 +26,7 @@ pub struct ServiceView {
     now: DateTime,
     batch: OnceCell<Option<Result<Batch, ServiceError>>>,
     shopping: OnceCell<Option<Shopping>>,
-    plan: OnceCell<Option<Result<PrepPlan, PlanError>>>,
+    plan: OnceCell<Option<(Result<PrepPlan, PlanError>, bool)>>,
     jiggers: OnceCell<Option<Rounding>>,
     practical: OnceCell<Option<Rounding>>,
     energy: OnceCell<Option<Energy>>,
@@ -113,9 +113,14 @@ impl ServiceView {
     }
 
     /// What is prepared when, or which two things clash; `None` without a batch.
+    pub fn plan(&self) -> Option<&Result<PrepPlan, PlanError>> {
+        self.planned().map(|(plan, _)| plan)
+    }
+
+    /// The plan, with the longest waits if they leave time, else with the shortest.
     ///
     /// Without a day or a time some stand in for them: tell such times from the service.
-    pub fn plan(&self) -> Option<&Result<PrepPlan, PlanError>> {
+    fn planned(&self) -> Option<&(Result<PrepPlan, PlanError>, bool)> {
         let find = || {
             let mut plan = self.asked()?.clone();
             let has_day = self.has_day();
@@ -126,9 +131,25 @@ impl ServiceView {
                 SOME_TIME.clone_into(&mut plan.at);
             }
             let now = has_day.then_some(self.now);
-            Some(prep_plan(&self.document, self.made()?, &plan, now))
+            let made = self.made()?;
+            let usual = prep_plan(&self.document, made, &plan, now);
+            if usual.is_ok() {
+                return Some((usual, false));
+            }
+            // The longest waits leave no time: the shortest ones may.
+            let hurried = prep_plan(&with_shortest_waits(&self.document), made, &plan, now);
+            Some(if hurried.is_ok() {
+                (hurried, true)
+            } else {
+                (usual, false)
+            })
         };
         self.plan.get_or_init(find).as_ref()
+    }
+
+    /// The plan could be kept with the shortest waits only.
+    pub fn is_hurried(&self) -> bool {
+        self.planned().is_some_and(|(_, hurried)| *hurried)
     }
 
     /// One drink as the jiggers at hand measure it.
@@ -239,6 +260,17 @@ impl ServiceView {
             days => format!("{days} days before, {time}"),
         }
     }
+}
+
+/// The document with every wait at its shortest.
+fn with_shortest_waits(document: &Document) -> Document {
+    let mut hurried = document.clone();
+    for made in Arc::make_mut(&mut hurried.preparations).values_mut() {
+        for step in &mut Arc::make_mut(made).steps {
+            step.wait.most_min = step.wait.least_min;
+        }
+    }
+    hurried
 }
 
 /// "Sat".

@@ -50,10 +50,11 @@ pub fn batch_lines(view: &ServiceView) -> Vec<String> {
     }
     if let Some(mix) = &batch.mix {
         lines.push(format!(
-            "Makes {} ml at {}; {} ml a drink.",
+            "Makes {} ml at {}; {} ml a drink{}.",
             number(mix.ml, 0),
             percent_vol(mix.strength_pct_vol),
-            number(mix.each_ml, 1)
+            number(mix.each_ml, 1),
+            apart_each(batch)
         ));
     }
     if let Some(bottled) = &batch.bottled {
@@ -61,7 +62,6 @@ pub fn batch_lines(view: &ServiceView) -> Vec<String> {
     }
     let apart: Vec<String> = batch
         .added_on_the_day()
-        .filter(|line| line.amount.is_some())
         .map(|line| {
             let why = line.on_the_day.map_or("", |why| why.words());
             let grams = line
@@ -77,6 +77,66 @@ pub fn batch_lines(view: &ServiceView) -> Vec<String> {
         lines.push(format!("Not counted: {}.", batch.uncounted.join("; ")));
     }
     lines
+}
+
+/// ", and on the day lemon juice 12.5 ml": what each drink takes beside the batch.
+pub fn apart_each(batch: &Batch) -> String {
+    let apart: Vec<String> = batch
+        .added_on_the_day()
+        .filter_map(|line| {
+            let ml = line.each.filter(|_| line.ml.is_some())?;
+            let unit = if line.unit == crate::units::Unit::Gram {
+                "g"
+            } else {
+                "ml"
+            };
+            Some(format!("{} {} {unit}", line.name, trimmed(ml, 1)))
+        })
+        .collect();
+    if apart.is_empty() {
+        return String::new();
+    }
+    format!(", and on the day {}", crate::units::listed(&apart))
+}
+
+/// What has to be made in house for the batch, a line each.
+pub fn make_lines(session: &Session, view: &ServiceView) -> Vec<String> {
+    let Some(batch) = view.made() else {
+        return Vec::new();
+    };
+    let made = batch.needs.preparations.iter();
+    made.map(|needed| {
+        let preparation = session.document().preparations.get(&needed.id);
+        let inputs = preparation.map_or(&[][..], |made| &made.inputs);
+        let inputs: Vec<String> = inputs
+            .iter()
+            .filter_map(|input| {
+                let grams = needed.inputs_g.get(&input.name)?;
+                Some(format!("{} {} g", input.name, number(*grams, 0)))
+            })
+            .collect();
+        let outputs: Vec<String> = needed
+            .outputs
+            .iter()
+            .map(|own| {
+                let (made, left) = (number(own.made_g, 0), own.surplus_g());
+                let over = if left < 0.5 {
+                    String::new()
+                } else {
+                    format!(" ({} g left over)", number(left, 0))
+                };
+                format!("{} {made} g{over}", own.output)
+            })
+            .collect();
+        format!(
+            "{}, {} times its recipe: {} for {}.",
+            needed.name,
+            number(needed.factor, 2),
+            inputs.join(", "),
+            outputs.join(", ")
+        )
+    })
+    .collect()
 }
 
 fn serves_line(batch: &Batch) -> String {
@@ -201,8 +261,13 @@ pub fn plan_summary(view: &ServiceView, plan: &PrepPlan) -> String {
     } else {
         "the latest begin that was found"
     };
+    let hurried = if view.is_hurried() {
+        " Only the shortest waits leave time for it."
+    } else {
+        ""
+    };
     format!(
-        "Begin {}; {} of work until the service ({proved}).",
+        "Begin {}; {} of work until the service ({proved}).{hurried}",
         view.when(plan.begins, plan.service),
         lasting(plan.hands_on_min)
     )

@@ -88,6 +88,18 @@ impl SheetFile {
         }
     }
 
+    /// Whether it is the sheet of one reader; the others are the bar's.
+    pub const fn is_of_sheet(self) -> bool {
+        !matches!(
+            self,
+            Self::ServicePdf
+                | Self::StagePdf
+                | Self::LabelsPdf
+                | Self::ShoppingCsv
+                | Self::Calendar
+        )
+    }
+
     /// Extension of the file's name.
     pub const fn extension(self) -> &'static str {
         match self {

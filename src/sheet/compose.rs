@@ -167,13 +167,23 @@ fn making(recipe: &Recipe) -> Vec<Block> {
         let words = recipe.glass_lines.join("; ");
         beside.push(format!("{}: {words}.", capital(&recipe.glass)));
     }
-    if !recipe.garnish.is_empty() {
+    let told = recipe.garnish.trim_end_matches('.').to_lowercase();
+    let in_method = recipe
+        .method
+        .iter()
+        .any(|step| step.to_lowercase().contains(&told));
+    if !recipe.garnish.is_empty() && !in_method {
         beside.push(format!(
             "Garnish: {}.",
             recipe.garnish.trim_end_matches('.')
         ));
     }
-    blocks.extend(headed("Glass and garnish", bullets(&beside)));
+    let head = if beside.len() > 1 {
+        "Glass and garnish"
+    } else {
+        "Glass"
+    };
+    blocks.extend(headed(head, bullets(&beside)));
     blocks
 }
 

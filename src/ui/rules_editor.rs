@@ -2,7 +2,6 @@
 
 use super::intent::Outbox;
 use super::naming::named;
-use super::rules_choose::choose;
 use super::rules_fields::fields;
 use super::rules_form::RuleForm;
 use super::rules_kinds::{KINDS, kind_of};
@@ -23,7 +22,6 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut RulesView, outbox: &
     let Some(spec) = session.spec() else {
         return;
     };
-    choose(ui, session, spec, view, outbox);
     let sets = &session.document().rule_sets;
     let entered = spec.entry.rules.as_ref();
     let Some((id, set)) = entered.and_then(|id| sets.get_key_value(id)) else {

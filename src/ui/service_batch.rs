@@ -7,8 +7,8 @@ use super::service_panel::trouble;
 use crate::model::{IngredientId, ServicePlan, Spec};
 use crate::service::{Batch, BatchLine, OnTheDay, Rounding};
 use crate::session::{
-    Edit, ServiceView, Session, SubmissionEdit, alcohol_lines, bottle_lines, cost_lines, pour_name,
-    rounding_line,
+    Edit, ServiceView, Session, SubmissionEdit, alcohol_lines, apart_each, bottle_lines,
+    cost_lines, pour_name, rounding_line,
 };
 use crate::units::{Unit, money, number, percent_vol, show, trimmed};
 use eframe::egui::{Grid, RichText, Ui};
@@ -77,7 +77,8 @@ fn lines(ui: &mut Ui, session: &Session, (spec, batch): (&Spec, &Batch), outbox:
                     .ml
                     .is_some_and(|ml| amount == show(ml, Unit::Ml, measures));
                 ui.label(if is_ml { String::new() } else { amount });
-                ui.label(line.ml.map_or_else(String::new, |ml| number(ml, 0)));
+                let ml = line.ml.filter(|_| line.amount.is_some());
+                ui.label(ml.map_or_else(String::new, |ml| number(ml, 0)));
                 ui.label(
                     line.grams
                         .map_or_else(String::new, |grams| number(grams, 0)),
@@ -124,13 +125,19 @@ fn mixed(ui: &mut Ui, batch: &Batch) {
         ui.label("Nothing is mixed beforehand.");
         return;
     };
+    let contracts = mix.parts_ml - mix.ml;
+    let less = if contracts < 0.5 {
+        String::new()
+    } else {
+        format!(", {} ml less than its parts", number(contracts, 0))
+    };
     ui.label(format!(
-        "Mixed: {} ml ({} g) at {}, {} ml less than its parts; {} ml a drink.",
+        "Mixed: {} ml ({} g) at {}{less}; {} ml a drink{}.",
         number(mix.ml, 0),
         number(mix.grams, 0),
         percent_vol(mix.strength_pct_vol),
-        number(mix.parts_ml - mix.ml, 0),
-        number(mix.each_ml, 1)
+        number(mix.each_ml, 1),
+        apart_each(batch)
     ));
 }
 

@@ -75,7 +75,7 @@ fn when(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
         name: "Day of the service",
         teach: "Year, month and day, such as 2026-12-05; the preparation is planned backwards from it",
         value: &plan.on.clone(),
-        hint: "2026-12-05",
+        hint: "year-month-day",
         width: 92.0,
     };
     let rule = |text: &str| {

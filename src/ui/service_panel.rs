@@ -62,7 +62,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, tab: &mut ServiceTab, outbox: &
     };
     let plan = &spec.service;
     let head = if plan.on.is_empty() {
-        format!("{} drinks", plan.serves)
+        format!("{} drinks, no day set", plan.serves)
     } else {
         format!("{} drinks on {} {}", plan.serves, plan.on, plan.at)
     };

@@ -80,7 +80,7 @@ fn one(ui: &mut Ui, spec: SpecId, place: usize, held: &mut Rehearsal) {
         width: 110.0,
     };
     let id = Id::unique(("rehearsal", spec.0, place));
-    if let WordEntered::Words(text) = field.show(ui, id, |_| Ok(())) {
+    if let WordEntered::Words(text) = field.show_live(ui, id, 1) {
         held.note = text;
     }
 }

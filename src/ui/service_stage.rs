@@ -172,7 +172,7 @@ fn own_step(ui: &mut Ui, spec: SpecId, place: usize, step: &mut StageStep) {
             width,
         };
         let id = Id::unique(("stage", spec.0, place, hint));
-        if let WordEntered::Words(text) = field.show(ui, id, |_| Ok(())) {
+        if let WordEntered::Words(text) = field.show_live(ui, id, 1) {
             *value = text;
         }
     }
@@ -253,7 +253,7 @@ fn lists(ui: &mut Ui, spec: SpecId, run: &RunSheet, stage: &mut Stage) {
             width: (ui.available_width() - 12.0).max(160.0),
         };
         if let WordEntered::Words(text) =
-            field.show(ui, Id::unique(("stage words", spec.0, name)), |_| Ok(()))
+            field.show_live(ui, Id::unique(("stage words", spec.0, name)), 1)
         {
             *value = text;
         }
@@ -270,7 +270,7 @@ fn more(ui: &mut Ui, spec: SpecId, (name, teach): (&str, &str), list: &mut Vec<S
         width: (ui.available_width() - 12.0).max(160.0),
     };
     if let WordEntered::Words(text) =
-        field.show_lines(ui, Id::unique(("stage list", spec.0, name)), 2)
+        field.show_live(ui, Id::unique(("stage list", spec.0, name)), 2)
     {
         let lines = text.lines().map(str::trim).filter(|line| !line.is_empty());
         *list = lines.map(str::to_owned).collect();

@@ -5,7 +5,9 @@ use super::dialogs::{FileBrowser, Wanted};
 use super::file_target::FileTarget;
 use super::intent::Outbox;
 use super::naming::named;
+use super::theme::Tokens;
 use crate::model::Reader;
+use crate::service::{Finding, RuleVerdict, findings_summary};
 use crate::session::{
     ServicePapers, Session, SheetExport, SheetExportError, SheetFile, SheetView, export_sheet,
     exported_sheet, service_papers,
@@ -20,8 +22,26 @@ pub(super) struct SheetDialog {
     view: Arc<SheetView>,
     papers: Arc<ServicePapers>,
     kind: SheetFile,
+    /// What the rules still hold against it, in words; blank when nothing.
+    rules: String,
     to: FileTarget,
     running: Option<SheetExport>,
+}
+
+/// "The rules: 2 broken, 1 not known"; blank when nothing stands against it.
+fn rules_against(session: &Session) -> String {
+    let findings = session
+        .derived()
+        .map_or(&[][..], |derived| &derived.rules.findings);
+    let open: Vec<Finding> = findings
+        .iter()
+        .filter(|finding| finding.verdict != RuleVerdict::Kept)
+        .cloned()
+        .collect();
+    if open.is_empty() {
+        return String::new();
+    }
+    format!("The rules: {}.", findings_summary(&open))
 }
 
 impl SheetDialog {
@@ -35,6 +55,7 @@ impl SheetDialog {
             view,
             papers,
             kind,
+            rules: rules_against(session),
             to: FileTarget::file(&name, kind.extension()),
             running: None,
         })
@@ -43,11 +64,13 @@ impl SheetDialog {
     /// Shows kind and path, progress, and what came of writing.
     pub(super) fn ui(&mut self, ui: &mut Ui, browser: &mut FileBrowser, outbox: &mut Outbox) {
         self.finish();
-        let words = format!(
-            "The sheet for {}, as it is on screen.",
-            self.view.recipe.reader.name()
-        );
-        ui.label(words);
+        if self.kind.is_of_sheet() {
+            let reader = self.view.recipe.reader.name();
+            ui.label(format!("The sheet for {reader}, as it is on screen."));
+        }
+        if !self.rules.is_empty() {
+            ui.label(RichText::new(&self.rules).color(Tokens::of(ui).caution));
+        }
         let mut kind = self.kind;
         let list = ComboBox::from_label("Kind of file")
             .selected_text(kind.name())

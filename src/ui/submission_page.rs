@@ -12,6 +12,9 @@ use crate::session::{Command, Session};
 use crate::sheet::{markdown, message_text, plain_text};
 use eframe::egui::{CentralPanel, Panel, ScrollArea, Ui};
 
+/// From this width on the panels beside the sheet open wider, points.
+const WIDE: f32 = 1_600.0;
+
 /// What stands left of the sheet.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) enum EntryTab {
@@ -70,9 +73,16 @@ pub(super) fn ui(
     (page, rules): (&mut SubmissionPage, &mut RulesView),
     outbox: &mut Outbox,
 ) {
-    Panel::left("entry")
+    // A wide window has room for whole lines; what was dragged is kept for each.
+    let is_wide = ui.ctx().content_rect().width() >= WIDE;
+    let (names, sizes) = if is_wide {
+        (["entry, wide", "service, wide"], [420.0, 560.0])
+    } else {
+        (["entry", "service"], [320.0, 400.0])
+    };
+    Panel::left(names[0])
         .resizable(true)
-        .default_size(320.0)
+        .default_size(sizes[0])
         .size_range(240.0..=560.0)
         .show(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
@@ -94,9 +104,9 @@ pub(super) fn ui(
                     EntryTab::Readers => submission_readers::ui(ui, session, outbox),
                 });
         });
-    Panel::right("service")
+    Panel::right(names[1])
         .resizable(true)
-        .default_size(400.0)
+        .default_size(sizes[1])
         .size_range(280.0..=900.0)
         .show(ui, |ui| {
             service_panel::ui(ui, session, &mut page.service, outbox)

@@ -135,11 +135,7 @@ fn words(ui: &mut Ui, session: &Session, spec: &Spec, field: &Words, outbox: &mu
         hint: field.hint,
         width: ui.available_width() - 8.0,
     };
-    let entered = if field.lines > 1 {
-        shown.show_lines(ui, id, field.lines)
-    } else {
-        shown.show(ui, id, |_| Ok(()))
-    };
+    let entered = shown.show_live(ui, id, field.lines);
     if let WordEntered::Words(text) = entered {
         change(spec, field.what, outbox, |entry| (field.write)(entry, text));
     }

@@ -7,6 +7,7 @@ use super::view::{Dialog, View};
 use super::{
     bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
     previewing, proposals, strips, submission_page, target, theme, top_bar, trials_page,
+    word_field,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
@@ -132,7 +133,12 @@ impl Window {
         let outbox = std::mem::take(&mut self.outbox);
         self.perform(ctx, outbox);
         if self.session.is_unsettled() && !ctx.input(|input| input.pointer.any_down()) {
-            self.session.settle();
+            if word_field::take_writing(ctx) {
+                // What is being written is one step of history, and safe all the same.
+                self.session.keep_safe();
+            } else {
+                self.session.settle();
+            }
         }
         if let Some(trouble) = self.session.take_report() {
             self.say(trouble);

@@ -2,7 +2,7 @@
 
 use super::naming::named;
 use super::theme::Tokens;
-use eframe::egui::{Id, Key, TextEdit, Ui};
+use eframe::egui::{Context, Id, Key, TextEdit, Ui};
 
 /// A field for one name, a few words or a note.
 pub(super) struct WordField<'a> {
@@ -37,6 +37,19 @@ pub(super) enum WordEntered {
     Wrong(String),
 }
 
+/// Key under which a frame keeps that words are being written.
+const WRITING: &str = "words are being written";
+
+/// Whether a field that takes every letter had the focus in the last frame; asked once a frame.
+pub(super) fn take_writing(ctx: &Context) -> bool {
+    let key = Id::unique(WRITING);
+    ctx.data_mut(|data| {
+        let writing = data.get_temp::<bool>(key).unwrap_or(false);
+        data.remove::<bool>(key);
+        writing
+    })
+}
+
 impl WordField<'_> {
     /// Shows it, with a rule for what can stand. Enter or leaving takes the words, Esc gives the old ones
     /// back; what the rule refuses stays until it is mended, left by Esc, or out of date.
@@ -46,20 +59,26 @@ impl WordField<'_> {
         id: Id,
         rule: impl Fn(&str) -> Result<(), String>,
     ) -> WordEntered {
-        self.typed(ui, id, 1, rule)
+        self.typed(ui, id, (1, false), rule)
     }
 
     /// Shows it with room for several lines, and more as they are typed; Enter begins a new line, so that
     /// leaving takes the words.
     pub(super) fn show_lines(&self, ui: &mut Ui, id: Id, lines: usize) -> WordEntered {
-        self.typed(ui, id, lines, |_| Ok(()))
+        self.typed(ui, id, (lines, false), |_| Ok(()))
+    }
+
+    /// Shows it and takes every letter at once, so that nothing is lost with a page that is left and
+    /// what follows from the words follows them; Esc is undo's work then.
+    pub(super) fn show_live(&self, ui: &mut Ui, id: Id, lines: usize) -> WordEntered {
+        self.typed(ui, id, (lines, true), |_| Ok(()))
     }
 
     fn typed(
         &self,
         ui: &mut Ui,
         id: Id,
-        lines: usize,
+        (lines, live): (usize, bool),
         rule: impl Fn(&str) -> Result<(), String>,
     ) -> WordEntered {
         let typing = self.typing(ui, id);
@@ -75,9 +94,12 @@ impl WordField<'_> {
             field = field.text_color(Tokens::of(ui).warn);
         }
         let response = named(ui.add(field), self.name, self.teach);
+        if live && response.has_focus() {
+            ui.data_mut(|data| data.insert_temp(Id::unique(WRITING), true));
+        }
         let forget = |ui: &Ui| ui.data_mut(|data| data.remove::<Typing>(id));
         if response.lost_focus() {
-            let left = ui.input(|input| input.key_pressed(Key::Escape));
+            let left = !live && ui.input(|input| input.key_pressed(Key::Escape));
             let words = text.trim().to_owned();
             if left || words == self.value {
                 forget(ui);
@@ -95,7 +117,11 @@ impl WordField<'_> {
             };
         }
         if response.changed() {
+            let words = text.trim().to_owned();
             self.keep(ui, id, text, None);
+            if live && words != self.value {
+                return WordEntered::Words(words);
+            }
         }
         error.map_or(WordEntered::Nothing, WordEntered::Wrong)
     }
