@@ -8,8 +8,9 @@ use crate::model::{Document, PreparationId};
 use crate::physics::Component;
 use std::collections::BTreeMap;
 
-/// With less than this share of anything but water an ingredient is water, which is free.
-const ONLY_WATER: f64 = 1.0e-3;
+/// With less than this share of anything but water an ingredient is water from the
+/// tap, which is free.
+pub const ONLY_WATER: f64 = 1.0e-3;
 
 /// What a batch costs, in the document's currency.
 ///

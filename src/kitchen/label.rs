@@ -11,8 +11,9 @@ use super::unstated::unstated;
 use crate::model::{Document, Ingredient, PreparationId, is_day};
 use crate::units::percent_vol;
 
-/// Strength above which a drink says how strong it is, % vol: EU 1169/2011 article 9(1)(k).
-const STATED_PCT_VOL: f64 = 1.2;
+/// Strength above which a drink counts as alcoholic and says how strong it is, % vol: Regulation (EU)
+/// No 1169/2011, article 9(1)(k), from memory.
+pub const ALCOHOLIC_ABOVE_PCT_VOL: f64 = 1.2;
 
 /// The label of an output that is made on a day such as `2026-05-04`: name, days, allergens in the
 /// words of EU 1169/2011 Annex II, strength above 1.2 % vol, pieces of a garnish and how to keep it.
@@ -41,7 +42,7 @@ pub fn label(
     });
     lines.extend(allergen_lines(document, id, row));
     let strength = row.strength_pct_vol.map_or(0.0, |range| range.typical);
-    if strength > STATED_PCT_VOL {
+    if strength > ALCOHOLIC_ABOVE_PCT_VOL {
         lines.push(format!("Alcohol {}", percent_vol(strength)));
     }
     lines.extend(garnish_line(document, id, output, &made));

@@ -10,7 +10,7 @@ use crate::model::{Document, PreparationId};
 /// A row that is worked out names the allergens of what is known and cannot say that something else
 /// in it is not; so everything house-made in it is looked at. What a person wrote of a preparation
 /// without steps stands for everything in it.
-pub(super) fn unstated(document: &Document, id: &PreparationId) -> Vec<String> {
+pub fn unstated(document: &Document, id: &PreparationId) -> Vec<String> {
     let origins = Origins::of(document);
     let mut names: Vec<String> = Vec::new();
     for below in goes_into(&origins, id) {

@@ -194,6 +194,9 @@ pub struct Tick {
     /// The rule as it read then: another wording needs another look.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub rule: String,
+    /// What was found then: another drink needs another look. `None` in files that do not keep it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reason: Option<String>,
 }
 
 /// What is handed in beside the recipe itself.

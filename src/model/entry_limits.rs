@@ -52,6 +52,9 @@ pub(super) fn check_entry(document: &Document, at: &FieldPath<'_>, entry: &Entry
         text(&at, key)?;
         text(&at.field("by"), &tick.by)?;
         text(&at.field("rule"), &tick.rule)?;
+        if let Some(reason) = &tick.reason {
+            text(&at.field("reason"), reason)?;
+        }
         day(&at.field("on"), &tick.on)?;
     }
     Ok(())

@@ -6,14 +6,12 @@ use super::garnished::garnishes;
 use super::sources::Sources;
 use super::standard_drinks::{StandardDrink, standard_drink};
 use crate::balance::{Drink, Pantry};
+use crate::kitchen::ALCOHOLIC_ABOVE_PCT_VOL;
 use crate::model::{Document, IngredientId, Spec, Trial};
 use crate::physics::Component;
 use crate::physics::ethanol::ETHANOL_G_PER_ML;
 use crate::units::{number, trimmed};
 
-/// Strength above which a drink counts as alcoholic, % vol: Regulation (EU) No 1169/2011, article
-/// 9(1)(k).
-pub(super) const ALCOHOLIC_PCT_VOL: f64 = 1.2;
 /// What is said of every alcoholic drink.
 const RESPONSIBLE: &str = "Serve responsibly: not to minors, to drivers, during pregnancy or to anybody who has had enough; follow the local law and licensed practice.";
 /// What is said of raw egg: UK and US food authorities as read; the kill step from memory.
@@ -118,7 +116,7 @@ pub fn alcohol(
             .into_iter()
             .map(|(_, _, row)| row.clone()),
     );
-    let held = held(document, Some(trial), rows, &sources);
+    let held = held(document, &trial.frozen, rows, &sources);
     facts.statements = statements(&facts, &held);
     facts.allergens = held.sure;
     facts.possible = held.possible;
@@ -129,11 +127,10 @@ pub fn alcohol(
 
 fn statements(facts: &AlcoholFacts, held: &Held) -> Vec<String> {
     let mut said = Vec::new();
-    if facts.strength_pct_vol > ALCOHOLIC_PCT_VOL {
+    if facts.strength_pct_vol > ALCOHOLIC_ABOVE_PCT_VOL {
         said.push(RESPONSIBLE.to_owned());
     }
-    let is_sulphites = |group: &&str| *group == "sulphites";
-    if held.sure.iter().chain(&held.possible).any(is_sulphites) {
+    if held.names_sulphites() {
         said.push(SULPHITES.to_owned());
     }
     if held.raw_egg {

@@ -3,10 +3,18 @@
 use super::sources::Sources;
 use crate::kitchen::is_egg;
 use crate::model::{
-    Document, EU_ALLERGENS, Ingredient, IngredientId, Process, Trial, holds_allergen,
-    may_hold_allergen,
+    Document, EU_ALLERGENS, Ingredient, IngredientId, Input, Preparation, Process, Step,
+    holds_allergen, may_hold_allergen,
 };
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+/// Heated to this, egg is no longer raw, °C: 160 °F, the usual guidance to consumers in the US for
+/// dishes with egg (from memory).
+const EGG_HEATED_CELSIUS: f64 = 71.0;
+
+/// Copies of rows that a tasted trial keeps.
+pub(super) type Frozen = BTreeMap<IngredientId, Arc<Ingredient>>;
 
 /// What rows hold, what is made in the house being looked into.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -19,14 +27,22 @@ pub(super) struct Held {
     pub(super) other_words: Vec<String>,
     /// What is in it of which nobody says whether it holds allergens.
     pub(super) unstated: Vec<String>,
-    /// Egg is in it that was never heated.
+    /// Egg is in it that was never heated to 71 °C.
     pub(super) raw_egg: bool,
+}
+
+impl Held {
+    /// Sulphites are or may be in it.
+    pub(super) fn names_sulphites(&self) -> bool {
+        let mut groups = self.sure.iter().chain(&self.possible);
+        groups.any(|group| *group == "sulphites")
+    }
 }
 
 /// Looks at rows and at everything in them; a tasted trial's frozen copies come first.
 pub(super) fn held(
     document: &Document,
-    trial: Option<&Trial>,
+    frozen: &Frozen,
     rows: Vec<IngredientId>,
     sources: &Sources<'_>,
 ) -> Held {
@@ -39,8 +55,7 @@ pub(super) fn held(
         if !seen.insert((row.clone(), is_heated)) {
             continue;
         }
-        let frozen = trial.and_then(|trial| trial.frozen.get(&row));
-        let Some(item) = frozen.or_else(|| document.ingredients.get(&row)) else {
+        let Some(item) = frozen.get(&row).or_else(|| document.ingredients.get(&row)) else {
             continue;
         };
         let maker = sources.maker(&row).filter(|made| made.is_worked_out());
@@ -52,13 +67,11 @@ pub(super) fn held(
             held.unstated.push(item.name.clone());
         }
         if let Some(made) = maker {
-            let heats = made
-                .steps
-                .iter()
-                .any(|step| matches!(step.does, Process::Heat { .. } | Process::Reduce { .. }));
             let inputs = made.inputs.iter();
-            let inputs = inputs.filter_map(|input| document.row_of(&input.source).cloned());
-            waiting.extend(inputs.map(|row| (row, is_heated || heats)));
+            waiting.extend(inputs.filter_map(|input| {
+                let own = document.row_of(&input.source)?.clone();
+                Some((own, is_heated || !comes_raw(made, input, &row)))
+            }));
         }
     }
     held.unstated.sort();
@@ -71,6 +84,25 @@ pub(super) fn held(
     held.possible = possible.copied().collect();
     held.other_words = other_words(&texts);
     held
+}
+
+/// Whether any of an input comes into an output's row without having been heated on its way.
+fn comes_raw(made: &Preparation, input: &Input, row: &IngredientId) -> bool {
+    let mut raw = BTreeSet::from([input.name.as_str()]);
+    // A step takes whole streams: what it makes holds all that went into it.
+    for step in &made.steps {
+        let takes_raw = step.from.iter().any(|name| raw.contains(name.as_str()));
+        if takes_raw && !heats_egg(step) {
+            raw.extend(step.to.iter().map(String::as_str));
+        }
+    }
+    let mut outputs = made.outputs.iter();
+    outputs.any(|(output, own)| own == row && raw.contains(output.as_str()))
+}
+
+fn heats_egg(step: &Step) -> bool {
+    let heats = matches!(step.does, Process::Heat { .. } | Process::Reduce { .. });
+    heats && step.celsius.is_some_and(|at| at >= EGG_HEATED_CELSIUS)
 }
 
 /// Words that name no group of Annex II, each once.

@@ -1,5 +1,6 @@
 //! A trial made for many: what goes into the batch, what is added on the day, what it takes.
 
+use super::allergens::Frozen;
 use super::bottled::{Bottled, bottled};
 use super::error::ServiceError;
 use super::garnished::{garnished, pieces_said};
@@ -98,6 +99,8 @@ pub struct Batch {
     pub uncounted: Vec<String>,
     /// What batches in the house are batches of, by their own rows.
     pub(super) asked_for: BTreeMap<IngredientId, IngredientId>,
+    /// Copies of rows that the trial keeps once it is tasted.
+    pub(super) frozen: Frozen,
 }
 
 impl Batch {
@@ -151,6 +154,7 @@ pub fn batch(
         needs: needs(document, &demands, plan)?,
         uncounted: uncounted(&lines),
         asked_for: asked_for(document, &lines),
+        frozen: trial.frozen.clone(),
         lines,
     })
 }

@@ -73,6 +73,20 @@ pub enum Clash {
         /// The shortest that the plan would allow, min.
         gap_min: i64,
     },
+    /// A job has no place in the two years before the service.
+    #[error("\"{job}\" and what follows it do not fit into the two years before the service")]
+    Nowhere {
+        /// The job.
+        job: String,
+    },
+    /// So many jobs are not planned.
+    #[error(
+        "{jobs} jobs are too many to plan at once: serve fewer house-made ingredients, or plan them apart"
+    )]
+    TooLarge {
+        /// How many there are.
+        jobs: usize,
+    },
     /// There is none of what a job needs.
     #[error("\"{job}\" needs the {equipment}, of which there is none")]
     NoEquipment {
@@ -133,7 +147,7 @@ impl Clash {
             Self::Wait {
                 most_min, gap_min, ..
             } => gap_min - most_min,
-            Self::NoEquipment { .. } => 0,
+            Self::NoEquipment { .. } | Self::Nowhere { .. } | Self::TooLarge { .. } => 0,
             Self::Life { over_days, .. } | Self::Batch { over_days, .. } => over_days * DAY,
         }
     }

@@ -1,12 +1,9 @@
 //! What a drink costs to pour, and what it would have to be sold for.
 
 use super::batch::{Batch, BatchLine};
-use crate::kitchen::contents;
+use crate::kitchen::{ONLY_WATER, contents};
 use crate::model::{Document, Entry, Source};
 use crate::physics::Component;
-
-/// With less than this share of anything but water an ingredient is water, which is free.
-const ONLY_WATER: f64 = 1.0e-3;
 
 /// What a drink costs, in the document's currency.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -43,19 +43,39 @@ pub(super) fn garnished(document: &Document, spec: &Spec, lines: &[BatchLine]) -
         .collect()
 }
 
+/// More pieces than this are in no drink (our convention): whoever writes so means something else.
+const MOST_PIECES: f64 = 100.0;
+/// What makes the number before it a size, an amount or a share and no count of pieces.
+const UNITS: [&str; 19] = [
+    "mm", "cm", "m", "in", "inch", "inches", "mg", "g", "gram", "grams", "kg", "ml", "cl", "l",
+    "oz", "x", "by", "degrees", "percent",
+];
+
 /// Pieces in one drink of a garnish that a recipe gives in words, such as "2 crisps, on the rim": the
-/// number that they begin with, else one (our convention). `None` for what is no garnish made in the
-/// house.
+/// number that they begin with, else one (our convention); "10 cm strip" is one. At most a hundred.
+/// `None` for what is no garnish made in the house.
 pub(super) fn pieces_said(document: &Document, row: &IngredientId, words: &str) -> Option<f64> {
     let is_garnish = document.preparations.values().any(|made| {
         let garnishes = made.garnishes.keys();
         let mut rows = garnishes.filter_map(|output| made.outputs.get(output));
         rows.any(|own| own == row)
     });
-    let number: String = words
-        .trim_start()
+    is_garnish.then(|| count_said(words))
+}
+
+fn count_said(words: &str) -> f64 {
+    let words = words.trim_start();
+    let is_number = |letter: char| letter.is_ascii_digit() || matches!(letter, '.' | ',');
+    let end = words.find(|letter| !is_number(letter));
+    let (number, rest) = words.split_at(end.unwrap_or(words.len()));
+    let rest = rest.trim_start();
+    let unit: String = rest
         .chars()
-        .take_while(char::is_ascii_digit)
+        .take_while(|letter| letter.is_alphabetic())
         .collect();
-    is_garnish.then(|| number.parse().unwrap_or(1.0))
+    let is_size = UNITS.contains(&unit.to_lowercase().as_str())
+        || rest.starts_with(['×', '°', '%', '"', '″', '*']);
+    let number = number.trim_end_matches(['.', ',']).replace(',', ".");
+    let count = number.parse::<f64>().ok().filter(|_| !is_size);
+    count.unwrap_or(1.0).min(MOST_PIECES)
 }

@@ -1,26 +1,18 @@
 //! What stands on the bottles and boxes of a batch.
 
-use super::alcohol::ALCOHOLIC_PCT_VOL;
-use super::allergens::held;
-use super::batch::{Batch, mixed};
+use super::batch::Batch;
 use super::bottled::Bottled;
 use super::error::ServiceError;
+use super::label_days::{day_made, day_of_job, use_by};
+use super::label_words::{in_the_bottle, in_the_box};
 use super::needs::{NeededOutput, NeededPreparation};
 use super::plan::{JobOf, PrepPlan};
-use super::plan_lives::is_lasting;
-use super::sources::Sources;
-use crate::kitchen::{Keeping, believed_ph, contents, keeping, label, shelf_class};
-use crate::model::{Document, PreparationId, ServicePlan, Spec, is_day};
-use crate::physics::Composition;
+use crate::kitchen::{ALCOHOLIC_ABOVE_PCT_VOL, contents, label};
+use crate::model::{Document, Openness, ServicePlan, SheetPart, Spec, is_day};
 use crate::units::{celsius, number, percent_vol, trimmed};
-use jiff::ToSpan;
-use jiff::civil::Date;
 
 /// Sizes of type, mm: name, what has to be found at once, the rest.
 const SIZES_MM: (f64, f64, f64) = (5.0, 3.5, 2.5);
-/// Days that a mix keeps that is neither strong nor dry, the day of mixing included: Food Code
-/// 3-501.17.
-const COLD_DAYS: i64 = 7;
 
 /// A line of a label.
 #[derive(Clone, Debug, PartialEq)]
@@ -71,7 +63,7 @@ pub fn labels(
     if let Some(bottled) = &batch.bottled {
         let job = |of: &JobOf| *of == JobOf::Bottle;
         let day = day_of_job(schedule, job).unwrap_or_else(|| made_on.to_owned());
-        let keeps = use_by(document, batch, schedule, (made_on, &day));
+        let keeps = use_by(document, batch, (plan, schedule), (made_on, &day))?;
         let facts = facts(document, spec, batch, plan, (&day, keeps))?;
         labels.extend(of_bottles(spec, bottled, &facts));
     }
@@ -120,6 +112,8 @@ fn of_output(
         |density| format!("{grams} g ({} ml)", number(output.made_g / density, 0)),
     );
     lines.insert(1.min(lines.len()), line(amount, rest));
+    let warned = in_the_box(document, &output.row)?.into_iter();
+    lines.extend(warned.map(|words| line(words, strong)));
     lines.extend(maker(spec));
     Ok(BottleLabel {
         name: lines
@@ -132,72 +126,9 @@ fn of_output(
 
 fn maker(spec: &Spec) -> Option<LabelLine> {
     let maker = spec.entry.maker.trim();
-    let is_shown = !spec.entry.hide_maker && !maker.is_empty();
+    let is_public = spec.entry.open_to(SheetPart::Maker) == Openness::Public;
+    let is_shown = is_public && !spec.entry.hide_maker && !maker.is_empty();
     is_shown.then(|| line(format!("Made by {maker}"), SIZES_MM.2))
-}
-
-/// The day on which the last job of an output is over.
-fn day_made(
-    document: &Document,
-    schedule: Option<&PrepPlan>,
-    id: &PreparationId,
-    output: &str,
-) -> Option<String> {
-    let steps = &document.preparations.get(id)?.steps;
-    let place = steps
-        .iter()
-        .position(|step| step.to.iter().any(|name| name == output))?;
-    let of = JobOf::Step {
-        preparation: id.clone(),
-        step: place,
-    };
-    day_of_job(schedule, |own| *own == of)
-}
-
-fn day_of_job(schedule: Option<&PrepPlan>, is: impl Fn(&JobOf) -> bool) -> Option<String> {
-    let job = schedule?.jobs.iter().find(|job| is(&job.of))?;
-    Some(job.end.date().to_string())
-}
-
-/// The last day of a mix in words: that of whatever in it keeps shortest, unless it keeps by its strength.
-fn use_by(
-    document: &Document,
-    batch: &Batch,
-    schedule: Option<&PrepPlan>,
-    (made_on, mixed_on): (&str, &str),
-) -> String {
-    let water = batch.bottled.map_or(0.0, |bottled| bottled.water_g);
-    let whole = mixed(&batch.lines) + Composition::water(water);
-    if is_lasting(shelf_class(&whole, believed_ph(&whole)).class) {
-        return "Keeps by its strength or sugar; write your own day".to_owned();
-    }
-    let mut last: Option<String> = mixed_on
-        .parse()
-        .ok()
-        .and_then(|day: Date| day.checked_add((COLD_DAYS - 1).days()).ok())
-        .map(|day| day.to_string());
-    for needed in &batch.needs.preparations {
-        let kept = keeping(document, &needed.id).unwrap_or_default();
-        for output in &needed.outputs {
-            if batch.mixed().all(|line| line.row != output.row) {
-                continue;
-            }
-            let day = day_made(document, schedule, &needed.id, &output.output);
-            let day = day.unwrap_or_else(|| made_on.to_owned());
-            let own = kept
-                .get(&output.output)
-                .and_then(|own: &Keeping| own.best_before(&day));
-            // Days of ISO 8601 compare like the days they name.
-            last = match (last, own) {
-                (Some(one), Some(other)) => Some(one.min(other)),
-                (one, other) => one.or(other),
-            };
-        }
-    }
-    last.map_or_else(
-        || "Use by: nobody says how long it keeps; write your own day".to_owned(),
-        |day| format!("Use by {day}"),
-    )
 }
 
 /// Everything that stands on every bottle alike.
@@ -206,20 +137,15 @@ fn facts(
     spec: &Spec,
     batch: &Batch,
     plan: &ServicePlan,
-    (day, use_by): (&str, String),
+    (day, keeps): (&str, Vec<String>),
 ) -> Result<Vec<LabelLine>, ServiceError> {
     let (_, strong, rest) = SIZES_MM;
-    let mut lines = vec![
-        line(format!("Bottled on {day}"), rest),
-        line(use_by, strong),
-    ];
-    lines.extend(
-        allergens(document, batch)?
-            .into_iter()
-            .map(|words| line(words, strong)),
-    );
+    let mut lines = vec![line(format!("Bottled on {day}"), rest)];
+    lines.extend(keeps.into_iter().map(|words| line(words, strong)));
+    let held = in_the_bottle(document, batch)?.into_iter();
+    lines.extend(held.map(|words| line(words, strong)));
     if let Some(bottled) = &batch.bottled {
-        if bottled.strength_pct_vol > ALCOHOLIC_PCT_VOL {
+        if bottled.strength_pct_vol > ALCOHOLIC_ABOVE_PCT_VOL {
             let strength = percent_vol(bottled.strength_pct_vol);
             lines.push(line(format!("Contains alcohol: {strength}"), strong));
         }
@@ -241,26 +167,6 @@ fn facts(
     lines.push(line("Follow the local food code.", rest));
     lines.extend(maker(spec));
     Ok(lines)
-}
-
-/// What is in the bottle of Annex II, and what nobody says.
-fn allergens(document: &Document, batch: &Batch) -> Result<Vec<String>, ServiceError> {
-    let sources = Sources::of(document)?;
-    let rows = batch.mixed().map(|line| line.row.clone()).collect();
-    let held = held(document, None, rows, &sources);
-    let mut words = Vec::new();
-    if !held.sure.is_empty() {
-        words.push(format!("Contains {}", held.sure.join(", ")));
-    }
-    if !held.possible.is_empty() {
-        words.push(format!("May contain {}", held.possible.join(", ")));
-    }
-    if !held.unstated.is_empty() {
-        words.push("Allergens of some of what is in it are not stated: check".to_owned());
-    } else if words.is_empty() {
-        words.push("No allergens of EU 1169/2011 Annex II stated".to_owned());
-    }
-    Ok(words)
 }
 
 /// The full bottles, and the last one where it is less full.

@@ -2,6 +2,7 @@
 
 use super::plan_clock::{DAY, day_of};
 use super::plan_problem::{Problem, Use};
+use std::collections::BTreeMap;
 
 /// Nothing is begun earlier than this before the service, min: two years.
 const HORIZON: i64 = 2 * 366 * DAY;
@@ -30,6 +31,31 @@ pub(super) enum Stuck {
     Nowhere { task: usize },
 }
 
+/// When something is taken, from and to, in the order of the begins.
+#[derive(Clone, Debug, Default)]
+struct Taken {
+    spans: Vec<(i64, i64)>,
+    /// The longest of them: none that began longer ago still lasts.
+    longest: i64,
+}
+
+impl Taken {
+    fn add(&mut self, span: (i64, i64)) {
+        let place = self.spans.partition_point(|own| *own < span);
+        self.spans.insert(place, span);
+        self.longest = self.longest.max(span.1 - span.0);
+    }
+
+    /// What is taken at any time between two points.
+    fn during(&self, start: i64, end: i64) -> impl Iterator<Item = &(i64, i64)> {
+        let first = start - self.longest;
+        let from = self.spans.partition_point(|own| own.0 < first);
+        let to = self.spans.partition_point(|own| own.0 < end);
+        let near = self.spans.get(from..to).unwrap_or_default();
+        near.iter().filter(move |own| own.1 > start)
+    }
+}
+
 /// A schedule as far as it is built: backwards, users first.
 #[derive(Clone, Debug)]
 pub(super) struct Partial<'a> {
@@ -37,6 +63,10 @@ pub(super) struct Partial<'a> {
     pub(super) placed: Vec<Option<Placed>>,
     /// Latest starts beyond what follows from the jobs after.
     latest: &'a [i64],
+    /// When hands are taken.
+    hands: Taken,
+    /// When each piece of equipment is taken.
+    equipment: BTreeMap<&'a str, Taken>,
 }
 
 impl<'a> Partial<'a> {
@@ -45,6 +75,8 @@ impl<'a> Partial<'a> {
             problem,
             placed: vec![None; problem.tasks.len()],
             latest,
+            hands: Taken::default(),
+            equipment: BTreeMap::new(),
         }
     }
 
@@ -59,6 +91,14 @@ impl<'a> Partial<'a> {
         let placed = self.fitted(task)?;
         self.check_lives(task, placed)?;
         self.placed[task] = Some(placed);
+        let own = &self.problem.tasks[task];
+        if own.work > 0 {
+            self.hands.add((placed.start, placed.start + own.work));
+        }
+        for name in &own.equipment {
+            let taken = self.equipment.entry(name).or_default();
+            taken.add((placed.start, placed.end));
+        }
         Ok(placed)
     }
 
@@ -153,29 +193,21 @@ impl<'a> Partial<'a> {
     fn blocked(&self, task: usize, start: i64, end: i64) -> Option<i64> {
         let problem = self.problem;
         let own = &problem.tasks[task];
-        let others = || {
-            let all = problem.tasks.iter().zip(&self.placed);
-            all.filter_map(|(other, placed)| Some((other, (*placed)?)))
-        };
         let mut before: Option<i64> = None;
         let mut earlier =
             |begin: i64| before = Some(before.map_or(begin, |known| known.min(begin)));
         if own.work > 0 {
-            let busy: Vec<(i64, i64)> = others()
-                .filter(|(other, _)| other.work > 0)
-                .map(|(other, placed)| (placed.start, placed.start + other.work))
-                .collect();
-            if let Some(begin) = crowded(&busy, (start, start + own.work), problem.hands as usize) {
+            let at = (start, start + own.work);
+            if let Some(begin) = crowded(&self.hands, at, problem.hands as usize) {
                 earlier(begin - own.work);
             }
         }
         for name in &own.equipment {
-            let busy: Vec<(i64, i64)> = others()
-                .filter(|(other, _)| other.equipment.contains(name))
-                .map(|(_, placed)| (placed.start, placed.end))
-                .collect();
+            let Some(taken) = self.equipment.get(name.as_str()) else {
+                continue;
+            };
             let count = problem.counts.get(name).copied().unwrap_or(1);
-            if let Some(begin) = crowded(&busy, (start, end), count) {
+            if let Some(begin) = crowded(taken, (start, end), count) {
                 earlier(begin - (end - start));
             }
         }
@@ -234,9 +266,8 @@ pub(super) fn in_hours(hours: Option<(i64, i64)>, work: i64, start: i64) -> Opti
 
 /// Where something is taken by as many as there are: the latest begin of those before which it is free
 /// again; `None` if one is free all the time.
-fn crowded(busy: &[(i64, i64)], (start, end): (i64, i64), count: usize) -> Option<i64> {
-    let lasts = |own: &&(i64, i64)| own.0 < end && own.1 > start;
-    let over: Vec<&(i64, i64)> = busy.iter().filter(lasts).collect();
+fn crowded(taken: &Taken, (start, end): (i64, i64), count: usize) -> Option<i64> {
+    let over: Vec<&(i64, i64)> = taken.during(start, end).collect();
     let at = |minute: i64| {
         over.iter()
             .filter(|own| own.0 <= minute && own.1 > minute)

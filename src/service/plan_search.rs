@@ -8,13 +8,35 @@ use super::plan_place::{Partial, Placed, Stuck, in_hours};
 use super::plan_problem::{Problem, Use};
 use super::plan_words::life_clash;
 use std::collections::HashSet;
+use std::rc::Rc;
 
-/// Orders that are looked at one by one, at most; what is left then is not proved.
-const MOST_NODES: usize = 20_000;
-/// Changed priorities that are tried before.
-const TRIES: u64 = 60;
-/// Most rounds in which jobs are moved earlier because something before them must not wait.
-const MOST_ROUNDS: usize = 400;
+/// More jobs than this are not planned.
+const MOST_JOBS: usize = 4_000;
+
+/// How long is looked: all of it shrinks with the square of the jobs, as time and memory grow with it.
+#[derive(Clone, Copy, Debug)]
+struct Budget {
+    /// Orders that are looked at one by one, at most; what is left then is not proved.
+    nodes: usize,
+    /// Changed priorities that are tried before.
+    tries: u64,
+    /// Most rounds in which jobs are moved earlier because something before them must not wait.
+    rounds: usize,
+}
+
+impl Budget {
+    fn of(jobs: usize) -> Self {
+        let shrunk = |most: f64, jobs_in_full: f64, least: f64| {
+            let share = (jobs_in_full / jobs.max(1) as f64).powi(2).min(1.0);
+            (most * share).max(least).round()
+        };
+        Self {
+            nodes: shrunk(20_000.0, 10.0, 200.0) as usize,
+            tries: shrunk(60.0, 60.0, 1.0) as u64,
+            rounds: shrunk(400.0, 100.0, 8.0) as usize,
+        }
+    }
+}
 
 /// A schedule.
 #[derive(Clone, Debug)]
@@ -31,11 +53,16 @@ pub(super) struct Found {
 /// the limit goes. Where a wait is bounded, or something keeps no longer, the job behind is moved
 /// earlier and all is placed anew; then nothing is proved.
 pub(super) fn search(problem: &Problem) -> Result<Found, PlanError> {
+    let jobs = problem.tasks.len();
+    if jobs > MOST_JOBS {
+        return Err(Clash::TooLarge { jobs }.into());
+    }
     check(problem)?;
+    let budget = Budget::of(jobs);
     let heads = heads(problem);
     let mut latest = last_days(problem);
     let as_given = latest.clone();
-    let first = first(problem, &heads, &mut latest)?;
+    let first = first(problem, &heads, &mut latest, budget)?;
     let is_moved = latest != as_given;
     let mut best = Best {
         start: begin(&first),
@@ -43,7 +70,7 @@ pub(super) fn search(problem: &Problem) -> Result<Found, PlanError> {
     };
     let alone = ceiling(problem, &latest, &vec![None; problem.tasks.len()]);
     let ceiling = alone.min(by_hands(problem));
-    for seed in 1..=TRIES {
+    for seed in 1..=budget.tries {
         if best.start >= ceiling {
             break;
         }
@@ -57,10 +84,11 @@ pub(super) fn search(problem: &Problem) -> Result<Found, PlanError> {
         heads: &heads,
         latest: &latest,
         ceiling,
+        most: budget.nodes,
         seen: HashSet::new(),
         best,
     };
-    let finished = tree.walk(&Partial::new(problem, &latest));
+    let finished = tree.walk(Partial::new(problem, &latest));
     Ok(Found {
         proved: finished && !is_moved,
         placed: tree.best.placed,
@@ -84,7 +112,12 @@ fn heads(problem: &Problem) -> Vec<i64> {
 }
 
 /// The first schedule, with jobs moved earlier until all fit.
-fn first(problem: &Problem, heads: &[i64], latest: &mut [i64]) -> Result<Vec<Placed>, PlanError> {
+fn first(
+    problem: &Problem,
+    heads: &[i64],
+    latest: &mut [i64],
+    budget: Budget,
+) -> Result<Vec<Placed>, PlanError> {
     let mut rounds = 0;
     let mut last_life = None;
     loop {
@@ -94,15 +127,22 @@ fn first(problem: &Problem, heads: &[i64], latest: &mut [i64]) -> Result<Vec<Pla
         };
         rounds += 1;
         match stuck {
-            Stuck::Sooner { task, start, .. } if rounds < MOST_ROUNDS && start < latest[task] => {
+            Stuck::Sooner { task, start, .. } if rounds < budget.rounds && start < latest[task] => {
                 latest[task] = start;
+            }
+            Stuck::Sooner { task, start, .. }
+                if budget.rounds < Budget::of(1).rounds && start < latest[task] =>
+            {
+                // A smaller plan would have been looked at for longer.
+                let jobs = problem.tasks.len();
+                return Err(Clash::TooLarge { jobs }.into());
             }
             Stuck::Sooner {
                 life: Some(life), ..
             } => return Err(life_clash(problem, heads, latest, life).into()),
             Stuck::Life { life, over_days } => {
                 // Another order may still do: the shortest excess is told.
-                for seed in 1..=TRIES {
+                for seed in 1..=budget.tries {
                     match by_priority(problem, &changed(heads, seed), latest) {
                         Ok(placed) => return Ok(placed),
                         Err(Stuck::Life { life, over_days }) => {
@@ -118,8 +158,10 @@ fn first(problem: &Problem, heads: &[i64], latest: &mut [i64]) -> Result<Vec<Pla
                 let (life, over_days) = found.unwrap_or((life, over_days));
                 return Err(life_clash(problem, heads, latest, (life, over_days)).into());
             }
-            Stuck::Sooner { task, .. } | Stuck::Nowhere { task } => {
-                return Err(wait_clash(problem, task).into());
+            Stuck::Sooner { task, .. } => return Err(wait_clash(problem, task).into()),
+            Stuck::Nowhere { task } => {
+                let job = problem.tasks[task].name.clone();
+                return Err(Clash::Nowhere { job }.into());
             }
         }
     }
@@ -183,6 +225,8 @@ struct Tree<'a> {
     latest: &'a [i64],
     /// None begins later.
     ceiling: i64,
+    /// Orders that are looked at, at most.
+    most: usize,
     /// What was looked at, whatever the order that led there.
     seen: HashSet<Vec<Option<Placed>>>,
     best: Best,
@@ -190,21 +234,35 @@ struct Tree<'a> {
 
 impl<'a> Tree<'a> {
     /// Whether everything below was looked at or ruled out.
-    fn walk(&mut self, root: &Partial<'a>) -> bool {
-        let mut waiting = vec![root.clone()];
-        while let Some(here) = waiting.pop() {
+    fn walk(&mut self, root: Partial<'a>) -> bool {
+        let count = self.problem.tasks.len();
+        if self.best.start >= self.ceiling {
+            return true;
+        }
+        if self.most < count {
+            // Not even one order would come to its end.
+            return false;
+        }
+        // What is to be placed next stands beside what it follows, which many share.
+        let mut waiting: Vec<(Rc<Partial<'a>>, Option<usize>)> = vec![(Rc::new(root), None)];
+        while let Some((before, task)) = waiting.pop() {
             if self.best.start >= self.ceiling {
                 return true;
+            }
+            let mut here = before;
+            if let Some(task) = task
+                && Rc::make_mut(&mut here).place(task).is_err()
+            {
+                continue;
             }
             let is_worse = ceiling(self.problem, self.latest, &here.placed) <= self.best.start;
             if is_worse || self.seen.contains(&here.placed) {
                 continue;
             }
-            if self.seen.len() >= MOST_NODES {
+            if self.seen.len() >= self.most {
                 return false;
             }
             self.seen.insert(here.placed.clone());
-            let count = self.problem.tasks.len();
             let mut next: Vec<usize> = (0..count).filter(|task| here.is_next(*task)).collect();
             if next.is_empty() {
                 let placed: Vec<Placed> = here.placed.iter().copied().flatten().collect();
@@ -215,12 +273,7 @@ impl<'a> Tree<'a> {
             }
             // The most urgent one is looked at first: the last one that is put down.
             next.sort_by_key(|task| (self.heads[*task], *task));
-            for task in next {
-                let mut below = here.clone();
-                if below.place(task).is_ok() {
-                    waiting.push(below);
-                }
-            }
+            waiting.extend(next.into_iter().map(|task| (Rc::clone(&here), Some(task))));
         }
         true
     }

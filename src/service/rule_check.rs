@@ -1,13 +1,13 @@
 //! A trial against the rules of a competition.
 
-use super::rule_finding::{Act, Finding, RuleVerdict};
+use super::rule_finding::{Act, Field, Finding, RuleVerdict, reason_kept};
 use super::rule_pours::Poured;
 use super::rule_title::rule_title;
 use super::{
     rule_amounts, rule_ingredients, rule_measures, rule_practices, rule_times, rule_words,
 };
 use crate::balance::{Drink, Figures};
-use crate::model::{Document, Rule, RuleKind, RuleSet, Spec, Trial};
+use crate::model::{Document, Rule, RuleKind, RuleSet, Spec, Tick, Trial};
 
 /// A trial as it would be handed in.
 #[derive(Clone, Copy, Debug)]
@@ -90,7 +90,8 @@ impl Outcome {
 /// Looks at every rule of a set that is not switched off, in the order of the set.
 ///
 /// A rule that nothing in the document can show is never passed in silence: a person is asked, and
-/// the answer counts while the rule reads as it did ([`rule_title`]).
+/// the answer counts while the rule and what was found read as they did ([`rule_title`],
+/// [`reason_kept`]).
 pub fn check_rules(handed: &Handed<'_>, set: &RuleSet) -> Vec<Finding> {
     let poured = Poured::of(handed);
     let ask = Ask {
@@ -104,9 +105,13 @@ pub fn check_rules(handed: &Handed<'_>, set: &RuleSet) -> Vec<Finding> {
 
 fn finding(ask: &Ask<'_>, rule: &Rule) -> Finding {
     let title = rule_title(&rule.asks);
-    let found = outcome(ask, &rule.asks);
+    let found = without_lost(ask, rule, outcome(ask, &rule.asks));
     let tick = ask.handed.spec.entry.ticked.get(&rule.key);
-    let ticked = tick.filter(|tick| tick.rule == title);
+    let reads_the_same = |tick: &&Tick| {
+        let reason = tick.reason.as_deref();
+        tick.rule == title && reason.is_none_or(|own| own == reason_kept(&found.reason))
+    };
+    let ticked = tick.filter(reads_the_same);
     let asks_a_person = found.verdict == RuleVerdict::Asked;
     let mut finding = Finding {
         rule: rule.key.clone(),
@@ -124,11 +129,43 @@ fn finding(ask: &Ask<'_>, rule: &Rule) -> Finding {
         finding.remedy.clear();
         finding.act = None;
     } else if asks_a_person && tick.is_some() {
-        finding
-            .reason
-            .push_str(" It was ticked when the rule read otherwise.");
+        // The reason stays as it is: a new tick keeps it.
+        finding.remedy.insert_str(
+            0,
+            "It was ticked when the rule or the drink read otherwise. ",
+        );
     }
     finding
+}
+
+/// Pours of something that is gone: what reads the pours cannot say that all is well.
+fn without_lost(ask: &Ask<'_>, rule: &Rule, found: Outcome) -> Outcome {
+    let lost = &ask.poured.lost;
+    let is_settled = matches!(found.verdict, RuleVerdict::Broken | RuleVerdict::Unknown);
+    if lost.is_empty() || is_settled || !reads_pours(&rule.asks) {
+        return found;
+    }
+    let places: Vec<String> = lost.iter().map(|place| (place + 1).to_string()).collect();
+    let places = places.join(", ");
+    Outcome::unknown(
+        format!("What is poured at place {places} is no longer in the document."),
+        format!("Pour something else at place {places}, or take it out."),
+    )
+    .about(lost.clone())
+    .act(Act::Go(Field::Pours))
+}
+
+const fn reads_pours(asks: &RuleKind) -> bool {
+    !matches!(
+        asks,
+        RuleKind::Methods { .. }
+            | RuleKind::StoryWords { .. }
+            | RuleKind::NameWords { .. }
+            | RuleKind::Asked { .. }
+            | RuleKind::Serves { .. }
+            | RuleKind::StageTime { .. }
+            | RuleKind::Deadline { .. }
+    )
 }
 
 fn outcome(ask: &Ask<'_>, asks: &RuleKind) -> Outcome {

@@ -111,8 +111,19 @@ pub struct Finding {
     pub act: Option<Act>,
     /// Whether a person says if it is kept; with the tick that counts.
     pub asks_a_person: bool,
-    /// Who looked and when; only while the rule reads as it did then.
+    /// Who looked and when; only while the rule and the reason read as they did then.
     pub ticked: Option<Tick>,
+}
+
+/// Longest reason that a tick keeps, in characters: more would not go into a file.
+const REASON_CHARS: usize = 2_000;
+
+/// What a tick keeps of the reason of a finding: its beginning, where it is very long.
+pub fn reason_kept(reason: &str) -> &str {
+    let end = reason.char_indices().nth(REASON_CHARS);
+    reason
+        .get(..end.map_or(reason.len(), |(at, _)| at))
+        .unwrap_or(reason)
 }
 
 /// "11 kept, 1 broken, 3 to look at"; "no rules" without any.

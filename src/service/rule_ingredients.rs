@@ -2,7 +2,8 @@
 
 use super::rule_check::{Ask, Outcome};
 use super::rule_finding::{Act, Field};
-use super::rule_pours::{Counts, PourFact, made_by, makers};
+use super::rule_garnish::garnish_in_words;
+use super::rule_pours::{Counts, PourFact, batch_of, made_by, makers};
 use super::rule_product::no_product;
 use super::rule_title::in_ml;
 use crate::model::{Counted, Document, IngredientId, PreparationId, RuleKind};
@@ -19,8 +20,13 @@ pub(super) fn counted<'a>(ask: &'a Ask<'a>, counts: Counted) -> (Vec<&'a str>, V
         }
         places.push(fact.place);
     }
-    if counts.garnish && garnish_in_words(ask) {
-        names.push("the garnish");
+    if counts.garnish {
+        names.extend(ask.poured.garnish.iter().map(|own| own.name));
+        // Words beside a garnish that is known may say more of it, or name another one.
+        let is_known = pours_garnish(ask) || !ask.poured.garnish.is_empty();
+        if !is_known && garnish_in_words(ask) {
+            names.push("the garnish");
+        }
     }
     (names, places)
 }
@@ -36,11 +42,9 @@ pub(super) const fn does_count(what: Counts, counts: Counted) -> bool {
     }
 }
 
-/// A garnish that is told in words and not poured as one.
-pub(super) fn garnish_in_words(ask: &Ask<'_>) -> bool {
+fn pours_garnish(ask: &Ask<'_>) -> bool {
     let mut pours = ask.poured.pours.iter();
-    let poured = pours.any(|fact| fact.counts == Counts::Garnish);
-    !ask.handed.spec.entry.garnish.trim().is_empty() && !poured
+    pours.any(|fact| fact.counts == Counts::Garnish)
 }
 
 pub(super) fn ingredients(ask: &Ask<'_>, most: u32, counts: Counted) -> Outcome {
@@ -57,6 +61,15 @@ pub(super) fn ingredients(ask: &Ask<'_>, most: u32, counts: Counted) -> Outcome 
     };
     let over = names.len().saturating_sub(most as usize);
     if over == 0 {
+        let is_counted = names.contains(&"the garnish");
+        let may_be_more = counts.garnish && !is_counted && garnish_in_words(ask);
+        if may_be_more && names.len() == most as usize {
+            return Outcome::asked(
+                format!("{said} The words of the garnish may name another one."),
+                "Look whether the garnish is all counted. Then tick it.",
+            )
+            .about(places);
+        }
         return Outcome::kept(said).about(places);
     }
     let which = if over == 1 {
@@ -90,7 +103,8 @@ pub(super) fn only_of_its_kind(ask: &Ask<'_>, word: &str) -> Outcome {
         .collect();
     let guess = product.guess_words();
     if others.is_empty() {
-        return Outcome::kept(format!("No other {kind} is poured.{guess}"));
+        return of_its_kind_in_house(ask, product.id, &kind)
+            .unwrap_or_else(|| Outcome::kept(format!("No other {kind} is poured.{guess}")));
     }
     let mut names: Vec<&str> = others.iter().map(|fact| fact.name).collect();
     names.dedup();
@@ -101,6 +115,43 @@ pub(super) fn only_of_its_kind(ask: &Ask<'_>, word: &str) -> Outcome {
     )
     .about(others.iter().map(|fact| fact.place).collect())
     .act(Act::Go(Field::Pours))
+}
+
+/// Another one of a kind in what is made in house, or something made of nobody knows what.
+fn of_its_kind_in_house(ask: &Ask<'_>, product: &IngredientId, kind: &str) -> Option<Outcome> {
+    let document = ask.handed.document;
+    let mut unknown = Vec::new();
+    for id in ask.poured.all_preparations(document) {
+        let Some(made) = document.preparations.get(id) else {
+            continue;
+        };
+        if made.inputs.is_empty() {
+            unknown.push(made.name.as_str());
+        }
+        let other = parts(document, id).into_iter().find_map(|row| {
+            let item = document.ingredients.get(row)?;
+            let is_other = row != product && item.kind.trim().to_lowercase() == kind;
+            is_other.then_some(&item.name)
+        });
+        if let Some(other) = other {
+            let name = &made.name;
+            return Some(
+                Outcome::broken(
+                    format!("{other} is another {kind}, and goes into {name}."),
+                    format!("Make {name} without {other}."),
+                )
+                .act(Act::Go(Field::HouseMade)),
+            );
+        }
+    }
+    let names = unknown.join(", ");
+    (!unknown.is_empty()).then(|| {
+        Outcome::unknown(
+            format!("Nothing says what it is made with: {names}."),
+            format!("Write the inputs down of: {names}."),
+        )
+        .act(Act::Go(Field::HouseMade))
+    })
 }
 
 /// Every ingredient that a preparation is made with, through nested ones, each once.
@@ -116,14 +167,17 @@ fn parts<'a>(document: &'a Document, id: &'a PreparationId) -> BTreeSet<&'a Ingr
         for input in inputs.flat_map(|made| &made.inputs) {
             match made_by(document, &makers, &input.source) {
                 Some(nested) => open.push(nested),
-                None => found.extend(document.row_of(&input.source)),
+                // A batch is one of what it is a batch of.
+                None => found.extend(
+                    batch_of(document, &input.source).or_else(|| document.row_of(&input.source)),
+                ),
             }
         }
     }
     found
 }
 
-/// A poured preparation with the pours of it.
+/// A preparation that is poured or garnishes the drink, with the pours of it.
 struct House<'a> {
     id: &'a PreparationId,
     name: &'a str,
@@ -131,21 +185,25 @@ struct House<'a> {
 }
 
 fn houses<'a>(ask: &'a Ask<'a>, garnish_counts: bool) -> Vec<House<'a>> {
-    let ids = ask.poured.preparations().into_iter();
-    ids.filter_map(|id| {
-        let pours = ask.poured.pours.iter();
-        let pours: Vec<&PourFact<'_>> = pours
-            .filter(|fact| fact.made == Some(id))
-            .filter(|fact| garnish_counts || fact.counts != Counts::Garnish)
-            .collect();
-        let known = ask.handed.document.preparations.get(id)?;
-        (!pours.is_empty()).then_some(House {
-            id,
-            name: &known.name,
-            pours,
+    let named: BTreeSet<&PreparationId> = ask.poured.garnish.iter().map(|own| own.made).collect();
+    let mut ids = ask.poured.preparations();
+    ids.extend(&named);
+    ids.into_iter()
+        .filter_map(|id| {
+            let pours = ask.poured.pours.iter();
+            let pours: Vec<&PourFact<'_>> = pours
+                .filter(|fact| fact.made == Some(id))
+                .filter(|fact| garnish_counts || fact.counts != Counts::Garnish)
+                .collect();
+            let known = ask.handed.document.preparations.get(id)?;
+            let is_named = garnish_counts && named.contains(&id);
+            (is_named || !pours.is_empty()).then_some(House {
+                id,
+                name: &known.name,
+                pours,
+            })
         })
-    })
-    .collect()
+        .collect()
 }
 
 pub(super) fn house_made(ask: &Ask<'_>, asks: &RuleKind) -> Outcome {
@@ -163,13 +221,10 @@ pub(super) fn house_made(ask: &Ask<'_>, asks: &RuleKind) -> Outcome {
     let places = all.iter().flat_map(|house| &house.pours);
     let places: Vec<usize> = places.map(|fact| fact.place).collect();
     let listed = names.join(", ");
-    let mut said = match all.len() {
+    let said = match all.len() {
         0 => "Nothing poured is made in house.".to_owned(),
         _ => format!("Made in house: {listed}."),
     };
-    if *garnish_counts && garnish_in_words(ask) {
-        said.push_str(" The garnish in words is not counted as made in house.");
-    }
     let over = all.len().saturating_sub(*most as usize);
     if over > 0 {
         let remedy = format!("Buy, or drop, {over} of: {listed}.");
@@ -179,7 +234,17 @@ pub(super) fn house_made(ask: &Ask<'_>, asks: &RuleKind) -> Outcome {
     }
     let mut each = all.iter();
     let wrong = each.find_map(|house| one_house(ask.handed.document, house, *most_ml, *most_parts));
-    wrong.unwrap_or_else(|| Outcome::kept(said).about(places))
+    if let Some(wrong) = wrong {
+        return wrong;
+    }
+    if *garnish_counts && garnish_in_words(ask) {
+        return Outcome::asked(
+            format!("{said} Whether the garnish in words is made in house is not known."),
+            "Look whether the garnish is made in house, and within the rule. Then tick it.",
+        )
+        .about(places);
+    }
+    Outcome::kept(said).about(places)
 }
 
 /// What is wrong with one house-made ingredient.

@@ -1,17 +1,15 @@
 //! The pours of a trial as rules look at them.
 
 use super::rule_check::Handed;
+use super::rule_garnish::{NamedGarnish, named_garnishes};
 use crate::balance::Line;
-use crate::kitchen::{is_weighed, is_whole};
+use crate::kitchen::{ALCOHOLIC_ABOVE_PCT_VOL, is_weighed, is_whole};
 use crate::model::{
     Amount, Document, Ingredient, IngredientId, Pour, Preparation, PreparationId, Role, Source,
 };
 use crate::units::Unit;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// A drink is labelled with its strength above this, % vol (Regulation (EU) No 1169/2011 Article
-/// 9(1)(k), from memory): below it nothing counts as alcoholic.
-pub(super) const ALCOHOLIC_ABOVE_PCT_VOL: f64 = 1.2;
 /// An amount of no more than this is nothing, in the pour's own measure.
 const NOTHING: f64 = 1.0e-9;
 
@@ -76,6 +74,8 @@ pub(super) struct Poured<'a> {
     pub(super) pours: Vec<PourFact<'a>>,
     /// Pours that name something the document does not hold.
     pub(super) lost: Vec<usize>,
+    /// Garnishes made in house that the entry names and no pour is.
+    pub(super) garnish: Vec<NamedGarnish<'a>>,
 }
 
 impl<'a> Poured<'a> {
@@ -93,6 +93,7 @@ impl<'a> Poured<'a> {
         let mut found = Self {
             pours: Vec::new(),
             lost: Vec::new(),
+            garnish: Vec::new(),
         };
         for (place, pour) in handed.trial.pours.iter().enumerate() {
             let Some(settled) = document.settle(handed.trial, pour) else {
@@ -120,6 +121,7 @@ impl<'a> Poured<'a> {
                 made,
             });
         }
+        found.garnish = named_garnishes(handed, &found.pours);
         found
     }
 
@@ -136,11 +138,12 @@ impl<'a> Poured<'a> {
         self.pours.iter().filter_map(|fact| fact.made).collect()
     }
 
-    /// Preparations that are poured or that something poured is made with, each once.
+    /// Preparations that are poured or garnish the drink, and those that they are made with, each once.
     pub(super) fn all_preparations(&self, document: &'a Document) -> BTreeSet<&'a PreparationId> {
         let makers = makers(document);
         let mut found = BTreeSet::new();
         let mut open: Vec<&PreparationId> = self.preparations().into_iter().collect();
+        open.extend(self.garnish.iter().map(|own| own.made));
         while let Some(id) = open.pop() {
             if !found.insert(id) {
                 continue;
@@ -173,7 +176,7 @@ pub(super) fn made_by<'a>(
 }
 
 /// The ingredient that a lot is a batch of.
-fn batch_of<'a>(document: &'a Document, source: &'a Source) -> Option<&'a IngredientId> {
+pub(super) fn batch_of<'a>(document: &'a Document, source: &'a Source) -> Option<&'a IngredientId> {
     match source {
         Source::Lot(lot) => document.lots.get(lot)?.of.as_ref(),
         Source::Ingredient(_) | Source::Preparation { .. } => None,

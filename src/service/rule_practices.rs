@@ -2,9 +2,9 @@
 
 use super::rule_check::{Ask, Outcome};
 use super::rule_finding::{Act, Field};
-use super::rule_ingredients::garnish_in_words;
+use super::rule_garnish::garnish_in_words;
 use super::rule_pours::{Counts, PourFact, is_alcoholic};
-use crate::kitchen::is_egg;
+use crate::kitchen::{is_egg, unstated};
 use crate::model::{
     Ingredient, Method, Practice, Preparation, PreparationId, Process, Step, holds_allergen,
     may_hold_allergen, rules_out_allergens,
@@ -114,22 +114,24 @@ fn shown(ask: &Ask<'_>, practice: Practice) -> Option<Shown> {
         | Practice::Foam
         | Practice::CookedGarnish
         | Practice::Carbonating => in_house(ask, practice),
-        Practice::RawEgg => poured(ask, "Raw egg", |fact| is_egg(fact.item)),
-        Practice::Dairy => poured(ask, "Milk or cream", |fact| {
-            is_dairy(fact.item) || holds_allergen(&fact.item.allergens, "milk")
+        Practice::RawEgg => poured(ask, "Raw egg", is_egg),
+        Practice::Dairy => poured(ask, "Milk or cream", |item| {
+            is_dairy(item) || holds_allergen(&item.allergens, "milk")
         }),
         _ => None,
     }
 }
 
-/// Pours that are or hold something.
-fn poured(ask: &Ask<'_>, what: &str, is: impl Fn(&PourFact<'_>) -> bool) -> Option<Shown> {
+/// Pours, and garnishes made in house, that are or hold something.
+fn poured(ask: &Ask<'_>, what: &str, is: impl Fn(&Ingredient) -> bool) -> Option<Shown> {
     let pours = ask.poured.pours.iter();
-    let found: Vec<&PourFact<'_>> = pours.filter(|fact| is(fact)).collect();
-    if found.is_empty() {
+    let found: Vec<&PourFact<'_>> = pours.filter(|fact| is(fact.item)).collect();
+    let garnish = ask.poured.garnish.iter().filter(|own| is(own.item));
+    let mut names: Vec<&str> = found.iter().map(|fact| fact.name).collect();
+    names.extend(garnish.map(|own| own.name));
+    if names.is_empty() {
         return None;
     }
-    let names: Vec<&str> = found.iter().map(|fact| fact.name).collect();
     let names = names.join(", ");
     Some(Shown {
         what: format!("{what} is in it: {names}."),
@@ -169,6 +171,7 @@ fn garnishes<'a>(ask: &Ask<'a>) -> BTreeSet<&'a PreparationId> {
     pours
         .filter(|fact| fact.counts == Counts::Garnish)
         .filter_map(|fact| fact.made)
+        .chain(ask.poured.garnish.iter().map(|own| own.made))
         .collect()
 }
 
@@ -218,10 +221,17 @@ fn takes_alcohol(ask: &Ask<'_>, made: &Preparation, step: &Step) -> bool {
 /// What is known of something that a label would declare: ruled out, or to be looked at.
 fn not_in_it(ask: &Ask<'_>, group: &str, by_nature: impl Fn(&Ingredient) -> bool) -> Outcome {
     let pours = ask.poured.pours.iter();
+    let is_unsure = |item: &Ingredient, made: Option<&PreparationId>| {
+        let is_open = !unstated_in(ask, made).is_empty();
+        is_open || by_nature(item) || rules_out(item, group) != Some(true)
+    };
     let unsure: Vec<&PourFact<'_>> = pours
-        .filter(|fact| by_nature(fact.item) || rules_out(fact, group) != Some(true))
+        .filter(|fact| is_unsure(fact.item, fact.made))
         .collect();
     let mut names: Vec<&str> = unsure.iter().map(|fact| fact.name).collect();
+    let garnish = ask.poured.garnish.iter();
+    let garnish = garnish.filter(|own| is_unsure(own.item, Some(own.made)));
+    names.extend(garnish.map(|own| own.name));
     if garnish_in_words(ask) {
         names.push("the garnish");
     }
@@ -239,15 +249,44 @@ fn not_in_it(ask: &Ask<'_>, group: &str, by_nature: impl Fn(&Ingredient) -> bool
     .about(unsure.iter().map(|fact| fact.place).collect())
 }
 
-fn rules_out(fact: &PourFact<'_>, group: &str) -> Option<bool> {
-    rules_out_allergens(&fact.item.allergens, &[group])
+fn rules_out(item: &Ingredient, group: &str) -> Option<bool> {
+    rules_out_allergens(&item.allergens, &[group])
+}
+
+/// What goes into something worked out of which nobody says whether it holds allergens.
+///
+/// Its own row names the allergens of what is known and cannot say that something else in it is not.
+fn unstated_in(ask: &Ask<'_>, made: Option<&PreparationId>) -> Vec<String> {
+    let document = ask.handed.document;
+    let known = made.and_then(|id| Some((id, document.preparations.get(id)?)));
+    known
+        .filter(|(_, made)| made.is_worked_out())
+        .map_or_else(Vec::new, |(id, _)| unstated(document, id))
+}
+
+/// "coconut water in house cordial" for everything that is poured or named as a garnish.
+pub(super) fn unstated_inside(ask: &Ask<'_>) -> Vec<String> {
+    let pours = ask.poured.pours.iter().map(|fact| (fact.name, fact.made));
+    let garnish = ask.poured.garnish.iter();
+    let garnish = garnish.map(|own| (own.name, Some(own.made)));
+    let mut found: Vec<String> = Vec::new();
+    for (name, made) in pours.chain(garnish) {
+        let inside = unstated_in(ask, made).into_iter();
+        let words = inside.map(|inside| format!("{inside} in {name}"));
+        for words in words {
+            if !found.contains(&words) {
+                found.push(words);
+            }
+        }
+    }
+    found
 }
 
 pub(super) fn no_allergen(ask: &Ask<'_>, allergen: &str) -> Outcome {
-    let holds = |fact: &PourFact<'_>| {
-        holds_allergen(&fact.item.allergens, allergen)
-            || allergen == "eggs" && is_egg(fact.item)
-            || allergen == "milk" && is_dairy(fact.item)
+    let holds = |item: &Ingredient| {
+        holds_allergen(&item.allergens, allergen)
+            || allergen == "eggs" && is_egg(item)
+            || allergen == "milk" && is_dairy(item)
     };
     let what = format!("An allergen, {allergen},");
     if let Some(shown) = poured(ask, &what, holds) {
@@ -259,11 +298,16 @@ pub(super) fn no_allergen(ask: &Ask<'_>, allergen: &str) -> Outcome {
     let unstated: Vec<&PourFact<'_>> = pours
         .filter(|fact| {
             let possible = may_hold_allergen(&fact.item.allergens, allergen);
-            !possible && rules_out(fact, allergen).is_none()
+            let is_blank = rules_out(fact.item, allergen).is_none();
+            !possible && is_blank && unstated_in(ask, fact.made).is_empty()
         })
         .collect();
-    if !unstated.is_empty() {
-        let names: Vec<&str> = unstated.iter().map(|fact| fact.name).collect();
+    let garnish = ask.poured.garnish.iter();
+    let garnish = garnish.filter(|own| own.item.allergens.trim().is_empty());
+    let mut names: Vec<String> = unstated.iter().map(|fact| fact.name.to_owned()).collect();
+    names.extend(garnish.map(|own| own.name.to_owned()));
+    names.extend(unstated_inside(ask));
+    if !names.is_empty() {
         let names = names.join(", ");
         return Outcome::unknown(
             format!("Allergens are not known of: {names}."),

@@ -2,7 +2,7 @@
 
 use super::rule_check::{Ask, Outcome};
 use super::rule_finding::{Act, Field};
-use super::rule_ingredients::garnish_in_words;
+use super::rule_garnish::garnish_in_words;
 use super::rule_title::drinks;
 use crate::kitchen::timing;
 use crate::model::{RuleKind, TrialState, is_day};
@@ -45,12 +45,24 @@ pub(super) fn stage(ask: &Ask<'_>, minutes: f64, set_up: f64) -> Outcome {
     let stage = &ask.handed.spec.stage;
     let (most, wanted) = (minutes * 60.0, wanted(ask));
     let steps: f64 = stage.steps.iter().map(|step| step.seconds).sum();
-    let full = stage.rehearsals.iter().filter(|one| one.serves >= wanted);
+    // What was not timed, or made nothing, proves nothing.
+    let untimed = stage.steps.iter().filter(|step| step.seconds <= 0.0);
+    let untimed = untimed.count();
+    let timed = stage.rehearsals.iter().filter(|one| one.seconds > 0.0);
+    let full = timed.filter(|one| one.serves >= wanted.max(1));
     let held: Vec<f64> = full.map(|one| one.seconds).collect();
     let best = held.iter().copied().reduce(f64::min);
     let mut said = Vec::new();
     if !stage.steps.is_empty() {
         said.push(format!("The steps take {}.", clock(steps)));
+    }
+    if untimed > 0 {
+        let noun = if untimed == 1 {
+            "step has"
+        } else {
+            "steps have"
+        };
+        said.push(format!("{untimed} {noun} no time."));
     }
     if let (Some(best), Some(last)) = (best, held.last()) {
         said.push(format!(
@@ -59,33 +71,30 @@ pub(super) fn stage(ask: &Ask<'_>, minutes: f64, set_up: f64) -> Outcome {
             clock(best)
         ));
     } else if !stage.rehearsals.is_empty() {
-        said.push(format!("No rehearsal made {}.", drinks(wanted)));
+        said.push(format!("No timed rehearsal made {}.", drinks(wanted)));
+    }
+    let taken = held.last().copied();
+    let longest = taken.unwrap_or(0.0).max(steps);
+    if longest > most + SAME_S {
+        let over = clock(longest - most);
+        let remedy = format!("Save {over}: pre-pour, or take steps out.");
+        return Outcome::broken(said.join(" "), remedy).act(Act::Go(Field::Stage));
+    }
+    let are_timed = !stage.steps.is_empty() && untimed == 0;
+    if taken.is_none() && !are_timed {
+        let first = "Neither steps nor a rehearsal say how long it takes.";
+        said.insert(0, first.to_owned());
+        return Outcome::unknown(said.join(" "), "Time a rehearsal, or every step.")
+            .act(Act::Go(Field::Stage));
     }
     if set_up > 0.0 {
         let set_up = trimmed(set_up, 1);
         said.push(format!(
             "Whether {set_up} min are enough to set up, only trying shows."
         ));
+        return Outcome::asked(said.join(" "), "Try to set up in that time. Then tick it.");
     }
-    let taken = held.last().copied();
-    let longest = taken
-        .into_iter()
-        .chain((!stage.steps.is_empty()).then_some(steps));
-    let Some(longest) = longest.reduce(f64::max) else {
-        said.insert(
-            0,
-            "No steps and no rehearsal say how long it takes.".to_owned(),
-        );
-        return Outcome::unknown(said.join(" "), "Time a rehearsal, or write the steps down.")
-            .act(Act::Go(Field::Stage));
-    };
-    let said = said.join(" ");
-    if longest <= most + SAME_S {
-        return Outcome::kept(said);
-    }
-    let over = clock(longest - most);
-    Outcome::broken(said, format!("Save {over}: pre-pour, or take steps out."))
-        .act(Act::Go(Field::Stage))
+    Outcome::kept(said.join(" "))
 }
 
 pub(super) fn preparation(ask: &Ask<'_>, minutes: f64) -> Outcome {
@@ -163,10 +172,11 @@ fn days(count: i64) -> String {
 
 pub(super) fn deadline(ask: &Ask<'_>, on: &str, locked_days: u32) -> Outcome {
     let trial = ask.handed.trial;
-    // A trial made after the lock is another recipe than the one that was locked.
+    // A trial made once it is locked, that day included, is another recipe than the one that was locked.
+    let made_before = days_between(&trial.made_on, on);
     if locked_days > 0
-        && let Some(before) = days_between(&trial.made_on, on)
-        && before < i64::from(locked_days)
+        && let Some(before) = made_before
+        && before <= i64::from(locked_days)
     {
         return Outcome::broken(
             format!(
@@ -177,10 +187,19 @@ pub(super) fn deadline(ask: &Ask<'_>, on: &str, locked_days: u32) -> Outcome {
             "Hand in a trial that was made before the lock.",
         );
     }
+    let left = ask.handed.today.and_then(|today| days_between(today, on));
+    // While nothing is locked yet, a trial that is there was made in time.
+    let is_open = left.is_some_and(|left| left > i64::from(locked_days));
+    if locked_days > 0 && made_before.is_none() && !is_open {
+        return Outcome::unknown(
+            "The day on which this trial was made is not known, and the recipe is locked.",
+            "Enter the day on which the trial was made.",
+        );
+    }
     if trial.state == TrialState::Submitted {
         return Outcome::kept("It is handed in.");
     }
-    let Some(left) = ask.handed.today.and_then(|today| days_between(today, on)) else {
+    let Some(left) = left else {
         return Outcome::unknown("The day of today is not known.", "Look at the calendar.");
     };
     if left < 0 {

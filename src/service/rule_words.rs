@@ -2,9 +2,10 @@
 
 use super::rule_check::{Ask, Outcome};
 use super::rule_finding::{Act, Field};
-use super::rule_ingredients::garnish_in_words;
+use super::rule_garnish::has_garnish;
 use super::rule_pours::Counts;
-use crate::model::{Amount, Required};
+use super::rule_practices::unstated_inside;
+use crate::model::{Amount, Reader, Required, SheetPart};
 
 /// Words as Unicode has them: runs of letters and digits, with what joins them inside.
 ///
@@ -82,17 +83,66 @@ pub(super) fn stated(ask: &Ask<'_>, required: &[Required]) -> Outcome {
         .iter()
         .filter_map(|one| Some((*one, missing(ask, *one)?)))
         .collect();
-    let Some((first, _)) = missing.first() else {
+    let closed: Vec<Required> = required
+        .iter()
+        .copied()
+        .filter(|one| is_closed(ask, *one))
+        .collect();
+    let first = missing.first().map(|(one, _)| *one);
+    let Some(first) = first.or(closed.first().copied()) else {
+        if let Some(unknown) = inside_unknown(ask, required) {
+            return unknown;
+        }
         return Outcome::kept(if hidden(ask, required) {
             "All of it is stated; the maker is kept, but left out of the sheet."
         } else {
             "All of it is stated."
         });
     };
-    let field = field_of(*first);
-    let names: Vec<&str> = missing.iter().map(|(one, _)| one.name()).collect();
-    let said: Vec<&str> = missing.iter().map(|(_, said)| said.as_str()).collect();
-    Outcome::broken(said.join(" "), format!("State: {}.", names.join(", "))).act(Act::Go(field))
+    let (mut said, mut remedy) = (Vec::new(), Vec::new());
+    if !missing.is_empty() {
+        let names: Vec<&str> = missing.iter().map(|(one, _)| one.name()).collect();
+        said.extend(missing.iter().map(|(_, said)| said.clone()));
+        remedy.push(format!("State: {}.", names.join(", ")));
+    }
+    if !closed.is_empty() {
+        let names: Vec<&str> = closed.iter().map(|one| one.name()).collect();
+        let names = names.join(", ");
+        said.push(format!("Judges do not read: {names}."));
+        remedy.push(format!("On the sheet, open it to judges: {names}."));
+    }
+    Outcome::broken(said.join(" "), remedy.join(" ")).act(Act::Go(field_of(first)))
+}
+
+/// Whether it stands in a part of the sheet that judges do not get.
+fn is_closed(ask: &Ask<'_>, one: Required) -> bool {
+    let part = match one {
+        Required::Name => return false,
+        Required::Amounts => SheetPart::Amounts,
+        Required::Method => SheetPart::Method,
+        Required::Glass => SheetPart::Glass,
+        Required::Garnish => SheetPart::Garnish,
+        Required::Story => SheetPart::Story,
+        Required::Maker => SheetPart::Maker,
+        Required::HouseMade => SheetPart::HouseMade,
+        Required::Allergens => SheetPart::Allergens,
+    };
+    !ask.handed.spec.entry.open_to(part).lets(Reader::Judges)
+}
+
+/// Allergens are asked for, and those of something in what is made in house are not known.
+fn inside_unknown(ask: &Ask<'_>, required: &[Required]) -> Option<Outcome> {
+    if !required.contains(&Required::Allergens) {
+        return None;
+    }
+    let inside = unstated_inside(ask).join(", ");
+    (!inside.is_empty()).then(|| {
+        Outcome::unknown(
+            format!("Allergens are not known of: {inside}."),
+            format!("Read the label and enter the allergens of: {inside}."),
+        )
+        .act(Act::Go(Field::Allergens))
+    })
 }
 
 fn hidden(ask: &Ask<'_>, required: &[Required]) -> bool {
@@ -123,11 +173,7 @@ fn missing(ask: &Ask<'_>, one: Required) -> Option<String> {
         // A blank method is told by the technique.
         Required::Method => None,
         Required::Glass => blank(&spec.glass.name, "The glass has no name."),
-        Required::Garnish => {
-            let mut pours = ask.poured.pours.iter();
-            let poured = pours.any(|fact| fact.counts == Counts::Garnish);
-            (!poured && !garnish_in_words(ask)).then(|| "No garnish is named.".to_owned())
-        }
+        Required::Garnish => (!has_garnish(ask)).then(|| "No garnish is named.".to_owned()),
         Required::Story => blank(&entry.story, "There is no story."),
         Required::Maker => blank(&entry.maker, "Nobody is named as the maker."),
         Required::HouseMade => house_made(ask),
@@ -140,8 +186,10 @@ fn amounts(ask: &Ask<'_>) -> Option<String> {
     if pours.is_empty() {
         return Some("Nothing is poured yet.".to_owned());
     }
+    // What is laid on needs no number.
     let in_words = pours
         .iter()
+        .filter(|fact| fact.counts != Counts::Garnish)
         .filter(|fact| matches!(fact.pour.amount, Amount::Words(_)));
     let names: Vec<&str> = in_words.map(|fact| fact.name).collect();
     (!names.is_empty()).then(|| format!("No number for: {}.", names.join(", ")))
@@ -159,6 +207,9 @@ fn house_made(ask: &Ask<'_>) -> Option<String> {
 fn allergens(ask: &Ask<'_>) -> Option<String> {
     let pours = ask.poured.pours.iter();
     let blank = pours.filter(|fact| fact.item.allergens.trim().is_empty());
-    let names: Vec<&str> = blank.map(|fact| fact.name).collect();
+    let garnish = ask.poured.garnish.iter();
+    let garnish = garnish.filter(|own| own.item.allergens.trim().is_empty());
+    let mut names: Vec<&str> = blank.map(|fact| fact.name).collect();
+    names.extend(garnish.map(|own| own.name));
     (!names.is_empty()).then(|| format!("Allergens are not known of: {}.", names.join(", ")))
 }

@@ -149,9 +149,9 @@ fn with(mut list: Vec<String>, added: &[String]) -> Vec<String> {
     list
 }
 
-/// Rehearsals of as many drinks; one that says no number counts.
+/// Timed rehearsals of as many drinks; one without a time, or without drinks, proves nothing.
 fn rehearsed(stage: &Stage, serves: u32, allowed: Option<f64>) -> Option<Rehearsed> {
-    let is_alike = |count: u32| count == 0 || count == serves;
+    let is_alike = |count: u32| count == serves;
     let held: Vec<_> = stage
         .rehearsals
         .iter()
@@ -164,7 +164,7 @@ fn rehearsed(stage: &Stage, serves: u32, allowed: Option<f64>) -> Option<Rehears
     let others = stage
         .rehearsals
         .iter()
-        .filter(|held| !is_alike(held.serves));
+        .filter(|held| held.serves > 0 && !is_alike(held.serves));
     Some(Rehearsed {
         count: held.len(),
         best_seconds: seconds.iter().copied().fold(f64::INFINITY, f64::min),

@@ -2,12 +2,10 @@
 
 use super::batch::Batch;
 use super::needs::NeededRow;
-use crate::kitchen::contents;
+use crate::kitchen::{ONLY_WATER, contents};
 use crate::model::{Document, Ingredient, IngredientId, Price, ServicePlan};
 use crate::physics::Component;
 
-/// With less than this share of anything but water an ingredient is water from the tap.
-const ONLY_WATER: f64 = 1.0e-3;
 /// A pack that is short of less than this share of itself is enough (rounding).
 const SAME: f64 = 1.0e-9;
 

@@ -6,6 +6,8 @@ use crate::model::{Document, Glass, GlassShape, Spec, Trial};
 use crate::physics::glass::{Inside, Vessel};
 use crate::units::number;
 
+/// Less than this is no more than the glass holds, ml: it would read as nothing.
+const RUNS_OVER_ML: f64 = 0.5;
 /// Density of ice at 0 °C, g/ml (IAPWS-06: 916.7 kg/m³).
 const ICE_G_PER_ML: f64 = 0.916_7;
 
@@ -28,7 +30,7 @@ pub struct WashLine {
     pub liquid_below_rim_mm: Option<f64>,
     /// From the rim down to the top of the foam, mm: the wash line.
     pub below_rim_mm: Option<f64>,
-    /// What runs over, foam included, ml.
+    /// What runs over, foam included, ml; 0 for up to half a millilitre.
     pub overflow_ml: f64,
 }
 
@@ -39,7 +41,7 @@ impl WashLine {
             return format!("runs over by {} ml", number(self.overflow_ml, 0));
         }
         match self.below_rim_mm {
-            Some(below) => format!("{} mm below the rim", number(below, 0)),
+            Some(below) => format!("{} mm below the rim", number(below.max(0.0), 0)),
             None => "no wash line: shape or width of the glass is not known".to_owned(),
         }
     }
@@ -72,6 +74,7 @@ pub fn stands(glass: &Glass, served_ml: f64, g_per_ml: f64) -> WashLine {
     let displaced_ml = floating.min(standing);
     let level_ml = liquid_ml + displaced_ml;
     let top_ml = level_ml + form.foam_ml;
+    let over_ml = top_ml - glass.capacity_ml;
     let vessel = inside(glass).and_then(|inside| Vessel::new(inside, glass.capacity_ml));
     WashLine {
         liquid_ml,
@@ -82,7 +85,7 @@ pub fn stands(glass: &Glass, served_ml: f64, g_per_ml: f64) -> WashLine {
         depth_mm: vessel.map(|vessel| vessel.depth_mm()),
         liquid_below_rim_mm: vessel.map(|vessel| vessel.below_rim_mm(level_ml)),
         below_rim_mm: vessel.map(|vessel| vessel.below_rim_mm(top_ml)),
-        overflow_ml: (top_ml - glass.capacity_ml).max(0.0),
+        overflow_ml: if over_ml > RUNS_OVER_ML { over_ml } else { 0.0 },
     }
 }
 

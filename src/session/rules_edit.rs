@@ -3,7 +3,7 @@
 use super::edit::Edit;
 use super::submission_edit::SubmissionEdit;
 use crate::model::{Document, Entry, IngredientId, RuleSetId, Spec, Tick, Trial, TrialState};
-use crate::service::{Act, Finding, drinks};
+use crate::service::{Act, Finding, drinks, reason_kept};
 use std::sync::Arc;
 
 /// The words of a button and the edit behind it; `None` where only a person can mend it, or where
@@ -60,6 +60,7 @@ pub fn tick_rule(spec: &Spec, finding: &Finding, by: &str, on: &str) -> Edit {
             by: by.trim().to_owned(),
             on: on.to_owned(),
             rule: finding.title.clone(),
+            reason: Some(reason_kept(&finding.reason).to_owned()),
         };
         entry.ticked.insert(finding.rule.clone(), tick);
     })

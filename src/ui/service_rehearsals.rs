@@ -12,6 +12,10 @@ use eframe::egui::{DragValue, Grid, Id, RichText, Ui};
 const MOST_SECONDS: f64 = 86_400.0;
 const MOST_ML: f64 = 10_000.0;
 
+/// What is said while a rehearsal has no time or no drinks.
+const OPEN: &str =
+    "A rehearsal of 0 s or of 0 drinks does not count: enter what was timed and made.";
+
 /// Shows the log and a way to add to it.
 pub(super) fn ui(ui: &mut Ui, spec: SpecId, run: &RunSheet, stage: &mut Stage) {
     ui.label(RichText::new("Rehearsals").strong());
@@ -42,12 +46,18 @@ pub(super) fn ui(ui: &mut Ui, spec: SpecId, run: &RunSheet, stage: &mut Stage) {
     if let Some(place) = gone {
         stage.rehearsals.remove(place);
     }
+    let is_open = |held: &Rehearsal| held.seconds <= 0.0 || held.serves == 0;
+    if stage.rehearsals.iter().any(is_open) {
+        ui.label(RichText::new(OPEN).small().weak());
+    }
     let add = ui.button("Log a rehearsal");
-    let teach = "Time from the first move to the last glass, and what was spilled or left over";
+    let teach = "Adds one of 0 s: then enter the time from the first move to the last glass, and \
+                 what was spilled or left over";
     if named(add, "Log a rehearsal", teach).clicked() {
         stage.rehearsals.push(Rehearsal {
             on: today(),
-            seconds: run.total_seconds,
+            // The time that the steps come to is no rehearsal.
+            seconds: 0.0,
             serves: run.serves,
             ..Rehearsal::default()
         });

@@ -15,13 +15,13 @@ fn is(found: &Finding, verdict: RuleVerdict) {
     assert_eq!(found.verdict, verdict, "{found:?}");
 }
 
-fn row(document: &mut Document, id: &str) {
+pub(crate) fn row(document: &mut Document, id: &str) {
     let item = Arc::clone(&larder()[&id.into()]);
     Arc::make_mut(&mut document.ingredients).insert(id.into(), item);
 }
 
 /// Adds a preparation of larder rows with one step, whose output is a row of its own.
-fn made(document: &mut Document, id: &str, inputs: &[&str], does: Process) {
+pub(crate) fn made(document: &mut Document, id: &str, inputs: &[&str], does: Process) {
     for input in inputs {
         if larder().contains_key(&(*input).into()) {
             row(document, input);
@@ -51,7 +51,7 @@ fn made(document: &mut Document, id: &str, inputs: &[&str], does: Process) {
     Arc::make_mut(&mut document.preparations).insert(id.into(), Arc::new(preparation));
 }
 
-fn pour_made(document: &mut Document, id: &str, amount: f64) {
+pub(crate) fn pour_made(document: &mut Document, id: &str, amount: f64) {
     let mut pour = ml("gin-london-dry", amount);
     pour.role = Role::Sweet;
     pour.source = Source::Preparation {

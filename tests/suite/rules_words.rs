@@ -80,6 +80,7 @@ fn a_tick_counts_only_while_the_rule_reads_as_it_did() {
         by: "Ada".to_owned(),
         on: "2026-11-20".to_owned(),
         rule: rule_title(&asks),
+        reason: None,
     };
     entry(&mut document).ticked.insert("r0".to_owned(), tick);
     let found = one(&document, asks);
@@ -129,7 +130,8 @@ fn what_must_be_stated_is_named_where_it_is_missing() {
 
 #[test]
 fn days_are_counted_to_the_last_one_and_beyond() {
-    let document = drink();
+    let mut document = drink();
+    "2027-01-10".clone_into(&mut trial(&mut document).made_on);
     let rule = |on: &str, locked_days| RuleKind::Deadline {
         on: on.to_owned(),
         locked_days,
@@ -176,15 +178,66 @@ fn a_trial_made_after_the_lock_is_another_recipe() {
         locked_days: 14,
     };
     for (made, verdict) in [
-        ("2027-03-01", RuleVerdict::Kept),
+        ("2027-02-28", RuleVerdict::Kept),
+        // It is locked from that day on.
+        ("2027-03-01", RuleVerdict::Broken),
         ("2027-03-02", RuleVerdict::Broken),
+        // Today nothing is locked yet, so whatever is there was made in time.
+        ("", RuleVerdict::Kept),
     ] {
         made.clone_into(&mut trial(&mut document).made_on);
         is(&one(&document, rule()), verdict);
     }
-    trial(&mut document).made_on.clear();
     trial(&mut document).state = TrialState::Submitted;
     is(&one(&document, rule()), RuleVerdict::Kept);
+    let locked = with_handed(&document, |handed| {
+        let handed = Handed {
+            today: Some("2027-03-01"),
+            ..*handed
+        };
+        check_rules(&handed, &rules([rule()])).remove(0)
+    });
+    is(&locked, RuleVerdict::Unknown);
+}
+
+#[test]
+fn a_step_or_a_rehearsal_of_no_time_proves_nothing() {
+    let mut document = drink();
+    let rule = |set_up| RuleKind::StageTime {
+        minutes: 5.0,
+        set_up,
+    };
+    let run = |seconds, serves| Rehearsal {
+        seconds,
+        serves,
+        ..Rehearsal::default()
+    };
+    let step = |seconds| StageStep {
+        does: "everything".to_owned(),
+        seconds,
+        says: String::new(),
+    };
+    for (steps, rehearsals, verdict) in [
+        (vec![step(0.0)], vec![], RuleVerdict::Unknown),
+        (vec![step(60.0), step(0.0)], vec![], RuleVerdict::Unknown),
+        (vec![step(301.0), step(0.0)], vec![], RuleVerdict::Broken),
+        (vec![], vec![run(0.0, 1)], RuleVerdict::Unknown),
+        (vec![], vec![run(200.0, 0)], RuleVerdict::Unknown),
+        (vec![step(0.0)], vec![run(200.0, 1)], RuleVerdict::Kept),
+        // The last one counts, and an untimed one is none.
+        (
+            vec![],
+            vec![run(400.0, 1), run(0.0, 1)],
+            RuleVerdict::Broken,
+        ),
+        (vec![step(60.0)], vec![], RuleVerdict::Kept),
+    ] {
+        let stage = Arc::make_mut(&mut spec(&mut document).stage);
+        (stage.steps, stage.rehearsals) = (steps, rehearsals);
+        is(&one(&document, rule(0.0)), verdict);
+    }
+    // Whether the time to set up is enough, no step and no rehearsal says.
+    is(&one(&document, rule(2.0)), RuleVerdict::Asked);
 }
 
 #[test]

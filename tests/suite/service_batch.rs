@@ -194,6 +194,28 @@ fn a_garnish_in_words_is_counted_by_the_piece() {
 }
 
 #[test]
+fn a_size_or_a_number_beyond_all_sense_is_no_count_of_pieces() {
+    for (words, pieces) in [
+        ("10 cm strip", 1.0),
+        ("10cm strip", 1.0),
+        ("30 × 50 mm, on the rim", 1.0),
+        ("1.5 cm cube", 1.0),
+        ("2 g of crumbs", 1.0),
+        ("3 crisps", 3.0),
+        ("2, one each side", 2.0),
+        ("99999999999999999999999999999999999999999999 crisps", 100.0),
+    ] {
+        let mut found = cordial();
+        let leather = Amount::Words(words.to_owned());
+        found.2.pours[1] = after(made_in_house("cordial", "leather", leather));
+        let batch = batched(&found, &serving(20));
+        // Four pieces from a batch.
+        let factor = batch.needs.preparations[1].factor;
+        assert!(near(factor, 5.0 * pieces), "{words}: {factor}");
+    }
+}
+
+#[test]
 fn what_is_at_hand_of_a_house_made_ingredient_is_not_made_again() {
     let found = cordial();
     let mut plan = serving(20);

@@ -152,6 +152,12 @@ fn what_runs_over_is_told_in_ml_even_without_a_shape() {
     let line = stands(&over, 297.0, 1.0);
     assert!((line.overflow_ml - 12.0).abs() < 1e-9);
     assert_eq!(line.words(), "runs over by 12 ml");
+    // Nothing runs over by what would read as 0 ml.
+    let line = stands(&over, 285.4, 1.0);
+    assert_eq!(line.overflow_ml, 0.0);
+    assert!(!line.words().contains("runs over"), "{}", line.words());
+    let line = stands(&over, 285.6, 1.0);
+    assert_eq!(line.words(), "runs over by 1 ml");
     let fits = stands(&over, 100.0, 1.0);
     assert!(fits.below_rim_mm.is_none() && fits.words().starts_with("no wash line"));
 }

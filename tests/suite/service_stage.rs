@@ -123,7 +123,10 @@ fn rehearsals_have_a_best_a_middle_and_a_trend() {
         held(360.0, 2, 0.0),
         held(90.0, 1, 0.0),
         held(350.0, 2, 4.0),
-        held(290.0, 0, 2.0),
+        // Neither a time nor drinks of nothing count.
+        held(0.0, 2, 90.0),
+        held(30.0, 0, 90.0),
+        held(290.0, 2, 2.0),
     ];
     stage(
         &mut found,
