@@ -6,6 +6,7 @@ use crate::session::{
     ServicePapers, Session, SheetFile, SheetView, service_papers, service_text, sheet_view,
     write_sheet,
 };
+use crate::sheet::Laid;
 use std::path::Path;
 
 /// Writes the sheet to the file that was named, or gives it as text.
@@ -42,10 +43,13 @@ fn kind_of(path: &Path) -> Result<SheetFile, CliError> {
         .into_iter()
         .find(|kind| extension.is_some_and(|said| said.eq_ignore_ascii_case(kind.extension())));
     found.ok_or_else(|| {
-        let known: Vec<String> = SheetFile::ALL
-            .iter()
-            .map(|kind| format!(".{}", kind.extension()))
-            .collect();
+        let mut known: Vec<String> = Vec::new();
+        for kind in SheetFile::ALL {
+            let extension = format!(".{}", kind.extension());
+            if !known.contains(&extension) {
+                known.push(extension);
+            }
+        }
         CliError::Model(format!(
             "{}: a sheet is written as {}",
             path.display(),
@@ -71,7 +75,9 @@ fn write(
     if written.len() > 1 {
         said.extend(written.iter().map(|path| path.display().to_string()));
     }
-    let lacks = view.laid.as_ref().ok().and_then(|laid| laid.lacks_said());
+    let has_pages = matches!(kind, SheetFile::Pdf | SheetFile::Png);
+    let laid = view.laid.as_ref().ok().filter(|_| has_pages);
+    let lacks = laid.and_then(Laid::lacks_said);
     said.extend(lacks.map(|lacks| format!("{lacks}: marked in the sheet.")));
     said.push(String::new());
     Ok(said.join("\n"))

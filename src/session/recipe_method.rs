@@ -1,15 +1,24 @@
 //! The steps of a drink in words, as its technique gives them.
 
 use super::open_document::Session;
+use super::recipe_unresolved::pour_waits;
 use super::text::pour_name;
 use crate::balance::Figures;
-use crate::model::{Added, Amount, Dilution, Document, Glass, Method, Pour, Spec, Trial};
+use crate::model::{Added, Amount, Dilution, Document, Glass, Method, Pour, SheetPart, Spec, Trial};
 use crate::units::{capital, number};
 
 /// The steps of the trial on screen as its technique gives them; empty without a drink.
 ///
 /// Seconds are common practice, no source: the temperature beside them is what the model predicts.
 pub fn drawn_method(session: &Session) -> Vec<String> {
+    method_without_closed(session, &|_| true)
+}
+
+/// The same steps, silent about parts of the sheet that are closed.
+pub(super) fn method_without_closed(
+    session: &Session,
+    open: &dyn Fn(SheetPart) -> bool,
+) -> Vec<String> {
     let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
         return Vec::new();
     };
@@ -20,6 +29,7 @@ pub fn drawn_method(session: &Session) -> Vec<String> {
         spec,
         trial,
         found,
+        open,
     }
     .all()
 }
@@ -30,6 +40,8 @@ struct Steps<'a> {
     spec: &'a Spec,
     trial: &'a Trial,
     found: Option<&'a Figures>,
+    /// Parts of the sheet that may be told of.
+    open: &'a dyn Fn(SheetPart) -> bool,
 }
 
 impl Steps<'_> {
@@ -58,7 +70,11 @@ impl Steps<'_> {
     }
 
     fn names(&self, added: Added) -> Vec<String> {
-        let poured = self.poured(added);
+        let mut poured = self.poured(added);
+        if !(self.open)(SheetPart::Amounts) {
+            let some = poured.next().map(|_| "the ingredients".to_owned());
+            return some.into_iter().collect();
+        }
         poured
             .map(|(place, _)| self.name(place).to_owned())
             .collect()
@@ -66,7 +82,11 @@ impl Steps<'_> {
 
     /// "45 ml of gin".
     fn measured(&self, added: Added) -> Vec<String> {
-        let poured = self.poured(added);
+        let mut poured = self.poured(added);
+        if !(self.open)(SheetPart::Amounts) {
+            let some = poured.next().map(|_| "its ingredient".to_owned());
+            return some.into_iter().collect();
+        }
         poured
             .map(|(place, pour)| {
                 let value = pour.amount.value().unwrap_or(0.0);
@@ -76,11 +96,20 @@ impl Steps<'_> {
             .collect()
     }
 
+    fn glass_name(&self) -> &str {
+        if (self.open)(SheetPart::Glass) {
+            &self.spec.glass.name
+        } else {
+            "glass"
+        }
+    }
+
     fn glass(&self) -> Option<String> {
-        let name = &self.spec.glass.name;
+        let name = self.glass_name();
         let state = self.spec.stage.glass_state.trim();
         match self.trial.technique.method {
             Method::Built | Method::Swizzled => None,
+            _ if !(self.open)(SheetPart::Glass) => None,
             _ if !state.is_empty() => Some(format!("Ready the {name}: {state}.")),
             _ if is_iced(&self.spec.glass) => Some(format!("Fill the {name} with fresh ice.")),
             _ => Some(format!("Chill the {name}.")),
@@ -90,7 +119,7 @@ impl Steps<'_> {
     fn rinse(&self) -> Option<String> {
         let names = self.measured(Added::Rinse);
         (!names.is_empty()).then(|| {
-            let name = &self.spec.glass.name;
+            let name = self.glass_name();
             format!(
                 "Rinse the {name} with {} and tip out what is left.",
                 joined(&names)
@@ -103,7 +132,7 @@ impl Steps<'_> {
         if names.is_empty() {
             return Vec::new();
         }
-        let glass = &self.spec.glass.name;
+        let glass = self.glass_name();
         let until = self.until();
         let ice = self.ice();
         match self.trial.technique.method {
@@ -185,6 +214,9 @@ impl Steps<'_> {
     }
 
     fn garnish(&self) -> Option<String> {
+        if !(self.open)(SheetPart::Garnish) {
+            return None;
+        }
         let words = garnish_words(self.document, self.spec, self.trial);
         (!words.is_empty()).then(|| format!("Garnish: {}.", lower_first(&words)))
     }
@@ -225,6 +257,9 @@ pub(super) fn garnish_words(document: &Document, spec: &Spec, trial: &Trial) -> 
         let Amount::Words(words) = &pour.amount else {
             return None;
         };
+        if pour_waits(document, trial, pour) {
+            return None;
+        }
         let name = pour_name(document, trial, place);
         let words = words.trim();
         Some(if words.to_lowercase().contains(&name.to_lowercase()) {

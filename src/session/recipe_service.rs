@@ -1,8 +1,8 @@
 //! Parts of a sheet that come from the service: allergens, alcohol, batch, preparation, cost.
 
 use super::open_document::Session;
-use super::service_words::{alcohol_lines, batch_lines, cost_lines, plan_summary};
-use crate::model::{GlassShape, Reader, SheetPart, Spec};
+use super::service_words::{alcohol_lines, batch_lines, cost_lines, plan_lines, plan_summary};
+use crate::model::{GlassShape, SheetPart, Spec};
 use crate::service::wash_line;
 use crate::sheet::Recipe;
 use crate::units::{capital, money};
@@ -37,11 +37,12 @@ pub(super) fn service_parts(
         }
     }
     let energy = view.energy();
-    recipe.kcal = energy.map(|energy| energy.kcal);
     if open(SheetPart::Alcohol) {
+        recipe.kcal = energy.map(|energy| energy.kcal);
         recipe.alcohol = alcohol_lines(facts, energy);
     }
-    if open(SheetPart::Batch) && recipe.reader != Reader::Home {
+    // A batch says every amount.
+    if open(SheetPart::Batch) && open(SheetPart::Amounts) {
         recipe.batch = batch_lines(&view);
     }
     if open(SheetPart::Prep)
@@ -49,13 +50,19 @@ pub(super) fn service_parts(
         && !plan.jobs.is_empty()
     {
         recipe.prep = vec![plan_summary(&view, plan)];
-        recipe
-            .prep
-            .extend(super::service_words::plan_lines(&view, plan));
+        // Its lines say how house-made ingredients are made.
+        if open(SheetPart::HouseMade) {
+            recipe.prep.extend(plan_lines(&view, plan));
+        }
     }
     let currency = &session.document().currency;
     if let Some(cost) = view.cost().filter(|_| open(SheetPart::Cost)) {
-        recipe.cost = cost_lines(cost, currency);
+        let mut cost = cost.clone();
+        if !open(SheetPart::Amounts) {
+            // Names of ingredients.
+            cost.unpriced.clear();
+        }
+        recipe.cost = cost_lines(&cost, currency);
     }
     if open(SheetPart::Menu) {
         recipe.menu = menu(spec, currency);

@@ -5,9 +5,10 @@ use super::open_document::Session;
 use super::recipe_chart::{balance_chart, chart_words};
 use super::recipe_figures::{figure_lines, glass_lines};
 use super::recipe_house::{house_cards, preparation_behind};
-use super::recipe_method::{drawn_method, garnish_words};
+use super::recipe_method::{garnish_words, method_without_closed};
 use super::recipe_service::service_parts;
 use super::recipe_sources::source_lines;
+use super::recipe_unresolved::pour_waits;
 use crate::model::{Added, Amount, Place, Pour, Reader, SheetPart, Spec, Trial};
 use crate::sheet::{Recipe, RecipeLine};
 use crate::units::{Unit, capital, number, percent, show, show_volume};
@@ -28,8 +29,6 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
         competition: competition(session, spec),
         version: version(trial),
         day: trial.made_on.clone(),
-        technique: capital(trial.technique.method.name()),
-        glass: spec.glass.name.clone(),
         ..Recipe::default()
     };
     if open(SheetPart::Maker) && !spec.entry.hide_maker && !spec.entry.maker.is_empty() {
@@ -43,13 +42,15 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
         recipe.totals = totals(derived);
     }
     if open(SheetPart::Method) {
+        recipe.technique = capital(trial.technique.method.name());
         recipe.method = if spec.entry.method.is_empty() {
-            drawn_method(session)
+            method_without_closed(session, &open)
         } else {
             spec.entry.method.clone()
         };
     }
     if open(SheetPart::Glass) {
+        recipe.glass.clone_from(&spec.glass.name);
         recipe.glass_lines = glass_lines(session, spec, derived);
     }
     if open(SheetPart::Garnish) {
@@ -69,9 +70,13 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
         recipe.substitutes.clone_from(&spec.entry.substitutes);
     }
     if open(SheetPart::Sources) {
-        recipe.sources = source_lines(session.document(), trial);
+        let named = open(SheetPart::Amounts);
+        recipe.sources = source_lines(session.document(), trial, named);
     }
-    if let Ok(found) = &derived.figures {
+    let sized = [SheetPart::Amounts, SheetPart::Glass, SheetPart::Figures];
+    if let Ok(found) = &derived.figures
+        && sized.into_iter().any(open)
+    {
         recipe.served_ml = Some(found.served_ml);
     }
     service_parts(session, spec, &open, &mut recipe);
@@ -115,11 +120,15 @@ fn paragraphs(text: &str) -> Vec<String> {
     found
 }
 
-/// Pours that bring something; what is only laid on the glass is the garnish.
+/// Pours that bring something, and those that still wait to be chosen; what is only laid on the glass
+/// is the garnish.
 fn lines(session: &Session, trial: &Trial, derived: &Derived) -> Vec<RecipeLine> {
     let pours = trial.pours.iter().enumerate();
     pours
-        .filter(|(_, pour)| !matches!(pour.amount, Amount::Words(_)))
+        .filter(|(_, pour)| {
+            !matches!(pour.amount, Amount::Words(_))
+                || pour_waits(session.document(), trial, pour)
+        })
         .map(|(place, pour)| {
             let brings = derived.contributions.iter();
             let grams = brings.into_iter().find(|part| part.index == place);
@@ -182,9 +191,9 @@ fn totals(derived: &Derived) -> String {
     let volume = |ml: f64| show_volume(ml, 0, Unit::Ml, &measures);
     if found.melt_g > 0.0 {
         format!(
-            "{} poured, {} of water from ice ({}), {} served",
+            "{} poured, {} g of water from ice ({}), {} served",
             volume(poured),
-            volume(found.served_ml - poured),
+            number(found.melt_g, 0),
             percent(found.dilution, 0),
             volume(found.served_ml)
         )
