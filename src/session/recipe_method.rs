@@ -4,7 +4,9 @@ use super::open_document::Session;
 use super::recipe_unresolved::pour_waits;
 use super::text::pour_name;
 use crate::balance::Figures;
-use crate::model::{Added, Amount, Dilution, Document, Glass, Method, Pour, SheetPart, Spec, Trial};
+use crate::model::{
+    Added, Amount, Dilution, Document, Glass, Method, Pour, SheetPart, Spec, Trial,
+};
 use crate::units::{capital, number};
 
 /// The steps of the trial on screen as its technique gives them; empty without a drink.

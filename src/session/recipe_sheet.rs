@@ -126,8 +126,7 @@ fn lines(session: &Session, trial: &Trial, derived: &Derived) -> Vec<RecipeLine>
     let pours = trial.pours.iter().enumerate();
     pours
         .filter(|(_, pour)| {
-            !matches!(pour.amount, Amount::Words(_))
-                || pour_waits(session.document(), trial, pour)
+            !matches!(pour.amount, Amount::Words(_)) || pour_waits(session.document(), trial, pour)
         })
         .map(|(place, pour)| {
             let brings = derived.contributions.iter();

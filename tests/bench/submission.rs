@@ -40,7 +40,12 @@ pub(crate) fn measure() {
     let sheet = median_us(|| {
         black_box(sheet_view(&session, Reader::Judges));
     });
-    row("sheet of the demo, content and two layouts", sheet, NO_HOLD, None);
+    row(
+        "sheet of the demo, content and two layouts",
+        sheet,
+        NO_HOLD,
+        None,
+    );
     let written = median_us(|| {
         black_box(pdf(&laid).expect("it can be written"));
     });
@@ -55,5 +60,10 @@ pub(crate) fn measure() {
         let view = again.service();
         black_box(view.plan().is_some());
     });
-    row("session, batch and plan of nine jobs", service, NO_HOLD, None);
+    row(
+        "session, batch and plan of nine jobs",
+        service,
+        NO_HOLD,
+        None,
+    );
 }

@@ -80,7 +80,12 @@ fn a_second_person_finds_method_glass_garnish_allergens_alcohol_and_day() {
     }
     assert!(recipe.garnish.contains("lemon peel"));
     assert!(!recipe.allergens.is_empty());
-    assert!(recipe.cautions.iter().any(|one| one.contains("responsibly")));
+    assert!(
+        recipe
+            .cautions
+            .iter()
+            .any(|one| one.contains("responsibly"))
+    );
     assert!(recipe.alcohol[0].contains("standard drinks (WHO AUDIT: 10 g)"));
     assert_eq!(recipe.substitutes.len(), 2);
     assert_eq!(recipe.story.len(), 2, "a blank line parts paragraphs");
@@ -90,7 +95,11 @@ fn a_second_person_finds_method_glass_garnish_allergens_alcohol_and_day() {
     assert_eq!(other.day, "2026-05-04");
     let text = plain_text(&other);
     let head = text.split("\n\n").nth(1).expect("a head");
-    assert_eq!(head.matches("2026-05-04").count(), 1, "the day once: {head}");
+    assert_eq!(
+        head.matches("2026-05-04").count(),
+        1,
+        "the day once: {head}"
+    );
 }
 
 #[test]

@@ -35,7 +35,9 @@ fn a_story_of_ten_thousand_words_is_refused_on_paper_and_cut_nowhere() {
 
 #[test]
 fn sixty_pours_stand_on_the_pages_or_are_refused_by_name() {
-    let pours = (0..60).map(|n| ml("lime-juice", 0.5 + f64::from(n))).collect();
+    let pours = (0..60)
+        .map(|n| ml("lime-juice", 0.5 + f64::from(n)))
+        .collect();
     let session = showing(document(pours, SHAKEN, None), SPEC);
     let shown = view(&session, Reader::Judges);
     assert_eq!(shown.recipe.lines.len(), 60);
@@ -64,13 +66,16 @@ fn a_cost_says_of_how_many_ingredients_it_is() {
     let session = showing(document, SALT_MEADOW);
     let cost = view(&session, Reader::Home).recipe.cost.join(" ");
     assert!(cost.contains("cost of 4 of 6 ingredients"), "{cost}");
-    assert!(cost.contains("quince syrup") && cost.contains("orange bitters"), "{cost}");
+    assert!(
+        cost.contains("quince syrup") && cost.contains("orange bitters"),
+        "{cost}"
+    );
 }
 
 #[test]
 fn a_service_in_the_past_and_one_that_cannot_be_prepared_are_told() {
     let cases: [(&str, Option<(&str, &str)>, &str); 2] = [
-        ("2001-01-01", None, "is in the past"),
+        ("2001-01-01", None, "the service was at 2001-01-01"),
         ("2999-12-05", Some(("09:00", "09:05")), "No plan: "),
     ];
     for (on, hours, said) in cases {
@@ -148,7 +153,11 @@ fn an_empty_drink_has_a_sheet_with_its_name() {
 #[test]
 fn names_in_scripts_that_the_font_lacks_are_reported_and_kept() {
     let mut document = demo();
-    for (script, name) in [("Hebrew", "מרווה ים"), ("Han", "海の草原"), ("Arabic", "مرج")] {
+    for (script, name) in [
+        ("Hebrew", "מרווה ים"),
+        ("Han", "海の草原"),
+        ("Arabic", "مرج"),
+    ] {
         let spec = document.spec_mut(SALT_MEADOW).expect("it is there");
         spec.name = name.to_owned();
         let session = showing(document.clone(), SALT_MEADOW);
@@ -162,7 +171,10 @@ fn names_in_scripts_that_the_font_lacks_are_reported_and_kept() {
             assert!(is_drawn || said.contains(letter), "{script}: {said}");
         }
         assert!(plain_text(&shown.recipe).contains(name), "{script}");
-        assert!(files(&session, Reader::Judges, SheetFile::Pdf).is_ok(), "{script}");
+        assert!(
+            files(&session, Reader::Judges, SheetFile::Pdf).is_ok(),
+            "{script}"
+        );
     }
 }
 
@@ -175,5 +187,8 @@ fn what_is_handed_to_print_is_what_the_bar_may_see_of_its_papers() {
     for name in ["caraway spirit", "carrot", "raspberry", "cider vinegar"] {
         assert!(csv.lines().any(|line| line.starts_with(name)), "{name}");
     }
-    assert!(!close(&csv).contains("carrotjuice,house-made,"), "it is made, not bought");
+    assert!(
+        !close(&csv).contains("carrotjuice,house-made,"),
+        "it is made, not bought"
+    );
 }
