@@ -25,6 +25,19 @@ pub enum Verb {
     Version,
 }
 
+impl Verb {
+    /// The word on the command line; blank where there is none.
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Figures => "figures",
+            Self::Rebalance => "rebalance",
+            Self::Sheet => "sheet",
+            Self::Prep => "prep",
+            Self::Window | Self::Help | Self::Version => "",
+        }
+    }
+}
+
 /// Everything asked on the command line.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Arguments {
@@ -60,7 +73,7 @@ impl From<lexopt::Error> for UsageError {
 /// Reads the command line, without the program's name.
 pub fn parse(words: impl IntoIterator<Item = OsString>) -> Result<Arguments, UsageError> {
     let mut asked = Arguments::default();
-    let mut verb_said = false;
+    let (mut verb_said, mut reader_said) = (false, false);
     let mut parser = lexopt::Parser::from_args(words);
     while let Some(word) = parser.next()? {
         match word {
@@ -68,7 +81,10 @@ pub fn parse(words: impl IntoIterator<Item = OsString>) -> Result<Arguments, Usa
             Long("spec") => asked.spec = Some(text(parser.value()?)?),
             Long("trial") => asked.trial = Some(text(parser.value()?)?),
             Long("hold") => asked.hold = Some(hold(&text(parser.value()?)?)?),
-            Long("for") => asked.reader = reader(&text(parser.value()?)?)?,
+            Long("for") => {
+                asked.reader = reader(&text(parser.value()?)?)?;
+                reader_said = true;
+            }
             Long("out") => asked.out = Some(parser.value()?.into()),
             Short('h') | Long("help") => asked.verb = Verb::Help,
             Short('V') | Long("version") => asked.verb = Verb::Version,
@@ -91,30 +107,34 @@ pub fn parse(words: impl IntoIterator<Item = OsString>) -> Result<Arguments, Usa
         Verb::Figures | Verb::Rebalance | Verb::Sheet | Verb::Prep
     );
     if headless && asked.file.is_none() {
-        return Err(UsageError(
-            "name the document: equipour figures FILE".to_owned(),
-        ));
+        let verb = asked.verb.name();
+        return Err(UsageError(format!(
+            "name the document: equipour {verb} FILE"
+        )));
     }
     let needs_verb = asked.json || asked.out.is_some() || asked.hold.is_some();
     if asked.verb == Verb::Window && needs_verb {
         return Err(UsageError(
-            "--json, --out and --hold go with figures, rebalance, sheet or prep".to_owned(),
+            "--json, --out and --hold go with a verb: figures, rebalance, sheet or prep".to_owned(),
         ));
     }
     if asked.verb != Verb::Rebalance && asked.hold.is_some() {
         return Err(UsageError("--hold goes with rebalance".to_owned()));
     }
+    if reader_said && asked.verb != Verb::Sheet {
+        return Err(UsageError("--for goes with sheet".to_owned()));
+    }
+    if asked.verb == Verb::Prep && asked.json {
+        let words = "--json goes with figures, rebalance or sheet; prep writes .csv and .ics";
+        return Err(UsageError(words.to_owned()));
+    }
     Ok(asked)
 }
 
 fn verb_of(word: &OsString) -> Option<Verb> {
-    match word.to_str()? {
-        "figures" => Some(Verb::Figures),
-        "rebalance" => Some(Verb::Rebalance),
-        "sheet" => Some(Verb::Sheet),
-        "prep" => Some(Verb::Prep),
-        _ => None,
-    }
+    let word = word.to_str()?;
+    let verbs = [Verb::Figures, Verb::Rebalance, Verb::Sheet, Verb::Prep];
+    verbs.into_iter().find(|verb| verb.name() == word)
 }
 
 fn reader(word: &str) -> Result<Reader, UsageError> {

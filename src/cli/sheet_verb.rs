@@ -6,6 +6,7 @@ use crate::session::{
     ServicePapers, Session, SheetFile, SheetView, service_papers, service_text, sheet_view,
     write_sheet,
 };
+use crate::sheet::Laid;
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -73,7 +74,9 @@ fn write(
     if written.len() > 1 {
         said.extend(written.iter().map(|path| path.display().to_string()));
     }
-    let lacks = view.laid.as_ref().ok().and_then(|laid| laid.lacks_said());
+    let has_pages = matches!(kind, SheetFile::Pdf | SheetFile::Png);
+    let laid = view.laid.as_ref().ok().filter(|_| has_pages);
+    let lacks = laid.and_then(Laid::lacks_said);
     said.extend(lacks.map(|lacks| format!("{lacks}: marked in the sheet.")));
     said.push(String::new());
     Ok(said.join("\n"))

@@ -1,6 +1,7 @@
 //! The steps of a drink in words, as its technique gives them.
 
 use super::open_document::Session;
+use super::recipe_unresolved::pour_waits;
 use super::text::pour_name;
 use crate::balance::Figures;
 use crate::model::{
@@ -12,11 +13,14 @@ use crate::units::{capital, listed, number};
 ///
 /// Seconds are common practice, no source: the temperature beside them is what the model predicts.
 pub fn drawn_method(session: &Session) -> Vec<String> {
-    method_for(session, &|_| true)
+    method_without_closed(session, &|_| true)
 }
 
-/// The same for a reader who may see some parts of the sheet only.
-pub(super) fn method_for(session: &Session, open: &dyn Fn(SheetPart) -> bool) -> Vec<String> {
+/// The same steps, silent about parts of the sheet that are closed.
+pub(super) fn method_without_closed(
+    session: &Session,
+    open: &dyn Fn(SheetPart) -> bool,
+) -> Vec<String> {
     let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
         return Vec::new();
     };
@@ -38,6 +42,7 @@ struct Steps<'a> {
     spec: &'a Spec,
     trial: &'a Trial,
     found: Option<&'a Figures>,
+    /// Parts of the sheet that may be told of.
     open: &'a dyn Fn(SheetPart) -> bool,
 }
 
@@ -56,7 +61,8 @@ impl Steps<'_> {
         let pours = self.trial.pours.iter().enumerate();
         pours.filter(move |(_, pour)| {
             let counts = pour.amount.value().is_none_or(|value| value > 0.0);
-            pour.added == added && counts && !is_laid_on(pour)
+            let laid_on = is_laid_on(self.document, self.trial, pour);
+            pour.added == added && counts && !laid_on
         })
     }
 
@@ -67,7 +73,11 @@ impl Steps<'_> {
     }
 
     fn names(&self, added: Added) -> Vec<String> {
-        let poured = self.poured(added);
+        let mut poured = self.poured(added);
+        if !(self.open)(SheetPart::Amounts) {
+            let some = poured.next().map(|_| "the ingredients".to_owned());
+            return some.into_iter().collect();
+        }
         poured
             .map(|(place, _)| self.name(place).to_owned())
             .collect()
@@ -75,10 +85,11 @@ impl Steps<'_> {
 
     /// "45 ml of gin".
     fn measured(&self, added: Added) -> Vec<String> {
+        let mut poured = self.poured(added);
         if !(self.open)(SheetPart::Amounts) {
-            return self.names(added);
+            let some = poured.next().map(|_| "its ingredient".to_owned());
+            return some.into_iter().collect();
         }
-        let poured = self.poured(added);
         poured
             .map(|(place, pour)| {
                 let value = pour.amount.value().unwrap_or(0.0);
@@ -88,14 +99,21 @@ impl Steps<'_> {
             .collect()
     }
 
+    fn glass_name(&self) -> &str {
+        if (self.open)(SheetPart::Glass) {
+            &self.spec.glass.name
+        } else {
+            "glass"
+        }
+    }
+
     fn glass(&self) -> Option<String> {
-        let name = &self.spec.glass.name;
+        let name = self.glass_name();
         let state = self.spec.stage.glass_state.trim();
         match self.trial.technique.method {
             Method::Built | Method::Swizzled => None,
-            _ if !state.is_empty() && (self.open)(SheetPart::Glass) => {
-                Some(format!("Ready the {name}: {state}."))
-            }
+            _ if !(self.open)(SheetPart::Glass) => None,
+            _ if !state.is_empty() => Some(format!("Ready the {name}: {state}.")),
             _ if is_iced(&self.spec.glass) => Some(format!("Fill the {name} with fresh ice.")),
             _ => Some(format!("Chill the {name}.")),
         }
@@ -104,7 +122,7 @@ impl Steps<'_> {
     fn rinse(&self) -> Option<String> {
         let names = self.measured(Added::Rinse);
         (!names.is_empty()).then(|| {
-            let name = &self.spec.glass.name;
+            let name = self.glass_name();
             format!(
                 "Rinse the {name} with {} and tip out what is left.",
                 listed(&names)
@@ -117,7 +135,7 @@ impl Steps<'_> {
         if names.is_empty() {
             return Vec::new();
         }
-        let glass = &self.spec.glass.name;
+        let glass = self.glass_name();
         let until = self.until();
         let ice = self.ice();
         match self.trial.technique.method {
@@ -227,8 +245,11 @@ fn is_iced(glass: &Glass) -> bool {
 }
 
 /// Given in words and put on the finished drink: it brings no liquid and is a part of the garnish.
-pub(super) fn is_laid_on(pour: &Pour) -> bool {
-    matches!(pour.amount, Amount::Words(_)) && pour.added == Added::After
+/// One that waits to be chosen is none.
+pub(super) fn is_laid_on(document: &Document, trial: &Trial, pour: &Pour) -> bool {
+    matches!(pour.amount, Amount::Words(_))
+        && pour.added == Added::After
+        && !pour_waits(document, trial, pour)
 }
 
 /// The garnish in words: the entry's own, and what is laid on the drink and not named there.
@@ -241,7 +262,7 @@ pub(super) fn garnish_words(document: &Document, spec: &Spec, trial: &Trial) -> 
             continue;
         };
         let name = pour_name(document, trial, place);
-        if is_laid_on(pour) && !named.contains(&name.to_lowercase()) {
+        if is_laid_on(document, trial, pour) && !named.contains(&name.to_lowercase()) {
             words.push(laid(name, amount.trim()));
         }
     }

@@ -33,12 +33,14 @@ pub(super) fn service_parts(
         recipe.batch = batch_lines(&view);
     }
     if open(SheetPart::Prep)
-        && open(SheetPart::HouseMade)
         && let Some(Ok(plan)) = view.plan()
         && !plan.jobs.is_empty()
     {
         recipe.prep = vec![plan_summary(&view, plan)];
-        recipe.prep.extend(plan_lines(&view, plan));
+        // Its lines say how house-made ingredients are made.
+        if open(SheetPart::HouseMade) {
+            recipe.prep.extend(plan_lines(&view, plan));
+        }
     }
     if open(SheetPart::Method) {
         let run = view.run_sheet();

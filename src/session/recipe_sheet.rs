@@ -5,11 +5,10 @@ use super::open_document::Session;
 use super::recipe_chart::{balance_chart, chart_words};
 use super::recipe_figures::{figure_lines, glass_lines};
 use super::recipe_house::{house_cards, preparation_behind};
-use super::recipe_method::{garnish_words, is_laid_on, method_for};
+use super::recipe_method::{garnish_words, is_laid_on, method_without_closed};
 use super::recipe_service::service_parts;
 use super::recipe_sources::source_lines;
 use crate::model::{Added, Amount, Place, Pour, Reader, SheetPart, Spec, Trial};
-use crate::physics::dilution::MELT_WATER_G_PER_ML;
 use crate::sheet::{Recipe, RecipeLine};
 use crate::units::{Unit, capital, number, percent, show, show_volume, trimmed};
 
@@ -47,7 +46,7 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
     if open(SheetPart::Method) {
         recipe.technique = capital(trial.technique.method.name());
         recipe.method = if spec.entry.method.is_empty() {
-            method_for(session, &open)
+            method_without_closed(session, &open)
         } else {
             spec.entry.method.clone()
         };
@@ -69,13 +68,19 @@ pub fn recipe(session: &Session, reader: Reader) -> Option<Recipe> {
     }
     if open(SheetPart::Figures) {
         recipe.figures = figure_lines(derived);
-        recipe.served_ml = derived.figures.as_ref().ok().map(|found| found.served_ml);
     }
     if open(SheetPart::Substitutes) {
         recipe.substitutes.clone_from(&spec.entry.substitutes);
     }
-    if open(SheetPart::Sources) && open(SheetPart::Amounts) {
-        recipe.sources = source_lines(session.document(), trial);
+    if open(SheetPart::Sources) {
+        let named = open(SheetPart::Amounts);
+        recipe.sources = source_lines(session.document(), trial, named);
+    }
+    let sized = [SheetPart::Amounts, SheetPart::Glass, SheetPart::Figures];
+    if let Ok(found) = &derived.figures
+        && sized.into_iter().any(open)
+    {
+        recipe.served_ml = Some(found.served_ml);
     }
     service_parts(session, spec, &open, &mut recipe);
     Some(recipe)
@@ -125,7 +130,7 @@ fn paragraphs(text: &str) -> Vec<String> {
 fn lines(session: &Session, trial: &Trial, derived: &Derived, reader: Reader) -> Vec<RecipeLine> {
     let pours = trial.pours.iter().enumerate();
     pours
-        .filter(|(_, pour)| !is_laid_on(pour))
+        .filter(|(_, pour)| !is_laid_on(session.document(), trial, pour))
         .map(|(place, pour)| {
             let brings = derived.contributions.iter();
             let grams = brings.into_iter().find(|part| part.index == place);
@@ -176,10 +181,8 @@ fn told(session: &Session, trial: &Trial, pour: &Pour) -> String {
     if let Some(made) = preparation_behind(document, &pour.source)
         .and_then(|id| document.preparations.get(id))
         .filter(|made| {
-            !settled
-                .name
-                .to_lowercase()
-                .contains(&made.name.to_lowercase())
+            let name = settled.name.to_lowercase();
+            !name.starts_with(&made.name.to_lowercase())
         })
     {
         return format!("see {}", made.name);
@@ -225,9 +228,9 @@ fn totals(derived: &Derived) -> String {
     let volume = |ml: f64| show_volume(ml, 0, Unit::Ml, &measures);
     if found.melt_g > 0.0 {
         format!(
-            "{} poured, {} of water from ice ({}), {} served",
+            "{} poured, {} g of water from ice ({}), {} served",
             volume(poured),
-            volume(found.melt_g / MELT_WATER_G_PER_ML),
+            number(found.melt_g, 0),
             percent(found.dilution, 0),
             volume(found.served_ml)
         )

@@ -8,8 +8,22 @@ const MOST_NAMED: usize = 4;
 /// Keys that name no source but say how a figure came about.
 const NO_SOURCE: [&str; 5] = ["CALC", "estimate", "memory", "practice", "scale"];
 
-/// Sentences that say where the figures come from and how far to trust them.
-pub(super) fn source_lines(document: &Document, trial: &Trial) -> Vec<String> {
+/// Sentences that say where the figures come from and how far to trust them; `named` lets them name
+/// the ingredients.
+pub(super) fn source_lines(document: &Document, trial: &Trial, named: bool) -> Vec<String> {
+    let mut lines = if named {
+        of_ingredients(document, trial)
+    } else {
+        Vec::new()
+    };
+    lines.push(
+        "Sweet is told as sucrose, sour as citric acid by titration; strength at 20 °C. Predictions of a model, not a laboratory's analysis."
+            .to_owned(),
+    );
+    lines
+}
+
+fn of_ingredients(document: &Document, trial: &Trial) -> Vec<String> {
     let mut named: Vec<(&str, Vec<&str>)> = Vec::new();
     let mut unsure = Vec::new();
     for pour in &trial.pours {
@@ -38,10 +52,6 @@ pub(super) fn source_lines(document: &Document, trial: &Trial) -> Vec<String> {
             unsure.join(", ")
         ));
     }
-    lines.push(
-        "Sweet is told as sucrose, sour as citric acid by titration; strength at 20 °C. Predictions of a model, not a laboratory's analysis."
-            .to_owned(),
-    );
     lines
 }
 

@@ -1,7 +1,7 @@
 //! Ingredients of an imported recipe that wait to be chosen.
 
 use super::notices::{Notice, Severity, notice};
-use crate::model::{Amount, Confidence, Document, Ingredient, Trial};
+use crate::model::{Amount, Confidence, Document, Ingredient, Pour, Trial};
 use crate::units::{Measures, Unit, parse_entry};
 
 /// Stands before the name of an ingredient that waits to be chosen.
@@ -29,6 +29,12 @@ pub(super) fn unresolved(written: &str) -> Ingredient {
 /// Whether an ingredient waits to be chosen: its name begins with a question mark and a blank.
 pub fn is_unresolved(item: &Ingredient) -> bool {
     item.name.starts_with(MARK)
+}
+
+/// Whether the ingredient of a pour waits to be chosen.
+pub(super) fn pour_waits(document: &Document, trial: &Trial, pour: &Pour) -> bool {
+    let settled = document.settle(trial, pour);
+    settled.is_some_and(|settled| is_unresolved(settled.ingredient))
 }
 
 /// The amount that the words of a pour say, such as "45 ml"; `None` when they say none.

@@ -10,13 +10,20 @@ pub(super) fn facts(recipe: &Recipe) -> Vec<String> {
     let maker = recipe.maker.as_deref().map(one_line);
     let maker = maker.filter(|maker| !maker.is_empty());
     let entered = recipe.competition.as_deref().map(one_line);
+    let (version, day) = (one_line(&recipe.version), one_line(&recipe.day));
+    // A version often ends in its day already.
+    let day = if version.ends_with(&day) {
+        String::new()
+    } else {
+        day
+    };
     let all = [
         twist.map_or_else(String::new, |of| format!("Twist on {of}")),
         one_line(&recipe.family),
         maker.map_or_else(String::new, |maker| format!("by {maker}")),
         entered.unwrap_or_default(),
-        one_line(&recipe.version),
-        one_line(&recipe.day),
+        version,
+        day,
     ];
     all.into_iter().filter(|fact| !fact.is_empty()).collect()
 }
