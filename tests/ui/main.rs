@@ -26,6 +26,7 @@ mod lots;
 mod pours;
 mod proposal_cards;
 mod proposals;
+mod rehearsals;
 mod remedies;
 mod rules;
 mod sliders;
