@@ -7,7 +7,6 @@ use crate::session::{
     write_sheet,
 };
 use crate::sheet::Laid;
-use std::collections::BTreeSet;
 use std::path::Path;
 
 /// Writes the sheet to the file that was named, or gives it as text.
@@ -44,11 +43,13 @@ fn kind_of(path: &Path) -> Result<SheetFile, CliError> {
         .into_iter()
         .find(|kind| extension.is_some_and(|said| said.eq_ignore_ascii_case(kind.extension())));
     found.ok_or_else(|| {
-        let known: BTreeSet<String> = SheetFile::ALL
-            .iter()
-            .map(|kind| format!(".{}", kind.extension()))
-            .collect();
-        let known: Vec<String> = known.into_iter().collect();
+        let mut known: Vec<String> = Vec::new();
+        for kind in SheetFile::ALL {
+            let extension = format!(".{}", kind.extension());
+            if !known.contains(&extension) {
+                known.push(extension);
+            }
+        }
         CliError::Model(format!(
             "{}: a sheet is written as {}",
             path.display(),

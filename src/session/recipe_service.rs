@@ -1,7 +1,7 @@
 //! Parts of a sheet that come from the service: allergens, alcohol, batch, preparation, cost.
 
 use super::open_document::Session;
-use super::service_words::{alcohol_lines, batch_lines, cost_lines, plan_lines, plan_summary};
+use super::service_words::{alcohol_lines, batch_lines, cost_lines, plan_summary};
 use crate::kitchen::CAUTION as SHELF;
 use crate::model::{GlassShape, SheetPart, Spec};
 use crate::service::{AlcoholFacts, wash_line};
@@ -36,11 +36,8 @@ pub(super) fn service_parts(
         && let Some(Ok(plan)) = view.plan()
         && !plan.jobs.is_empty()
     {
+        // The papers of the service have every job.
         recipe.prep = vec![plan_summary(&view, plan)];
-        // Its lines say how house-made ingredients are made.
-        if open(SheetPart::HouseMade) {
-            recipe.prep.extend(plan_lines(&view, plan));
-        }
     }
     if open(SheetPart::Method) {
         let run = view.run_sheet();
