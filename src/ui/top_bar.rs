@@ -20,7 +20,7 @@ const MOST_LISTED: usize = 100;
 const NAMES: f32 = SPEC + TRIAL;
 const BESIDE_NAMES: f32 = 270.0;
 /// The least that is left of a name's width.
-const LEAST_SHARE: f32 = 0.5;
+const LEAST_SHARE: f32 = 0.3;
 
 /// Shows the bar.
 pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {

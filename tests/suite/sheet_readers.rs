@@ -135,8 +135,7 @@ fn a_hidden_maker_is_named_nowhere() {
     let own = entry(&mut document, KITCHEN_GARDEN);
     own.hide_maker = true;
     own.openness.clear();
-    own.openness
-        .insert(SheetPart::Sources, Openness::Private);
+    own.openness.insert(SheetPart::Sources, Openness::Private);
     let service = plan(&mut document, KITCHEN_GARDEN);
     service.on = "2999-12-05".to_owned();
     service.bottling.on = true;
