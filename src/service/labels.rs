@@ -7,9 +7,10 @@ use super::label_days::{day_made, day_of_job, use_by};
 use super::label_words::{in_the_bottle, in_the_box};
 use super::needs::{NeededOutput, NeededPreparation};
 use super::plan::{JobOf, PrepPlan};
-use crate::kitchen::{ALCOHOLIC_ABOVE_PCT_VOL, contents, label};
+use crate::kitchen::{ALCOHOLIC_ABOVE_PCT_VOL, contents, label, scaled};
 use crate::model::{Document, Openness, ServicePlan, SheetPart, Spec, is_day};
 use crate::units::{celsius, number, percent_vol, trimmed};
+use std::sync::Arc;
 
 /// Sizes of type, mm: name, what has to be found at once, the rest.
 const SIZES_MM: (f64, f64, f64) = (5.0, 3.5, 2.5);
@@ -85,7 +86,12 @@ fn of_output(
     output: &NeededOutput,
     day: &str,
 ) -> Result<BottleLabel, ServiceError> {
-    let text = label(document, &needed.id, &output.output, day);
+    // As much as is made: pieces of a garnish are counted on it.
+    let mut as_made = document.clone();
+    if let Some(made) = Arc::make_mut(&mut as_made.preparations).get_mut(&needed.id) {
+        *made = Arc::new(scaled(made, needed.factor));
+    }
+    let text = label(&as_made, &needed.id, &output.output, day);
     let text = text.map_err(ServiceError::preparation(document, &needed.id))?;
     let (name, strong, rest) = SIZES_MM;
     let mut lines: Vec<LabelLine> = Vec::new();

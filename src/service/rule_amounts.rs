@@ -4,7 +4,7 @@ use super::rule_check::{Ask, Outcome};
 use super::rule_finding::{Act, Field};
 use super::rule_pours::PourFact;
 use super::rule_product::{Product, no_product};
-use crate::model::{AlcoholMeasure, Amount, VolumeOf};
+use crate::model::{AlcoholMeasure, Amount, RuleKind, RuleSet, VolumeOf};
 use crate::physics::ethanol::ETHANOL_G_PER_ML;
 use crate::units::trimmed;
 
@@ -24,6 +24,24 @@ pub(super) fn apart(value: f64, limit: f64) -> String {
 /// A difference to make up for, never read as nothing.
 fn missing(value: f64) -> String {
     trimmed((value * 100.0).ceil() / 100.0, 2)
+}
+
+/// The amount on the notch that the rules ask for, above or below; as it is where they ask for none.
+fn on_notch_of(set: &RuleSet, ml: f64, up: bool) -> f64 {
+    let notch = set.rules.iter().find_map(|rule| match rule.asks {
+        RuleKind::Measures { notch_ml, .. } if !rule.off => notch_ml,
+        _ => None,
+    });
+    let Some(notch) = notch.filter(|notch| *notch > 0.0) else {
+        return ml;
+    };
+    let times = ml / notch;
+    let times = if up {
+        (times - 1.0e-6).ceil()
+    } else {
+        (times + 1.0e-6).floor()
+    };
+    times * notch
 }
 
 /// How much is poured of a product.
@@ -59,14 +77,14 @@ impl Sum<'_> {
         }
     }
 
-    /// The largest of its pours in ml with so much more or less.
-    fn act(&self, by_ml: f64) -> Option<Act> {
+    /// The largest of its pours in ml with so much more or less, on the notches that the rules ask for.
+    fn act(&self, set: &RuleSet, by_ml: f64) -> Option<Act> {
         let in_ml = self.pours.iter().filter_map(|fact| match fact.pour.amount {
             Amount::Ml(ml) => Some((fact.place, ml)),
             _ => None,
         });
         let (place, ml) = in_ml.max_by(|one, other| one.1.total_cmp(&other.1))?;
-        let amount = ml + by_ml;
+        let amount = on_notch_of(set, ml + by_ml, by_ml > 0.0);
         (amount >= 0.0).then_some(Act::Pour { place, amount })
     }
 }
@@ -99,7 +117,7 @@ pub(super) fn at_least(ask: &Ask<'_>, word: &str, least_ml: f64) -> Outcome {
         format!("Pour {} ml more of {name}.", missing(by))
     };
     let outcome = Outcome::broken(said, remedy).about(sum.places());
-    outcome.act(sum.act(by).unwrap_or(Act::Go(Field::Pours)))
+    outcome.act(sum.act(ask.set, by).unwrap_or(Act::Go(Field::Pours)))
 }
 
 pub(super) fn at_most(ask: &Ask<'_>, word: &str, most_ml: f64) -> Outcome {
@@ -113,7 +131,7 @@ pub(super) fn at_most(ask: &Ask<'_>, word: &str, most_ml: f64) -> Outcome {
     if by > ROUNDING {
         let remedy = format!("Pour {} ml less of {name}.", missing(by));
         let outcome = Outcome::broken(said, remedy).about(sum.places());
-        return outcome.act(sum.act(-by).unwrap_or(Act::Go(Field::Pours)));
+        return outcome.act(sum.act(ask.set, -by).unwrap_or(Act::Go(Field::Pours)));
     }
     match sum.unmeasured {
         Some(name) => unmeasured(name).about(sum.places()),
@@ -223,7 +241,7 @@ fn weaker(ask: &Ask<'_>, outcome: Outcome, less_ml: impl Fn(&PourFact<'_>) -> f6
     outcome.instead(remedy).act(Act::Pour {
         place: fact.place,
         // A hair less, so that rounding does not leave it above.
-        amount: ((ml - less) * 100.0).floor() / 100.0,
+        amount: on_notch_of(ask.set, ((ml - less) * 100.0).floor() / 100.0, false),
     })
 }
 

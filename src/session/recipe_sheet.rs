@@ -8,12 +8,10 @@ use super::recipe_house::{house_cards, preparation_behind};
 use super::recipe_method::{garnish_words, is_laid_on, method_without_closed};
 use super::recipe_service::service_parts;
 use super::recipe_sources::source_lines;
+use crate::kitchen::ALCOHOLIC_ABOVE_PCT_VOL;
 use crate::model::{Added, Amount, Place, Pour, Reader, SheetPart, Spec, Trial};
 use crate::sheet::{Recipe, RecipeLine};
 use crate::units::{Unit, capital, number, percent, show, show_volume, trimmed};
-
-/// Strength from which a bottle states it, % vol: EU 1169/2011 article 9(1)(k).
-const STATED_PCT_VOL: f64 = 1.2;
 
 /// The trial on screen as a sheet for a reader; `None` without a drink.
 ///
@@ -191,7 +189,7 @@ fn told(session: &Session, trial: &Trial, pour: &Pour) -> String {
         .ingredient
         .strength_pct_vol
         .map(|range| range.typical);
-    let strong = strength.filter(|strength| *strength > STATED_PCT_VOL);
+    let strong = strength.filter(|strength| *strength > ALCOHOLIC_ABOVE_PCT_VOL);
     strong.map_or_else(String::new, |strength| {
         format!("{} % vol", trimmed(strength, 1))
     })

@@ -275,16 +275,13 @@ pub fn plan_summary(view: &ServiceView, plan: &PrepPlan) -> String {
 
 /// Amount of a shopping line in grams and ml: "1250 g (1263 ml)".
 pub fn weight_and_volume(grams: f64, ml: Option<f64>) -> String {
-    let grams = format!("{} g", trimmed(grams, if grams < 10.0 { 1 } else { 0 }));
-    ml.map_or_else(
-        || grams.clone(),
-        |ml| {
-            format!(
-                "{grams} ({} ml)",
-                trimmed(ml, if ml < 10.0 { 1 } else { 0 })
-            )
-        },
-    )
+    // Small amounts are told to a tenth.
+    let told = |value: f64| trimmed(value, usize::from(value < 10.0));
+    let grams = format!("{} g", told(grams));
+    match ml {
+        Some(ml) => format!("{grams} ({} ml)", told(ml)),
+        None => grams,
+    }
 }
 
 /// Countries whose standard drink is known, in the order of the table.

@@ -80,7 +80,7 @@ impl Window {
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
             Command::SaveSheet => self.open_sheet(),
             Command::ImportRecipe => {
-                self.view.dialog = Some(Dialog::Recipe(RecipeDialog::default()))
+                self.view.dialog = Some(Dialog::Recipe(RecipeDialog::default()));
             }
             Command::Assumptions => {
                 let dialog = DocumentDialog::of(self.session.document());

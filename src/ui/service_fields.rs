@@ -3,6 +3,7 @@
 use super::house_fields::{Figure, spare_decimals};
 use super::intent::Outbox;
 use super::naming::named;
+use super::service_panel::trouble;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Bottling, Hours, ServicePlan, SpecId, is_day, minute_of_day};
 use crate::session::{Edit, Session, SubmissionEdit, equipment_needed};
@@ -19,11 +20,14 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         return;
     };
     let mut plan = ServicePlan::clone(&spec.service);
+    let mut refused = Vec::new();
     spare_decimals(ui);
     Grid::new("service").num_columns(2).show(ui, |ui| {
         ui.label("Drinks");
         ui.horizontal(|ui| {
-            let field = DragValue::new(&mut plan.serves).range(1..=MOST_SERVES);
+            let field = DragValue::new(&mut plan.serves)
+                .update_while_editing(false)
+                .range(1..=MOST_SERVES);
             let teach = "Drinks that are served; batch, shopping and plan follow";
             named(ui.add(field), "Drinks to serve", teach);
             ui.label("and");
@@ -33,21 +37,26 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         });
         ui.end_row();
         ui.label("Service");
-        ui.horizontal(|ui| when(ui, spec.id, &mut plan));
+        ui.horizontal(|ui| when(ui, spec.id, &mut plan, &mut refused));
         ui.end_row();
         ui.label("Hands");
-        let field = DragValue::new(&mut plan.hands).range(1..=MOST_HANDS);
+        let field = DragValue::new(&mut plan.hands)
+            .update_while_editing(false)
+            .range(1..=MOST_HANDS);
         let teach = "People who prepare at once; each does one thing at a time";
         named(ui.add(field), "Hands", teach);
         ui.end_row();
         ui.label("Hours");
-        ui.horizontal(|ui| hours(ui, spec.id, &mut plan));
+        ui.horizontal(|ui| hours(ui, spec.id, &mut plan, &mut refused));
         ui.end_row();
         equipment(ui, session, &mut plan);
         ui.label("Standard drink of");
         country(ui, &mut plan);
         ui.end_row();
     });
+    for reason in refused {
+        trouble(ui, &format!("Not taken: {reason}."));
+    }
     if plan != *spec.service {
         let (spec, service, what) = (spec.id, Arc::new(plan), "Change the service");
         outbox.edit(Edit::Submission(SubmissionEdit::SetService {
@@ -70,7 +79,7 @@ fn percent(ui: &mut Ui, name: &str, teach: &str, value: &mut f64) {
     field.show(ui, value);
 }
 
-fn when(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
+fn when(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan, refused: &mut Vec<String>) {
     let day = WordField {
         name: "Day of the service",
         teach: "Year, month and day, such as 2026-12-05; the preparation is planned backwards from it",
@@ -83,8 +92,10 @@ fn when(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
         let wrong = || format!("\"{text}\" is no day such as 2026-12-05");
         known.then_some(()).ok_or_else(wrong)
     };
-    if let WordEntered::Words(text) = day.show(ui, Id::unique(("service day", spec.0)), rule) {
-        plan.on = text;
+    match day.show(ui, Id::unique(("service day", spec.0)), rule) {
+        WordEntered::Words(text) => plan.on = text,
+        WordEntered::Wrong(reason) => refused.push(reason),
+        WordEntered::Nothing => {}
     }
     ui.label("at");
     let time = WordField {
@@ -97,8 +108,10 @@ fn when(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
     let entered = time.show(ui, Id::unique(("service time", spec.0)), |text| {
         time_or_nothing(text)
     });
-    if let WordEntered::Words(text) = entered {
-        plan.at = text;
+    match entered {
+        WordEntered::Words(text) => plan.at = text,
+        WordEntered::Wrong(reason) => refused.push(reason),
+        WordEntered::Nothing => {}
     }
 }
 
@@ -108,7 +121,7 @@ fn time_or_nothing(text: &str) -> Result<(), String> {
     known.then_some(()).ok_or_else(wrong)
 }
 
-fn hours(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
+fn hours(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan, refused: &mut Vec<String>) {
     let mut limited = plan.hours.is_some();
     let tick = ui.checkbox(&mut limited, "only from");
     let teach =
@@ -149,12 +162,11 @@ fn hours(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan) {
                 .ok_or_else(|| "the end must be later than the begin".to_owned())
         };
         let id = Id::unique(("service hours", spec.0, value));
-        if let WordEntered::Words(text) = field.show(ui, id, rule) {
-            if value == 0 {
-                hours.from = text;
-            } else {
-                hours.to = text;
-            }
+        match field.show(ui, id, rule) {
+            WordEntered::Words(text) if value == 0 => hours.from = text,
+            WordEntered::Words(text) => hours.to = text,
+            WordEntered::Wrong(reason) => refused.push(reason),
+            WordEntered::Nothing => {}
         }
         if value == 0 {
             ui.label("to");
@@ -263,6 +275,7 @@ fn bottles(ui: &mut Ui, bottling: &mut Bottling) {
     ] {
         ui.label(label);
         let field = DragValue::new(value)
+            .update_while_editing(false)
             .range(-40.0..=60.0)
             .max_decimals(1)
             .suffix(" °C");

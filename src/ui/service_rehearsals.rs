@@ -76,7 +76,9 @@ fn one(ui: &mut Ui, spec: SpecId, place: usize, held: &mut Rehearsal) {
     )
     .show(ui, &mut held.seconds);
     let name = format!("Rehearsal {number}, drinks");
-    let drinks = DragValue::new(&mut held.serves).range(0..=1_000);
+    let drinks = DragValue::new(&mut held.serves)
+        .update_while_editing(false)
+        .range(0..=1_000);
     named(ui.add(drinks), &name, "Drinks that were made");
     let name = format!("Rehearsal {number}, spilled");
     Figure::of(&name, "Spilled or left over, ml", " ml", MOST_ML).show(ui, &mut held.spilled_ml);

@@ -47,7 +47,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
 fn head(ui: &mut Ui, run: &RunSheet, stage: &mut Stage) {
     ui.horizontal_wrapped(|ui| {
         let mut serves = run.serves;
-        let field = DragValue::new(&mut serves).range(1..=MOST_SERVES);
+        let field = DragValue::new(&mut serves)
+            .update_while_editing(false)
+            .range(1..=MOST_SERVES);
         let teach = "Identical drinks to make; the rules' number unless you say another";
         if named(ui.add(field), "Identical drinks", teach).changed() {
             stage.serves = serves;

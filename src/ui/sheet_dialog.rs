@@ -16,6 +16,9 @@ use eframe::egui::{ComboBox, Context, ProgressBar, RichText, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;
 
+/// Height in which the list of kinds shows without scrolling, points.
+const LIST: f32 = 420.0;
+
 /// State of the dialog.
 #[derive(Debug)]
 pub(super) struct SheetDialog {
@@ -74,6 +77,7 @@ impl SheetDialog {
         let mut kind = self.kind;
         let list = ComboBox::from_label("Kind of file")
             .selected_text(kind.name())
+            .height(LIST)
             .show_ui(ui, |ui| {
                 for one in SheetFile::ALL {
                     ui.selectable_value(&mut kind, one, one.name());

@@ -25,6 +25,9 @@ struct Laying {
     reader: Reader,
 }
 
+/// What pictures are of: the sheet, whether its card, and how wide, px.
+type Drawing = (Laying, bool, u32);
+
 /// The sheet on screen and its pictures.
 #[derive(Default)]
 pub(super) struct SheetPreview {
@@ -35,8 +38,8 @@ pub(super) struct SheetPreview {
     words: String,
     /// Pictures of the pages, with the width they were drawn for.
     shown: Vec<TextureHandle>,
-    shown_of: Option<(Laying, bool, u32)>,
-    coming: Option<((Laying, bool, u32), Receiver<Vec<Painted>>)>,
+    shown_of: Option<Drawing>,
+    coming: Option<(Drawing, Receiver<Vec<Painted>>)>,
 }
 
 impl std::fmt::Debug for SheetPreview {

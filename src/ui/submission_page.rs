@@ -109,7 +109,7 @@ pub(super) fn ui(
         .default_size(sizes[1])
         .size_range(280.0..=900.0)
         .show(ui, |ui| {
-            service_panel::ui(ui, session, &mut page.service, outbox)
+            service_panel::ui(ui, session, &mut page.service, outbox);
         });
     CentralPanel::default().show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {

@@ -155,7 +155,7 @@ fn by_technique(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox
     let teach = "Take these steps over as your own words, to change them";
     if named(take, "Write the method down", teach).clicked() {
         change(spec, "Write the method", outbox, |entry| {
-            entry.method = steps
+            entry.method = steps;
         });
     }
 }

@@ -21,10 +21,18 @@ const NAMES: f32 = SPEC + TRIAL;
 const BESIDE_NAMES: f32 = 270.0;
 /// The least that is left of a name's width.
 const LEAST_SHARE: f32 = 0.5;
+/// Below this width of the window controls stand closer, points.
+const NARROW: f32 = 1_060.0;
 
 /// Shows the bar.
 pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {
+    let is_narrow = ui.available_width() < NARROW;
     MenuBar::new().ui(ui, |ui| {
+        if is_narrow {
+            let spacing = ui.spacing_mut();
+            spacing.item_spacing.x *= 0.5;
+            spacing.button_padding.x *= 0.5;
+        }
         let unkept = view.larder.unkept().next().map(|_| Page::Larder);
         page::switch(ui, view.page, unkept, outbox);
         ui.separator();

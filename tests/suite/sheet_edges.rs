@@ -74,7 +74,7 @@ fn a_cost_says_of_how_many_ingredients_it_is() {
 
 #[test]
 fn a_service_in_the_past_and_one_that_cannot_be_prepared_are_told() {
-    let cases: [(&str, Option<(&str, &str)>, &str); 2] = [
+    let cases = [
         ("2001-01-01", None, "the service was at 2001-01-01"),
         ("2999-12-05", Some(("09:00", "09:05")), "No plan: "),
     ];

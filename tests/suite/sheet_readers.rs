@@ -35,13 +35,13 @@ fn marks(part: SheetPart) -> &'static [&'static str] {
 fn marked() -> Document {
     let mut document = demo();
     let spec = document.spec_mut(KITCHEN_GARDEN).expect("it is there");
-    spec.glass.name = "Qglass".to_owned();
+    "Qglass".clone_into(&mut spec.glass.name);
     let own = entry(&mut document, KITCHEN_GARDEN);
-    own.maker = "Qmaker".to_owned();
-    own.story = "Qstory.".to_owned();
-    own.garnish = "Qgarnish".to_owned();
+    "Qmaker".clone_into(&mut own.maker);
+    "Qstory.".clone_into(&mut own.story);
+    "Qgarnish".clone_into(&mut own.garnish);
     own.substitutes = vec!["Qsubstitute".to_owned()];
-    own.menu_line = "Qmenu".to_owned();
+    "Qmenu".clone_into(&mut own.menu_line);
     own.rules = None;
     for part in SheetPart::ALL {
         own.openness.insert(part, Openness::Public);

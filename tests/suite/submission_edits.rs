@@ -58,7 +58,7 @@ fn each_is_one_step_that_undo_takes_back_to_the_byte_and_redo_does_again() {
     let mut session = session();
     let edits = [
         entry(&session, "Tell the story", |own| {
-            own.story = "Salt.".to_owned()
+            own.story = "Salt.".to_owned();
         }),
         service(&session, |plan| plan.serves = 7),
         stage(&session, |stage| stage.station = "one tray".to_owned()),
@@ -160,17 +160,17 @@ fn a_plan_that_cannot_stand_is_refused_naming_the_field() {
     let mut session = session();
     let cases: [Broken; 15] = [
         ("service.on", "2026-02-29", |plan| {
-            plan.on = "2026-02-29".to_owned()
+            plan.on = "2026-02-29".to_owned();
         }),
         ("service.on", "tomorrow", |plan| {
-            plan.on = "tomorrow".to_owned()
+            plan.on = "tomorrow".to_owned();
         }),
         ("service.at", "25:00", |plan| plan.at = "25:00".to_owned()),
         ("service.at", "7 pm", |plan| plan.at = "7 pm".to_owned()),
         ("service.hands", "1 to 50", |plan| plan.hands = 0),
         ("service.hands", "1 to 50", |plan| plan.hands = 51),
         ("service.serves", "above 100000", |plan| {
-            plan.serves = 100_001
+            plan.serves = 100_001;
         }),
         ("service.spare_pct", "", |plan| plan.spare_pct = f64::NAN),
         ("service.spare_pct", "", |plan| plan.spare_pct = -1.0),
@@ -187,13 +187,13 @@ fn a_plan_that_cannot_stand_is_refused_naming_the_field() {
             });
         }),
         ("service.bottling.bottle_ml", "1 ml", |plan| {
-            plan.bottling.bottle_ml = 0.0
+            plan.bottling.bottle_ml = 0.0;
         }),
         ("service.bottling.headspace_pct", "90", |plan| {
-            plan.bottling.headspace_pct = 91.0
+            plan.bottling.headspace_pct = 91.0;
         }),
         ("service.bottling.keep_celsius", "60", |plan| {
-            plan.bottling.keep_celsius = 61.0
+            plan.bottling.keep_celsius = 61.0;
         }),
         ("service.at_hand_g", "", |plan| {
             plan.at_hand_g.insert("lemon-juice".into(), f64::INFINITY);
@@ -227,13 +227,13 @@ fn words_and_stages_that_cannot_stand_are_refused_naming_the_field() {
         (
             "entry.rules",
             entry(&session, CHANGE, |own| {
-                own.rules = Some(RuleSetId::from("nowhere"))
+                own.rules = Some(RuleSetId::from("nowhere"));
             }),
         ),
         (
             "entry.method",
             entry(&session, CHANGE, |own| {
-                own.method = vec!["Stir.".to_owned(); 201]
+                own.method = vec!["Stir.".to_owned(); 201];
             }),
         ),
         (
