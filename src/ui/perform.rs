@@ -10,7 +10,6 @@ use super::larder_picker::LarderPicker;
 use super::leaving::After;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
-use super::recipe_dialog::RecipeDialog;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
@@ -80,7 +79,7 @@ impl Window {
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
             Command::SaveSheet => self.open_sheet(),
             Command::ImportRecipe => {
-                self.view.dialog = Some(Dialog::Recipe(RecipeDialog::default()));
+                self.view.dialog = Some(Dialog::Recipe(Box::default()));
             }
             Command::Assumptions => {
                 let dialog = DocumentDialog::of(self.session.document());

@@ -63,7 +63,7 @@ pub(super) enum Dialog {
     /// Ingredients to a table.
     Export(ExportDialog),
     /// A recipe from a file.
-    Recipe(RecipeDialog),
+    Recipe(Box<RecipeDialog>),
     /// The sheet to a file.
     Sheet(Box<SheetDialog>),
     /// Unsaved changes, before going on.
