@@ -1,6 +1,7 @@
 //! What was asked on the command line.
 
 use crate::model::{Reader, ScaleRule};
+use crate::session::CHART_SIDES_PX;
 use lexopt::prelude::{Long, Short, Value};
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -55,6 +56,8 @@ pub struct Arguments {
     pub hold: Option<ScaleRule>,
     /// For whom the sheet is.
     pub reader: Reader,
+    /// Size of a chart alone, px.
+    pub size: Option<[u32; 2]>,
     /// Write the output to this file instead of printing it.
     pub out: Option<PathBuf>,
 }
@@ -81,6 +84,7 @@ pub fn parse(words: impl IntoIterator<Item = OsString>) -> Result<Arguments, Usa
             Long("spec") => asked.spec = Some(text(parser.value()?)?),
             Long("trial") => asked.trial = Some(text(parser.value()?)?),
             Long("hold") => asked.hold = Some(hold(&text(parser.value()?)?)?),
+            Long("size") => asked.size = Some(size(&text(parser.value()?)?)?),
             Long("for") => {
                 asked.reader = reader(&text(parser.value()?)?)?;
                 reader_said = true;
@@ -140,6 +144,20 @@ fn verb_of(word: &OsString) -> Option<Verb> {
 fn reader(word: &str) -> Result<Reader, UsageError> {
     let found = Reader::ALL.into_iter().find(|reader| reader.name() == word);
     found.ok_or_else(|| UsageError(format!("--for takes judges, bar or home, not \"{word}\"")))
+}
+
+/// "1600x900", px.
+fn size(word: &str) -> Result<[u32; 2], UsageError> {
+    let parts = word.split_once('x');
+    let sides = parts.and_then(|(width, height)| Some([width.parse().ok()?, height.parse().ok()?]));
+    let fits = |sides: &[u32; 2]| sides.iter().all(|side| CHART_SIDES_PX.contains(side));
+    sides.filter(fits).ok_or_else(|| {
+        UsageError(format!(
+            "--size takes px such as 1600x900, each {} to {}, not \"{word}\"",
+            CHART_SIDES_PX.start(),
+            CHART_SIDES_PX.end()
+        ))
+    })
 }
 
 fn text(value: OsString) -> Result<String, UsageError> {

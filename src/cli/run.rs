@@ -20,6 +20,7 @@ equipour prep FILE           what is bought and prepared when: --out .ics, .pdf 
   --trial NUMBER|NAME        the trial; the latest one without it
   --json                     as JSON
   --for judges|bar|home      whose sheet it is (judges)
+  --size WIDTHxHEIGHT        size of a chart alone (.svg), px (1280x800)
   --out PATH                 write to a file instead of printing
   --hold nothing|poured|served|base
                              what stays fixed while rebalancing (nothing)

@@ -3,8 +3,8 @@
 use super::arguments::Arguments;
 use super::run::CliError;
 use crate::session::{
-    ServicePapers, Session, SheetFile, SheetView, service_papers, service_text, sheet_view,
-    write_sheet,
+    CHART_PX, ServicePapers, Session, SheetFile, SheetView, service_papers, service_text,
+    sheet_view, write_sheet,
 };
 use crate::sheet::Laid;
 use std::path::Path;
@@ -23,12 +23,12 @@ pub(super) fn sheet(session: &Session, asked: &Arguments) -> Result<String, CliE
         return text(view, kind);
     };
     let kind = kind_of(path)?;
-    write(view, kind, path)
+    write(view, (kind, asked.size.unwrap_or(CHART_PX)), path)
 }
 
 fn text((view, papers): (&SheetView, &ServicePapers), kind: SheetFile) -> Result<String, CliError> {
     let files = kind
-        .bytes(view, papers)
+        .bytes(view, papers, CHART_PX)
         .map_err(|error| CliError::Model(error.to_string()))?;
     let texts = files
         .iter()
@@ -61,11 +61,11 @@ fn kind_of(path: &Path) -> Result<SheetFile, CliError> {
 /// Writes every file of a kind; says which, for there may be one a page, and what the font lacks.
 fn write(
     (view, papers): (&SheetView, &ServicePapers),
-    kind: SheetFile,
+    (kind, size): (SheetFile, [u32; 2]),
     path: &Path,
 ) -> Result<String, CliError> {
     let files = kind
-        .bytes(view, papers)
+        .bytes(view, papers, size)
         .map_err(|error| CliError::Model(error.to_string()))?;
     let written = write_sheet(&files, path, true).map_err(|error| CliError::Write {
         path: path.to_owned(),
@@ -102,5 +102,5 @@ pub(super) fn prep(session: &Session, asked: &Arguments) -> Result<String, CliEr
             return Err(CliError::Model(words));
         }
     };
-    write((&view, &papers), kind, path)
+    write((&view, &papers), (kind, CHART_PX), path)
 }

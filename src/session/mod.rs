@@ -165,7 +165,7 @@ pub use service_words::{
     to_buy_text, weight_and_volume,
 };
 pub use sheet_export::{SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
-pub use sheet_file::{SheetFile, SheetFileError};
+pub use sheet_file::{CHART_PX, CHART_SIDES_PX, SheetFile, SheetFileError};
 pub use sheet_view::{SheetView, sheet_view};
 pub use shortcut::{Key, Shortcut};
 pub use side_by_side::{MOST_COLUMNS, PourCell, PourRow, SideBySide, TrialColumn, side_by_side};

@@ -25,16 +25,17 @@ pub type SheetExport = Job<Result<Vec<PathBuf>, SheetExportError>>;
 /// Parts of the work: making the bytes, writing them.
 const PARTS: usize = 2;
 
-/// Begins to write a sheet; a file that is there is replaced only if that was asked for.
+/// Begins to write a sheet, or its chart in a size in px; a file that is there is replaced only if that was asked for.
 pub fn export_sheet(
     (view, papers): (&Arc<SheetView>, &Arc<ServicePapers>),
     kind: SheetFile,
+    chart_px: [u32; 2],
     (path, replace): (PathBuf, bool),
     wake: impl FnOnce() + Send + 'static,
 ) -> io::Result<SheetExport> {
     let (view, papers) = (Arc::clone(view), Arc::clone(papers));
     Job::start("sheet", PARTS, 0, wake, move |reins| {
-        let made = kind.bytes(&view, &papers);
+        let made = kind.bytes(&view, &papers, chart_px);
         reins.done.fetch_add(1, Ordering::Relaxed);
         if reins.cancelled.load(Ordering::Relaxed) {
             return None;

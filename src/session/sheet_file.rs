@@ -13,8 +13,10 @@ const DPI: f64 = 200.0;
 /// Dots per inch of a card for a phone: 90 mm become about 1060 points.
 const CARD_DPI: f64 = 300.0;
 
-/// Size of a chart that leaves alone, px.
-const CHART_PX: [u32; 2] = [1_280, 800];
+/// Size of a chart that leaves alone, px, unless another one is asked for.
+pub const CHART_PX: [u32; 2] = [1_280, 800];
+/// Smallest and largest side of such a chart, px.
+pub const CHART_SIDES_PX: core::ops::RangeInclusive<u32> = 200..=8_000;
 
 /// A kind of file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -100,6 +102,11 @@ impl SheetFile {
         )
     }
 
+    /// Whether it is a chart alone, whose size is chosen.
+    pub const fn is_chart(self) -> bool {
+        matches!(self, Self::ChartPng | Self::ChartSvg)
+    }
+
     /// Extension of the file's name.
     pub const fn extension(self) -> &'static str {
         match self {
@@ -139,17 +146,19 @@ pub enum SheetFileError {
 }
 
 impl SheetFile {
-    /// The files: what is added to the name of each (blank for the only one), and its bytes.
+    /// The files: what is added to the name of each (blank for the only one), and its bytes; a chart
+    /// alone is as large as asked, px.
     pub fn bytes(
         self,
         view: &SheetView,
         papers: &ServicePapers,
+        chart_px: [u32; 2],
     ) -> Result<Vec<(String, Vec<u8>)>, SheetFileError> {
         let laid = |laid: &Result<Laid, LayoutError>| laid.clone().map_err(SheetFileError::Layout);
         let recipe = &view.recipe;
         let one = |bytes: Vec<u8>| Ok(vec![(String::new(), bytes)]);
         let chart = || recipe.chart.as_ref().ok_or(SheetFileError::NoChart);
-        let [width, height] = CHART_PX;
+        let [width, height] = chart_px;
         match self {
             Self::Pdf => one(pdf(&laid(&view.laid)?)?),
             Self::Png => pictures(&laid(&view.laid)?, DPI),
@@ -172,10 +181,8 @@ impl SheetFile {
             },
             Self::ChartPng => one(chart_png(chart()?, width, height)?),
             Self::ChartSvg => {
-                let [width, height] = CHART_PX.map(f64::from);
-                one(chart_svg(chart()?, width / 2.0, height / 2.0, true)
-                    .svg
-                    .into_bytes())
+                let [width, height] = chart_px.map(f64::from);
+                one(chart_svg(chart()?, width, height, true).svg.into_bytes())
             }
         }
     }

@@ -9,10 +9,10 @@ use super::theme::Tokens;
 use crate::model::Reader;
 use crate::service::{Finding, RuleVerdict, findings_summary};
 use crate::session::{
-    ServicePapers, Session, SheetExport, SheetExportError, SheetFile, SheetView, export_sheet,
-    exported_sheet, service_papers,
+    CHART_PX, CHART_SIDES_PX, ServicePapers, Session, SheetExport, SheetExportError, SheetFile,
+    SheetView, export_sheet, exported_sheet, service_papers,
 };
-use eframe::egui::{ComboBox, Context, ProgressBar, RichText, Ui};
+use eframe::egui::{ComboBox, Context, DragValue, ProgressBar, RichText, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -25,6 +25,8 @@ pub(super) struct SheetDialog {
     view: Arc<SheetView>,
     papers: Arc<ServicePapers>,
     kind: SheetFile,
+    /// Size of a chart alone, px.
+    chart_px: [u32; 2],
     /// What the rules still hold against it, in words; blank when nothing.
     rules: String,
     to: FileTarget,
@@ -58,6 +60,7 @@ impl SheetDialog {
             view,
             papers,
             kind,
+            chart_px: CHART_PX,
             rules: rules_against(session),
             to: FileTarget::file(&name, kind.extension()),
             running: None,
@@ -90,6 +93,9 @@ impl SheetDialog {
             self.kind = kind;
             self.to.becomes(kind.extension());
         }
+        if self.kind.is_chart() {
+            self.size(ui);
+        }
         self.to
             .ui(ui, ("Write", Wanted::SheetName), browser, outbox);
         if let Some(job) = &self.running {
@@ -107,6 +113,21 @@ impl SheetDialog {
         }
     }
 
+    /// Width and height of a chart alone.
+    fn size(&mut self, ui: &mut Ui) {
+        ui.horizontal(|ui| {
+            ui.label("Size");
+            let [width, height] = &mut self.chart_px;
+            for (name, side) in [
+                ("Width of the chart", width),
+                ("Height of the chart", height),
+            ] {
+                let field = DragValue::new(side).range(CHART_SIDES_PX).suffix(" px");
+                named(ui.add(field), name, "How large the chart is, px");
+            }
+        });
+    }
+
     /// Begins to write; `finish` tells what came of it.
     pub(super) fn write(&mut self, ctx: &Context, replace: bool) {
         if self.running.is_some() {
@@ -117,6 +138,7 @@ impl SheetDialog {
         match export_sheet(
             (&self.view, &self.papers),
             self.kind,
+            self.chart_px,
             (self.to.path(), replace),
             wake,
         ) {

@@ -3,7 +3,7 @@
 use crate::demo_submission::{ENTERED, HOUSE};
 use crate::sample_drinks::builtin;
 use equipour::model::{Document, Entry, Reader, ServicePlan, SpecId};
-use equipour::session::{Session, SheetFile, SheetView, service_papers, sheet_view};
+use equipour::session::{CHART_PX, Session, SheetFile, SheetView, service_papers, sheet_view};
 use equipour::sheet::{Drawn, Laid, Role, json_ld, markdown, message_text, plain_text};
 use equipour::store::{DEMO, read_text};
 use std::sync::Arc;
@@ -45,7 +45,7 @@ pub(crate) fn files(
     kind: SheetFile,
 ) -> Result<Vec<(String, Vec<u8>)>, String> {
     let papers = service_papers(session).expect("a drink is on screen");
-    let made = kind.bytes(&view(session, reader), &papers);
+    let made = kind.bytes(&view(session, reader), &papers, CHART_PX);
     made.map_err(|error| error.to_string())
 }
 
