@@ -4,6 +4,7 @@ use super::dialogs::{FileBrowser, Wanted};
 use super::import_preview;
 use super::intent::{Intent, Outbox, TableIntent};
 use super::naming::named;
+use super::recentred::recentre;
 use super::table_files::browse;
 use super::theme::Tokens;
 use crate::model::{Document, Ingredient};
@@ -70,12 +71,7 @@ impl ImportDialog {
         }
         ui.separator();
         self.buttons(ui, session, outbox);
-        let height = ui.min_rect().height();
-        if (height - self.height).abs() > 0.5 {
-            // It is centred by the height it had: once more, before anybody can press a button.
-            self.height = height;
-            ui.ctx().request_repaint();
-        }
+        recentre(ui, &mut self.height);
     }
 
     fn file(&mut self, ui: &mut Ui, browser: &mut FileBrowser, outbox: &mut Outbox) {

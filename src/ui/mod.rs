@@ -88,6 +88,7 @@ mod proposal_card;
 mod proposal_why;
 mod proposals;
 mod reading_fields;
+mod recentred;
 mod recipe_dialog;
 mod remedies;
 mod report_dialog;

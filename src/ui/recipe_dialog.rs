@@ -3,6 +3,7 @@
 use super::dialogs::{FileBrowser, Wanted};
 use super::intent::{Intent, Outbox, TableIntent};
 use super::naming::named;
+use super::recentred::recentre;
 use super::table_files::browse;
 use super::theme::Tokens;
 use crate::model::{Ingredient, IngredientId};
@@ -31,6 +32,8 @@ pub(super) struct RecipeDialog {
     fresh: bool,
     read: Option<ReadRecipe>,
     trouble: Option<String>,
+    /// Height when it was last shown, points.
+    height: f32,
 }
 
 impl Default for RecipeDialog {
@@ -40,6 +43,7 @@ impl Default for RecipeDialog {
             fresh: true,
             read: None,
             trouble: None,
+            height: 0.0,
         }
     }
 }
@@ -71,6 +75,7 @@ impl RecipeDialog {
                 outbox.intent(Intent::CloseDialog);
             }
         });
+        recentre(ui, &mut self.height);
     }
 
     fn file(&mut self, ui: &mut Ui, browser: &mut FileBrowser, outbox: &mut Outbox) {

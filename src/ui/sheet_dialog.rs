@@ -5,6 +5,7 @@ use super::dialogs::{FileBrowser, Wanted};
 use super::file_target::FileTarget;
 use super::intent::Outbox;
 use super::naming::named;
+use super::recentred::recentre;
 use super::theme::Tokens;
 use crate::model::Reader;
 use crate::service::{Finding, RuleVerdict, findings_summary};
@@ -31,6 +32,8 @@ pub(super) struct SheetDialog {
     rules: String,
     to: FileTarget,
     running: Option<SheetExport>,
+    /// Height when it was last shown, points.
+    height: f32,
 }
 
 /// "The rules: 2 broken, 1 not known"; blank when nothing stands against it.
@@ -64,6 +67,7 @@ impl SheetDialog {
             rules: rules_against(session),
             to: FileTarget::file(&name, kind.extension()),
             running: None,
+            height: 0.0,
         })
     }
 
@@ -111,6 +115,7 @@ impl SheetDialog {
         {
             ui.label(RichText::new(format!("{lacks}: marked on the page.")).weak());
         }
+        recentre(ui, &mut self.height);
     }
 
     /// Width and height of a chart alone.
