@@ -236,7 +236,8 @@ impl<'a> Search<'a> {
         problem: &GridProblem,
         known: Option<&GridSolution>,
     ) -> Result<GridSolution, GridProblemError> {
-        let mut starts = vec![self.smooth.clone()];
+        // From the present amounts, too: a search that is cut short never ends farther than the drink is.
+        let mut starts = vec![self.smooth.clone(), self.question.present()];
         starts.extend(
             known
                 .and_then(|known| known.best.as_ref())
