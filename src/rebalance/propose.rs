@@ -236,8 +236,7 @@ impl<'a> Search<'a> {
         problem: &GridProblem,
         known: Option<&GridSolution>,
     ) -> Result<GridSolution, GridProblemError> {
-        // From the present amounts, too: a search that is cut short never ends farther than the drink is.
-        let mut starts = vec![self.smooth.clone(), self.question.present()];
+        let mut starts = vec![self.smooth.clone()];
         starts.extend(
             known
                 .and_then(|known| known.best.as_ref())
