@@ -41,16 +41,16 @@ fn change(question: &Question, amounts: &[f64]) -> f64 {
     parts.map(|(u, to)| (to - u.present).abs() / u.step).sum()
 }
 
-/// The same, three for each beyond half or double, six more for what is left out.
+/// The same, three for each beyond half or double, six more for what is left out; what is not poured
+/// yet has no half and no double.
 fn strain(question: &Question, amounts: &[f64]) -> f64 {
     let parts = question.unknowns.iter().zip(amounts);
     let each = parts.map(|(u, to)| {
+        if u.present <= 0.0 {
+            return to / u.step;
+        }
         let beyond = (to - to.clamp(0.5 * u.present, 2.0 * u.present)).abs();
-        let left_out = if *to == 0.0 && u.present > 0.0 {
-            6.0
-        } else {
-            0.0
-        };
+        let left_out = if *to == 0.0 { 6.0 } else { 0.0 };
         ((to - u.present).abs() + 2.0 * beyond) / u.step + left_out
     });
     each.sum()
