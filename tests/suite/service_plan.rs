@@ -9,6 +9,7 @@ use equipour::model::{Process, SpecId, Step};
 use equipour::service::{Because, Clash, Job, JobOf, PlanError, PrepPlan, labels, shopping};
 use equipour::store::{DEMO, read_text};
 use proptest::prelude::*;
+use std::sync::Arc;
 
 fn plan_of(steps: &[Vec<Step>], hands: u32, hours: Option<(&str, &str)>) -> PrepPlan {
     let of = service(hands, hours);
@@ -187,6 +188,44 @@ proptest! {
         of.on = "2026-05-21".to_owned();
         let next = planned(&found, &of, None).expect("it can be planned");
         prop_assert_eq!(next.begins.duration_since(moved.begins).as_mins(), 24 * 60);
+    }
+
+    #[test]
+    fn nothing_is_past_its_life_when_it_is_used(
+        made in prop::collection::vec((some_chain(), 1_u32..4), 1..5),
+        hands in 1_u32..3,
+        closes in 12_u32..19,
+    ) {
+        let steps: Vec<Vec<Step>> = made.iter().map(|(steps, _)| steps.clone()).collect();
+        let mut found = chains(&steps);
+        for ((id, preparation), (_, days)) in
+            Arc::make_mut(&mut found.0.preparations).iter_mut().zip(&made)
+        {
+            let own = &mut Arc::make_mut(preparation).keeps_days;
+            own.insert(id.0.clone(), f64::from(*days));
+        }
+        let of = service(hands, Some(("08:00", &format!("{closes}:00"))));
+        let plan = match planned(&found, &of, None) {
+            Ok(plan) => plan,
+            // What keeps for a day only may have no place on it.
+            Err(PlanError::Clash(clash)) if matches!(*clash, Clash::Life { .. }) => return Ok(()),
+            Err(other) => panic!("{other}"),
+        };
+        lawful(&plan, &of);
+        for (id, preparation) in found.0.preparations.iter() {
+            let last = preparation.steps.len() - 1;
+            let makes = |job: &&Job| {
+                matches!(&job.of, JobOf::Step { preparation, step } if preparation == id && *step == last)
+            };
+            let place = plan.jobs.iter().position(|job| makes(&job)).expect("a step makes it");
+            let there = plan.jobs[place].end;
+            // A mix of spirit and sugar keeps by itself: what goes in has to last until then.
+            let used = plan.jobs.iter().find(|job| job.needs.contains(&place));
+            let used = used.map_or(plan.service, |job| job.start).date().to_string();
+            let kept = keeping(&found.0, id).expect("it keeps");
+            let until = kept[&id.0].best_before(&there.date().to_string());
+            prop_assert!(until.expect("its maker says") >= used, "{id} by {used}: {plan:#?}");
+        }
     }
 
     #[test]
