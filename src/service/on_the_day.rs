@@ -1,7 +1,9 @@
 //! What of a drink can wait in a batch, and what is added when it is served.
 
 use crate::kitchen::{Keeping, holds_egg, keeping};
-use crate::model::{Added, Document, Ingredient, IngredientId, Pour, PreparationId, ServicePlan};
+use crate::model::{
+    Added, Amount, Document, Ingredient, IngredientId, Pour, PreparationId, ServicePlan,
+};
 use std::collections::BTreeMap;
 
 /// Kinds of rows that do not keep once they are opened, pressed or mixed (common practice, no
@@ -79,6 +81,8 @@ pub(super) fn on_the_day(
     lives: &Lives,
 ) -> Option<OnTheDay> {
     match pour.added {
+        // Words bring no liquid: it is laid on.
+        Added::After if matches!(pour.amount, Amount::Words(_)) => return Some(OnTheDay::Garnish),
         Added::After => return Some(OnTheDay::After),
         Added::Rinse => return Some(OnTheDay::Rinse),
         Added::With => {}

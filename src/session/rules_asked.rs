@@ -12,6 +12,25 @@ pub fn rules_of<'a>(document: &'a Document, spec: &Spec) -> Option<&'a Arc<RuleS
     document.rule_sets.get(spec.entry.rules.as_ref()?)
 }
 
+/// Works a trial out as it would be handed in, and looks at it.
+pub(super) fn handed<T>(
+    (document, spec, trial): (&Document, &Spec, &Trial),
+    today: Option<&str>,
+    pantry: &mut Pantry,
+    look: impl FnOnce(&Handed<'_>) -> T,
+) -> T {
+    let drink = Drink::of_trial(document, trial, pantry).ok();
+    let found = drink.as_ref().and_then(|drink| figures(drink).ok());
+    look(&Handed {
+        document,
+        spec,
+        trial,
+        drink: drink.as_ref(),
+        figures: found.as_ref(),
+        today,
+    })
+}
+
 /// A drink with its own limits, and tightened where it is entered under rules.
 #[derive(Clone, Debug)]
 pub(super) struct UnderRules<'a> {
@@ -30,19 +49,11 @@ impl<'a> UnderRules<'a> {
         let Some(set) = rules_of(document, spec) else {
             return Self { own, ruled: None };
         };
-        let drink = Drink::of_trial(document, trial, pantry).ok();
-        let found = drink.as_ref().and_then(|drink| figures(drink).ok());
-        let handed = Handed {
-            document,
-            spec,
-            trial,
-            drink: drink.as_ref(),
-            figures: found.as_ref(),
-            today: None,
-        };
-        let mut ruled = under_rules(&handed, set);
-        ruled.spec.trials.clone_from(&spec.trials);
-        let standing = standing(rules_alone(&handed, set));
+        let (ruled, standing) = handed((document, spec, trial), None, pantry, |handed| {
+            let mut ruled = under_rules(handed, set);
+            ruled.spec.trials.clone_from(&spec.trials);
+            (ruled, standing(rules_alone(handed, set)))
+        });
         Self {
             own,
             ruled: Some((ruled, standing)),

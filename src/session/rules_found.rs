@@ -2,10 +2,9 @@
 
 use super::derived::Deriver;
 use super::open_document::Selection;
-use super::rules_asked::rules_of;
-use crate::balance::{Drink, figures};
+use super::rules_asked::{handed, rules_of};
 use crate::model::{Document, TrialId};
-use crate::service::{Finding, FromRule, Handed, RuleClash, check_rules, under_rules};
+use crate::service::{Finding, FromRule, RuleClash, check_rules, under_rules};
 
 /// What the rules say of one trial.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -45,21 +44,14 @@ impl Deriver {
         let Some(set) = rules_of(document, spec) else {
             return RulesFound::default();
         };
-        let drink = Drink::of_trial(document, trial, &mut self.pantry).ok();
-        let found = drink.as_ref().and_then(|drink| figures(drink).ok());
-        let handed = Handed {
-            document,
-            spec,
-            trial,
-            drink: drink.as_ref(),
-            figures: found.as_ref(),
-            today: Some(today),
-        };
-        let ruled = under_rules(&handed, set);
-        RulesFound {
-            findings: check_rules(&handed, set),
-            limits: ruled.from,
-            clashes: ruled.clashes,
-        }
+        let handing = (document, spec, &**trial);
+        handed(handing, Some(today), &mut self.pantry, |handed| {
+            let ruled = under_rules(handed, set);
+            RulesFound {
+                findings: check_rules(handed, set),
+                limits: ruled.from,
+                clashes: ruled.clashes,
+            }
+        })
     }
 }

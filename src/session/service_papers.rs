@@ -89,7 +89,7 @@ fn pack(
     blocks.extend(headed("Made in house", make_lines(session, view)));
     let rounding = view.practical();
     blocks.extend(
-        rounding.map(|found| Block::Small(rounding_line("In steps of 5 ml and 1 g", found))),
+        rounding.map(|found| Block::Small(rounding_line("Rounded to 5 ml and 1 g", found))),
     );
     if let Some(list) = view.shopping() {
         blocks.extend(shopping_blocks(list, currency));

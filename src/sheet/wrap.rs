@@ -80,6 +80,9 @@ pub(super) fn wrap(fonts: &Fonts, face: Face, text: &str, width: f64) -> Vec<Lin
         return lines;
     }
     for (end, kind) in linebreaks(text) {
+        if kind == BreakOpportunity::Allowed && parts_unit(text, end) {
+            continue;
+        }
         let from = std::mem::replace(&mut start, end);
         let word = &text[from..end];
         let ends_line = kind == BreakOpportunity::Mandatory;
@@ -100,6 +103,25 @@ pub(super) fn wrap(fonts: &Fonts, face: Face, text: &str, width: f64) -> Vec<Lin
         }
     }
     lines
+}
+
+/// Units that stay beside their number.
+const UNITS: [&str; 16] = [
+    "g", "ml", "cl", "oz", "mm", "cm", "%", "°C", "°Bx", "K", "h", "min", "s", "kJ", "EUR", "g/L",
+];
+
+/// Whether a break would part a number from its unit: "10 g", "−5 °C", "38 % vol".
+fn parts_unit(text: &str, at: usize) -> bool {
+    let (before, after) = text.split_at(at);
+    let number = before
+        .strip_suffix(' ')
+        .and_then(|words| words.chars().last());
+    let unit = after
+        .split(|letter: char| letter.is_whitespace())
+        .next()
+        .unwrap_or("");
+    let unit = unit.trim_end_matches(['.', ',', ';', ')', ':']);
+    number.is_some_and(|last| last.is_ascii_digit()) && UNITS.contains(&unit)
 }
 
 /// A line that ends at a soft hyphen shows it.
@@ -146,4 +168,25 @@ fn letters(face: Face, text: &str, glyphs: &[Glyph]) -> Vec<Piece> {
             })
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::parts_unit;
+
+    #[test]
+    fn a_number_keeps_its_unit_and_nothing_else() {
+        for (before, after, parted) in [
+            ("10 ", "g).", true),
+            ("−5 ", "°C.", true),
+            ("38 ", "% vol", true),
+            ("after 12 ", "s, to", true),
+            ("1169/2011 ", "Annex", false),
+            ("24 ", "drinks", false),
+            ("a glass ", "g", false),
+        ] {
+            let text = format!("{before}{after}");
+            assert_eq!(parts_unit(&text, before.len()), parted, "{text}");
+        }
+    }
 }

@@ -4,18 +4,20 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::service_fields;
 use super::service_panel::trouble;
+use super::theme::outline_ticks;
 use crate::model::{IngredientId, ServicePlan, Spec};
 use crate::service::{Batch, BatchLine, OnTheDay, Rounding};
 use crate::session::{
     Edit, ServiceView, Session, SubmissionEdit, alcohol_lines, apart_each, bottle_lines,
     cost_lines, pour_name, rounding_line,
 };
-use crate::units::{Unit, money, number, percent_vol, show, trimmed};
+use crate::units::{Unit, capital, money, number, percent_vol, show, trimmed};
 use eframe::egui::{Grid, RichText, Ui};
 use std::sync::Arc;
 
-/// Width of the names, points.
-const NAME: f32 = 150.0;
+/// Narrowest and widest column of names, and what the other columns take, points.
+const NAMES: [f32; 2] = [96.0, 300.0];
+const OTHERS: f32 = 280.0;
 /// Pour costs that a price is proposed for, % of the net price (common practice, no source).
 const POUR_COSTS_PCT: [f64; 2] = [18.0, 22.0];
 
@@ -31,7 +33,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
             lines(ui, session, (spec, batch), outbox);
             mixed(ui, batch);
             if let Some(rounding) = view.practical() {
-                let what = "In steps of 5 ml and 1 g";
+                let what = "Rounded to 5 ml and 1 g";
                 ui.label(rounding_line(what, rounding))
                     .on_hover_text(how(session, rounding));
             }
@@ -55,17 +57,20 @@ fn head(ui: &mut Ui, words: &str) {
 
 fn lines(ui: &mut Ui, session: &Session, (spec, batch): (&Spec, &Batch), outbox: &mut Outbox) {
     let measures = &session.document().measures;
+    outline_ticks(ui);
+    let [least, most] = NAMES;
+    let name = (ui.available_width() - OTHERS).clamp(least, most);
     Grid::new("batch")
         .num_columns(5)
         .striped(true)
         .show(ui, |ui| {
-            for words in ["for all drinks", "measure", "ml", "g", "later"] {
+            for words in ["for all drinks", "measure", "ml", "g", "on the day"] {
                 ui.label(RichText::new(words).small().weak());
             }
             ui.end_row();
             for line in &batch.lines {
                 ui.vertical(|ui| {
-                    ui.set_max_width(NAME);
+                    ui.set_max_width(name);
                     ui.label(&line.name);
                     if let Some(why) = line.on_the_day.filter(|why| *why != OnTheDay::Asked) {
                         let words = format!("on the day: {}", why.words());
@@ -209,7 +214,12 @@ fn one_drink(ui: &mut Ui, session: &Session, view: &ServiceView) {
         }
     }
     if let Some(energy) = view.energy() {
-        let taken = energy.taken.join(" ");
+        let taken: Vec<String> = energy
+            .taken
+            .iter()
+            .map(|words| format!("{}.", capital(words.trim_end_matches('.'))))
+            .collect();
+        let taken = taken.join(" ");
         ui.label(RichText::new(taken).small().weak());
     }
 }

@@ -84,7 +84,7 @@ fn when(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan, refused: &mut Vec<Str
         name: "Day of the service",
         teach: "Year, month and day, such as 2026-12-05; the preparation is planned backwards from it",
         value: &plan.on.clone(),
-        hint: "year-month-day",
+        hint: "no day yet",
         width: 92.0,
     };
     let rule = |text: &str| {

@@ -12,7 +12,7 @@ use eframe::egui::{Grid, Id, RichText, Ui};
 use std::sync::Arc;
 
 /// Width of the names, points.
-const NAME: f32 = 104.0;
+const NAME: f32 = 100.0;
 
 /// Shows the list.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {

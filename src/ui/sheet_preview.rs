@@ -96,6 +96,8 @@ impl SheetPreview {
         let pixels = (width * scale).round() as u32;
         self.draw(ui.ctx(), laid, pixels);
         let words = &self.words;
+        // A fade at the edge would look like a stain on the paper.
+        ui.spacing_mut().scroll.fade.strength = 0.0;
         ScrollArea::vertical()
             .auto_shrink(false)
             .id_salt(("sheet", self.card))

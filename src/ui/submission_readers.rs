@@ -2,6 +2,7 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::theme::outline_ticks;
 use crate::model::{Entry, Openness, PaperSize, SheetPart};
 use crate::session::{Edit, Session, SubmissionEdit};
 use eframe::egui::{Grid, RichText, Ui};
@@ -12,6 +13,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     let Some(spec) = session.spec() else {
         return;
     };
+    outline_ticks(ui);
     let mut entry = Entry::clone(&spec.entry);
     let mut what = "Change the paper";
     ui.horizontal(|ui| {

@@ -124,6 +124,12 @@ pub(super) fn faint(color: Color32, opacity: f32) -> Color32 {
     color.gamma_multiply(opacity)
 }
 
+/// Outlines boxes and dots of a table, whose ground is that of its rows.
+pub(super) fn outline_ticks(ui: &mut Ui) {
+    let line = Stroke::new(1.0, Tokens::of(ui).weak);
+    ui.visuals_mut().widgets.inactive.bg_stroke = line;
+}
+
 /// Puts both themes in place.
 pub(super) fn install(ctx: &Context) {
     // The text font lacks arrows and marks: the bundled monospaced one fills in.
