@@ -2,7 +2,7 @@
 
 use super::rule_check::{Ask, Outcome};
 use super::rule_finding::{Act, Field};
-use super::rule_pours::PourFact;
+use super::rule_pours::{Counts, PourFact};
 use super::rule_product::{Product, no_product};
 use crate::model::{AlcoholMeasure, Amount, RuleKind, RuleSet, VolumeOf};
 use crate::physics::ethanol::ETHANOL_G_PER_ML;
@@ -147,10 +147,24 @@ fn no_figures() -> Outcome {
     .act(Act::Go(Field::Pours))
 }
 
-/// That some pours count for nothing because the recipe gives no amount.
+/// That some pours count for nothing because the recipe gives no amount; what is laid on brings no liquid.
 fn uncounted(ask: &Ask<'_>) -> Option<String> {
-    let uncounted = &ask.handed.drink?.uncounted;
-    (!uncounted.is_empty()).then(|| uncounted.join(", "))
+    let laid_on = |text: &str| {
+        let mut garnish = ask.poured.pours.iter();
+        garnish.any(|fact| {
+            let words = match &fact.pour.amount {
+                Amount::Words(words) if fact.counts == Counts::Garnish => words,
+                _ => return false,
+            };
+            text == format!("{}: {words}", fact.name)
+        })
+    };
+    let uncounted = ask.handed.drink?.uncounted.iter();
+    let left: Vec<&str> = uncounted
+        .map(String::as_str)
+        .filter(|text| !laid_on(text))
+        .collect();
+    (!left.is_empty()).then(|| left.join(", "))
 }
 
 /// Kept, unless something that could not be counted might break it.

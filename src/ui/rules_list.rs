@@ -3,7 +3,7 @@
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::rules_view::RulesView;
-use super::theme::Tokens;
+use super::theme::{Tokens, outline_ticks};
 use crate::model::{Document, Spec, Trial};
 use crate::service::{Act, Finding, RuleVerdict, findings_summary};
 use crate::session::{Derived, Session, mend_rule, rules_of, tick_rule, today, untick_rule};
@@ -11,6 +11,7 @@ use eframe::egui::{Frame, RichText, Ui};
 
 /// Shows the findings under the rules that the drink is entered under.
 pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut RulesView, outbox: &mut Outbox) {
+    outline_ticks(ui);
     let (Some(spec), Some(trial), Some(derived)) =
         (session.spec(), session.trial(), session.derived())
     else {

@@ -5,8 +5,8 @@ use crate::rules_house::{made, pour_made, row};
 use crate::rules_kit::{entry, found, one, rules, spec, trial};
 use crate::sample_drinks::{SHAKEN, document, ml, sour};
 use equipour::model::{
-    Amount, Counted, Document, Entry, Garnish, Openness, Practice, Process, Range, Required,
-    RuleKind, SheetPart, Source, check,
+    AlcoholMeasure, Amount, Counted, Document, Entry, Garnish, Openness, Practice, Process, Range,
+    Required, RuleKind, SheetPart, Source, check,
 };
 use equipour::service::{Finding, RuleVerdict};
 use equipour::session::{Edit, SubmissionEdit, tick_rule};
@@ -249,7 +249,14 @@ fn what_is_laid_on_needs_no_number() {
         &one(&document, stated(Required::Amounts)),
         RuleVerdict::Kept,
     );
+    let cap = || RuleKind::AlcoholAtMost {
+        measure: AlcoholMeasure::PureMl,
+        most: 100.0,
+    };
+    // It brings no alcohol that could be left out of the sum; a pour without an amount may.
+    is(&one(&document, cap()), RuleVerdict::Kept);
     trial(&mut document).pours[1].amount = Amount::Words("some".to_owned());
+    is(&one(&document, cap()), RuleVerdict::Unknown);
     is(
         &one(&document, stated(Required::Amounts)),
         RuleVerdict::Broken,
