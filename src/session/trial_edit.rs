@@ -3,7 +3,7 @@
 use super::bench_run::{as_poured, no_longer_matches};
 use super::edit::EditError;
 use super::edit_apply::{gone, grow, open_trial, spec_of, trial_of};
-use super::trial_mix::{copy_pour, merge};
+use super::trial_mix::{copy_pour, copy_pours, merge};
 use crate::model::{
     Amount, BenchRun, Document, FieldError, MadeBy, Photo, PouredLine, SpecId, TrialId,
 };
@@ -64,6 +64,13 @@ pub enum TrialEdit {
         /// Trial that takes it.
         to: TrialId,
     },
+    /// All pours of another trial in place of those that a trial has; its technique stays.
+    CopyPours {
+        /// Trial whose pours are copied.
+        from: TrialId,
+        /// Trial that takes them.
+        to: TrialId,
+    },
     /// A new trial with pours of two.
     Merge {
         /// The trial it grows from, which gives the technique.
@@ -98,6 +105,7 @@ impl TrialEdit {
             Self::ForgetRun { .. } => "Forget what was poured",
             Self::GrowFromRun { .. } => "New trial as poured",
             Self::CopyPour { .. } => "Copy a pour",
+            Self::CopyPours { .. } => "Take over all pours",
             Self::Merge { .. } => "New trial from two",
             Self::SetPhotos { .. } => "Change the pictures",
         };
@@ -133,6 +141,7 @@ pub(super) fn apply(document: &mut Document, edit: &TrialEdit) -> Result<(), Edi
         }
         TrialEdit::GrowFromRun { trial, place } => grow_from_run(document, *trial, *place)?,
         TrialEdit::CopyPour { from, to } => copy_pour(document, *from, *to)?,
+        TrialEdit::CopyPours { from, to } => copy_pours(document, *from, *to)?,
         TrialEdit::Merge {
             from,
             other,

@@ -28,6 +28,19 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
             celsius: found.served_celsius.or(coldest),
         }
     });
+    let spec = session.spec();
+    let before = session.trial().and_then(|trial| trial.parent);
+    let before = before.and_then(|id| spec?.trial(id));
+    let parent = before.zip(derived.parent.as_ref()).map(|(trial, found)| {
+        let coldest = found.coldest.as_ref().map(|cold| cold.celsius);
+        StripGhost {
+            name: &trial.name,
+            path: &derived.parent_path,
+            served: found.dilution,
+            strength_pct_vol: found.point.strength_pct_vol,
+            celsius: found.served_celsius.or(coldest),
+        }
+    });
     let ask = StripAsk {
         path: &derived.path,
         served: figures.dilution,
@@ -52,6 +65,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
             .spec()
             .is_some_and(|spec| spec.balancing.weights.is_free(Axis::Strength)),
         ghost,
+        parent,
     };
     let charts = [
         ("strength strip", strength_strip(&ask)),

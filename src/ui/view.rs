@@ -11,6 +11,7 @@ use super::ice_dialog::IceDialog;
 use super::import_dialog::ImportDialog;
 use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
+use super::linking::PourLinks;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::previewing::{Ghost, Previewing};
@@ -141,6 +142,8 @@ pub struct View {
     pub(super) tables: bool,
     /// Search among the classics.
     pub(super) search: String,
+    /// Whether pours move together.
+    pub(super) links: PourLinks,
     /// Cards of proposals.
     pub(super) cards: Cards,
     /// What the charts preview.
@@ -178,6 +181,7 @@ impl Default for View {
             show_spread: true,
             tables: false,
             search: String::new(),
+            links: PourLinks::default(),
             cards: Cards::default(),
             previewing: Previewing::default(),
             traded: None,
