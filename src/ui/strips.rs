@@ -2,7 +2,7 @@
 
 use super::chart_table::table;
 use super::chart_title::title;
-use super::chart_view::ChartView;
+use super::chart_view::{ChartView, is_new_frame};
 use super::view::View;
 use crate::chart::{StripAsk, StripGhost, strength_strip, temperature_strip};
 use crate::model::Axis;
@@ -83,8 +83,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
             let shown = ChartView {
                 id,
                 height,
-                reframe: true,
+                reframe: is_new_frame(ui, id, chart),
                 movable: false,
+                zooms: true,
                 read: &|mark| mark.detail.clone(),
             }
             .show(ui, chart);

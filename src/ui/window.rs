@@ -5,9 +5,9 @@ use super::intent::Outbox;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, submission_page, target, theme, top_bar, trials_page,
-    word_field,
+    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays,
+    pinned, pours, previewing, proposals, strips, submission_page, target, theme, top_bar,
+    trials_page, word_field,
 };
 use crate::session::{Session, drawn_from};
 use crate::store::{Folders, Recovered, Settings};
@@ -241,6 +241,7 @@ impl Window {
         let Some(derived) = self.session.derived() else {
             return;
         };
+        pinned::ui(ui, &self.session, &mut self.view, outbox);
         let ghost = self.view.ghost(&self.session).map(|ghost| ghost.preview);
         let document = &**self.session.document();
         let trial = self.session.trial().map(Arc::as_ref);

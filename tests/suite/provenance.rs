@@ -9,9 +9,16 @@ fn demo() -> Document {
     read_text(DEMO).expect("the demo is sound").document
 }
 
-/// The latest trial of the first drink, and the place of a pour of that name.
+/// The sour of the demo.
+fn sour(document: &Document) -> &Arc<Trial> {
+    let mut trials = document.specs.iter().flat_map(|spec| &spec.trials);
+    let found = trials.find(|trial| trial.name == "Second round");
+    found.expect("it is in the demo")
+}
+
+/// The sour, and the place of its pour of that name.
 fn pour_of(document: &Document, name: &str) -> (Arc<Trial>, usize) {
-    let trial = document.specs[0].latest().expect("a trial");
+    let trial = sour(document);
     let place = (0..trial.pours.len()).find(|place| {
         let settled = document.settle(trial, &trial.pours[*place]);
         settled.is_some_and(|settled| settled.name == name)
@@ -28,13 +35,25 @@ fn of(document: &Document, name: &str) -> Provenance {
 fn a_figure_tells_its_value_its_range_and_its_sources() {
     let document = demo();
     let found = of(&document, "lemon juice");
-    let citric = found.figures.iter().find(|one| one.name.starts_with("citric acid"));
+    let citric = found
+        .figures
+        .iter()
+        .find(|one| one.name.starts_with("citric acid"));
     let citric = citric.expect("lemon juice is sour");
-    assert_eq!((citric.value.as_str(), citric.range.as_str()), ("4.8", "4.4 to 7.4"));
+    assert_eq!(
+        (citric.value.as_str(), citric.range.as_str()),
+        ("4.8", "4.4 to 7.4")
+    );
     let keys: Vec<&str> = citric.sources.iter().map(|(key, _)| key.as_str()).collect();
-    assert!(keys.contains(&"PEN08") && keys.contains(&"KAR04"), "{keys:?}");
+    assert!(
+        keys.contains(&"PEN08") && keys.contains(&"KAR04"),
+        "{keys:?}"
+    );
     assert_eq!(citric.how, "read in a source and from memory");
-    let density = found.figures.iter().find(|one| one.name.starts_with("density"));
+    let density = found
+        .figures
+        .iter()
+        .find(|one| one.name.starts_with("density"));
     assert!(density.expect("a density").how.starts_with("measured"));
     assert!(found.trust.starts_with("high") && found.row.contains("built-in larder"));
 }
@@ -63,16 +82,23 @@ fn every_source_of_every_pour_of_the_demo_is_explained() {
 fn figures_nobody_sourced_are_called_assumed() {
     let mut document = demo();
     let (_, place) = pour_of(&document, "lemon juice");
-    let trial = document.specs[0].latest().expect("a trial").clone();
-    let id = document.row_of(&trial.pours[place].source).expect("a row");
+    let trial = Arc::clone(sour(&document));
+    let id = document.row_of(&trial.pours[place].source);
+    let id = id.expect("a row").clone();
     let rows = Arc::make_mut(&mut document.ingredients);
     let row = Arc::make_mut(rows.get_mut(&id).expect("it is held"));
     row.sources.acid = "as I tasted it".to_owned();
     let found = of(&document, "lemon juice");
-    let citric = found.figures.iter().find(|one| one.name.starts_with("citric acid"));
+    let citric = found
+        .figures
+        .iter()
+        .find(|one| one.name.starts_with("citric acid"));
     assert_eq!(citric.expect("stated").how, "assumed: no source is given");
     let said = drawn_from(&document, &trial, FigureGroup::Acid);
-    assert!(said.contains("No source is given for lemon juice"), "{said}");
+    assert!(
+        said.contains("No source is given for lemon juice"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -80,8 +106,14 @@ fn the_sources_of_the_sweetness_name_the_pours_that_are_sweet() {
     let document = demo();
     let (trial, _) = pour_of(&document, "lemon juice");
     let said = drawn_from(&document, &trial, FigureGroup::Sugar);
-    assert!(said.starts_with("Sources: ") && said.contains("SR28"), "{said}");
-    assert!(said.contains("lemon juice") && !said.contains("caraway spirit"), "{said}");
+    assert!(
+        said.starts_with("Sources: ") && said.contains("SR28"),
+        "{said}"
+    );
+    assert!(
+        said.contains("lemon juice") && !said.contains("caraway spirit"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -92,7 +124,12 @@ fn a_tasted_trial_says_that_its_figures_are_kept() {
     let mut checked = 0;
     for trial in tasted {
         let found = provenance(&document, trial, 0).expect("it has a row");
-        assert!(found.remarks.iter().any(|said| said.contains("when the trial was tasted")));
+        assert!(
+            found
+                .remarks
+                .iter()
+                .any(|said| said.contains("when the trial was tasted"))
+        );
         checked += 1;
     }
     assert!(checked > 0);
