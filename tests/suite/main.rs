@@ -10,6 +10,7 @@ mod bounds_said;
 mod calibration;
 mod cautions;
 mod charts;
+mod charts_before;
 mod chilling;
 mod chilling_served;
 mod classics;

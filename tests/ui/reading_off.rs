@@ -151,7 +151,7 @@ fn the_place_on_the_map_stays_while_two_trials_are_flicked() {
     bench.press(Key::F6);
     bench.control(Role::Image, "sweet against sour").focus();
     bench.run();
-    bench.press(Key::Plus);
+    bench.press(Key::Minus);
     let zoomed = map_marks(&bench);
     bench.press(Key::F6);
     bench.press(Key::F6);
