@@ -52,7 +52,8 @@ fn a_slider_marks_where_the_trial_before_stood() {
 
 #[test]
 fn figures_tell_their_signed_difference_to_the_trial_before() {
-    let bench = Workbench::demo();
+    let mut bench = Workbench::demo();
+    bench.enter_amount("lemon juice", "25");
     let derived = bench.session().derived().expect("derived");
     let now = derived.figures.as_ref().expect("figures").clone();
     let was = derived.parent.clone().expect("it has a parent");

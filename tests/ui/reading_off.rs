@@ -212,8 +212,11 @@ fn a_tasted_trial_tells_its_sources_too() {
 fn figures_say_how_they_were_computed_and_from_which_sources() {
     let mut bench = Workbench::demo();
     let at = bench.texts("▲ sour ")[0].rect.center();
+    bench.harness.hover_at(at + vec2(0.0, 200.0));
+    bench.run();
     bench.harness.hover_at(at);
     bench.run();
+    bench.wait();
     assert!(bench.says("Computed from every pour. Sources: "));
     assert!(bench.says("PEN08 ("));
 }
