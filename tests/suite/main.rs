@@ -33,6 +33,7 @@ mod files_kept;
 mod files_newer;
 mod files_older;
 mod flow_chart;
+mod format_words;
 mod free_axes;
 mod history;
 mod history_tasted;
