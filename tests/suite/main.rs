@@ -210,3 +210,4 @@ mod units_parsing;
 mod units_showing;
 mod units_sizes;
 mod verbs;
+mod worked_example;
