@@ -114,11 +114,11 @@ pub fn move_linked(pours: &[LinkedPour], lead: usize, to: f64, linking: Linking)
 }
 
 /// The free pours that follow, with their amounts.
-fn followers<'a>(
-    pours: &'a [LinkedPour],
+fn followers(
+    pours: &[LinkedPour],
     lead: usize,
     fills_only: bool,
-) -> impl Iterator<Item = (usize, &'a LinkedPour, f64)> {
+) -> impl Iterator<Item = (usize, &LinkedPour, f64)> {
     let free = pours
         .iter()
         .enumerate()
