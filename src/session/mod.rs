@@ -63,6 +63,7 @@ mod selecting;
 mod service_papers;
 mod service_view;
 mod service_words;
+mod several_rows;
 mod sheet_export;
 mod sheet_file;
 mod sheet_view;
@@ -168,6 +169,7 @@ pub use service_words::{
     make_lines, plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text,
     to_buy_text, weight_and_volume,
 };
+pub use several_rows::RowsChange;
 pub use sheet_export::{SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
 pub use sheet_file::{CHART_PX, CHART_SIDES_PX, SheetFile, SheetFileError};
 pub use sheet_view::{SheetView, sheet_view};

@@ -26,6 +26,8 @@ pub enum TrialEdit {
         /// Aside from now on.
         on: bool,
     },
+    /// Changes several trials at once: none is changed where one of the changes is refused.
+    Several(Vec<Self>),
     /// Throws a trial away; it can be brought back. A drink keeps one trial at least.
     Bin {
         /// Trial.
@@ -99,6 +101,10 @@ impl TrialEdit {
             Self::Star { .. } => "Take the star off a trial",
             Self::Archive { on: true, .. } => "Put a trial aside",
             Self::Archive { .. } => "Take a trial up again",
+            Self::Several(all) => {
+                let of = all.first().map_or_else(String::new, Self::label);
+                return format!("{of} ({} of them)", all.len());
+            }
             Self::Bin { .. } => "Throw a trial away",
             Self::Restore { .. } => "Bring a trial back",
             Self::Record { .. } => "Keep what was poured",
@@ -126,6 +132,7 @@ pub(super) fn apply(document: &mut Document, edit: &TrialEdit) -> Result<(), Edi
     match edit {
         TrialEdit::Star { trial, on } => trial_of(document, *trial)?.starred = *on,
         TrialEdit::Archive { trial, on } => trial_of(document, *trial)?.archived = *on,
+        TrialEdit::Several(all) => all.iter().try_for_each(|edit| apply(document, edit))?,
         TrialEdit::Bin { trial } => throw_away(document, *trial)?,
         TrialEdit::Restore { trial } => bring_back(document, *trial)?,
         TrialEdit::Record { trial, run } => {

@@ -67,6 +67,7 @@ mod keys;
 mod larder_draft;
 mod larder_page;
 mod larder_picker;
+mod larder_several;
 mod larder_table;
 mod launch;
 mod leaving;
