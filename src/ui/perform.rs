@@ -3,6 +3,7 @@
 use super::aim_dialog::AimDialog;
 use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
+use super::guide::Guide;
 use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
 use super::larder_page::LarderPage;
@@ -10,6 +11,7 @@ use super::larder_picker::LarderPicker;
 use super::leaving::After;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
+use super::palette::PaletteDialog;
 use super::report_dialog::ReportDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
@@ -60,8 +62,7 @@ impl Window {
             Command::Open => self.ask_path(false),
             Command::SaveAs => self.ask_path(true),
             Command::Save => self.save(ctx, &SaveWhere::Same),
-            Command::Undo => self.session.undo(),
-            Command::Redo => self.session.redo(),
+            Command::Undo | Command::Redo => self.take_step(command),
             Command::AddPour if self.session.trial().is_some() => self.pick(PickFor::NewPour),
             Command::PreviousTrial => self.step_trial(false),
             Command::NextTrial => self.step_trial(true),
@@ -74,8 +75,11 @@ impl Window {
             Command::AimAt => {
                 self.view.dialog = AimDialog::of(&mut self.session).map(Dialog::Aim);
             }
-            Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
-            Command::Help => self.view.dialog = Some(Dialog::Help),
+            Command::Palette | Command::Help | Command::History | Command::Messages => {
+                self.view.dialog = listed(command);
+            }
+            Command::AboutView => self.view.help = Some(self.view.page.help()),
+            Command::Guide => self.view.guide = Some(Guide::default()),
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
             Command::SaveSheet => self.open_sheet(),
             Command::ImportRecipe => {
@@ -223,6 +227,9 @@ impl Window {
                 self.view.larder.drafts.remove(&id);
                 self.view.larder.generation += 1;
             }
+            Intent::GoTo(place) => place.go(&mut self.view),
+            Intent::GoToStep(count) => self.session.go_to_step(count),
+            Intent::Guide(ask) => self.guide(ask),
             Intent::CloseDialog => {
                 self.around.after = None;
                 self.view.dialog = None;
@@ -233,6 +240,27 @@ impl Window {
             Intent::Rules(what) => self.view.rules.file(&mut self.session, what),
             Intent::Restore(index) => self.restore_kept(index),
             Intent::Discard(index) => self.discard_kept(index),
+        }
+    }
+
+    /// Takes a step back or does it again; where that is not in sight it is said.
+    fn take_step(&mut self, command: Command) {
+        let seen = (self.session.selection(), self.session.trial().cloned());
+        let spec = self.session.spec().cloned();
+        let history = self.session.history();
+        let (verb, label) = match command {
+            Command::Undo => ("Undone", history.undo_label()),
+            _ => ("Done again", history.redo_label()),
+        };
+        let said = label.map(|label| format!("{verb}: {label}."));
+        match command {
+            Command::Undo => self.session.undo(),
+            _ => self.session.redo(),
+        }
+        let now = (self.session.selection(), self.session.trial().cloned());
+        let same = self.view.page == Page::Balance && seen == now;
+        if let Some(said) = said.filter(|_| same && spec.as_ref() == self.session.spec()) {
+            self.say_in_passing(&said);
         }
     }
 
@@ -310,5 +338,16 @@ impl Window {
         if let Err(error) = save_settings(&self.around.settings, &folders.settings_file()) {
             self.say(format!("Settings could not be kept: {error}."));
         }
+    }
+}
+
+/// The dialogs that list something.
+fn listed(command: Command) -> Option<Dialog> {
+    match command {
+        Command::Palette => Some(Dialog::Palette(PaletteDialog::default())),
+        Command::Help => Some(Dialog::Help(String::new())),
+        Command::History => Some(Dialog::History),
+        Command::Messages => Some(Dialog::Messages),
+        _ => None,
     }
 }

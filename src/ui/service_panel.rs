@@ -26,7 +26,7 @@ pub(super) enum ServiceTab {
 }
 
 impl ServiceTab {
-    const ALL: [Self; 5] = [
+    pub(super) const ALL: [Self; 5] = [
         Self::Batch,
         Self::Shopping,
         Self::Prep,
@@ -34,7 +34,7 @@ impl ServiceTab {
         Self::Labels,
     ];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Batch => "Batch",
             Self::Shopping => "Shopping",
@@ -44,7 +44,7 @@ impl ServiceTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Batch => "Amounts for all drinks, bottles, jiggers, cost, alcohol, energy",
             Self::Shopping => "What has to be bought, through all house-made ingredients",

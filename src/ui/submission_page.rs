@@ -30,9 +30,9 @@ pub(super) enum EntryTab {
 }
 
 impl EntryTab {
-    const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
+    pub(super) const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Rules => "Rules",
             Self::Words => "Words",
@@ -41,7 +41,7 @@ impl EntryTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Rules => "The rules of the competition, one by one: kept, broken, to look at",
             Self::Words => "Maker, story, method, garnish, substitutes, menu line and price",

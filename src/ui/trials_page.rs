@@ -25,9 +25,9 @@ pub(super) enum TrialsTab {
 }
 
 impl TrialsTab {
-    const ALL: [Self; 4] = [Self::Compare, Self::Trends, Self::Tastings, Self::Bench];
+    pub(super) const ALL: [Self; 4] = [Self::Compare, Self::Trends, Self::Tastings, Self::Bench];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Compare => "Side by side",
             Self::Tastings => "Tastings",
@@ -36,7 +36,7 @@ impl TrialsTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Compare => "Two to four trials in columns, pour by pour, with what differs",
             Self::Tastings => {
