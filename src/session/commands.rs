@@ -135,7 +135,7 @@ pub const COMMANDS: &[CommandInfo] = &[
     info(
         Command::OpenDemo,
         "File",
-        "Open the demo",
+        "Open the demo as a copy",
         None,
         "Open a fresh copy of the demo document; nothing of yours is touched",
     ),

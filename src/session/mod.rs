@@ -149,8 +149,8 @@ pub use lots::{
 };
 pub use no_proposal_text::no_proposal_text;
 pub use notices::{Action, Notice, Severity, notices};
-pub use other_keys::{KeyGroup, OTHER_KEYS, OtherKey, key_groups, keys_text, shortcut_words};
 pub use open_document::{Selection, Session};
+pub use other_keys::{KeyGroup, OTHER_KEYS, OtherKey, key_groups, keys_text, shortcut_words};
 pub use preview::Preview;
 pub use proposal_text::{
     also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,

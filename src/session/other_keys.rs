@@ -29,9 +29,21 @@ const BALLOT: &str = "On ballots";
 
 /// Keys of controls, grouped by where they work.
 pub const OTHER_KEYS: &[OtherKey] = &[
-    key(ANYWHERE, "Tab", "The next control; Shift+Tab the one before"),
-    key(ANYWHERE, "Space or Enter", "Press the button that has the focus"),
-    key(ANYWHERE, "Esc", "Close an open list, then the dialog; leave a field as it was"),
+    key(
+        ANYWHERE,
+        "Tab",
+        "The next control; Shift+Tab the one before",
+    ),
+    key(
+        ANYWHERE,
+        "Space or Enter",
+        "Press the button that has the focus",
+    ),
+    key(
+        ANYWHERE,
+        "Esc",
+        "Close an open list, then the dialog; leave a field as it was",
+    ),
     key(
         ANYWHERE,
         "Ctrl+plus, Ctrl+minus",
@@ -45,18 +57,38 @@ pub const OTHER_KEYS: &[OtherKey] = &[
         "Double click",
         "Back to the amount of the trial before",
     ),
-    key(FIELD, "Enter", "Take what was typed: 22.5, 22,5, 1 3/4 oz, =30+15"),
+    key(
+        FIELD,
+        "Enter",
+        "Take what was typed: 22.5, 22,5, 1 3/4 oz, =30+15",
+    ),
     key(FIELD, "Esc", "Leave the amount as it was"),
-    key(TARGET, "Arrows", "Move the target by a tenth of a noticeable difference"),
+    key(
+        TARGET,
+        "Arrows",
+        "Move the target by a tenth of a noticeable difference",
+    ),
     key(TARGET, "Drag", "Move the target; beside it, move the map"),
-    key(TARGET, "Ctrl and wheel", "Zoom the map; a pinch does the same"),
+    key(
+        TARGET,
+        "Ctrl and wheel",
+        "Zoom the map; a pinch does the same",
+    ),
     key(LIST, "Enter", "In a search: take the first hit"),
     key(LIST, "↑ ↓", "In the list of all commands: choose a hit"),
     key(LIST, "Tab, Space", "In a table: go to a row, choose it"),
     key(BENCH, "Tab, Space", "Go to a pour and tick it off"),
     key(BENCH, "Enter", "In the remark: keep what was poured"),
-    key(BALLOT, "PageUp, PageDown", "The taster before, the next taster"),
-    key(BALLOT, "↑ ↓", "On a taster's name: choose another; Enter goes to the first answer"),
+    key(
+        BALLOT,
+        "PageUp, PageDown",
+        "The taster before, the next taster",
+    ),
+    key(
+        BALLOT,
+        "↑ ↓",
+        "On a taster's name: choose another; Enter goes to the first answer",
+    ),
     key(BALLOT, "Digits", "Give an answer and go to the next"),
     key(BALLOT, "Enter", "The next answer without giving one"),
     key(BALLOT, "Backspace or Delete", "Take an answer back"),

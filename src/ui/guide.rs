@@ -10,9 +10,7 @@ use super::view::View;
 use super::window::Window;
 use crate::session::{Command, Session};
 use eframe::egui::accesskit::Live;
-use eframe::egui::{
-    Area, Context, EventFilter, Frame, Id, Key, Order, Response, RichText, Ui,
-};
+use eframe::egui::{Area, Context, EventFilter, Frame, Id, Key, Order, Response, RichText, Ui};
 
 /// Width of the card, points.
 const WIDTH: f32 = 250.0;

@@ -81,11 +81,7 @@ impl GuideStep {
 
     /// Its place, from 1 on.
     pub(super) fn number(self) -> usize {
-        Self::ALL
-            .iter()
-            .take_while(|step| **step != self)
-            .count()
-            + 1
+        Self::ALL.iter().take_while(|step| **step != self).count() + 1
     }
 
     /// The step after it.

@@ -11,7 +11,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     let here = history.past().count();
     let labels: Vec<&str> = history.past().chain(history.future()).collect();
     if labels.is_empty() {
-        let words = "Nothing was changed yet. Every change of the document will stand here by name.";
+        let words =
+            "Nothing was changed yet. Every change of the document will stand here by name.";
         ui.label(RichText::new(words).weak());
     }
     let open = session.read_only().is_none();

@@ -4,7 +4,7 @@ use super::larder_page::LarderPage;
 use super::naming::named;
 use super::theme::Tokens;
 use crate::model::Ingredient;
-use crate::session::{LarderColumn, LarderPlace, LarderRow, Session};
+use crate::session::{LarderColumn, LarderPlace, LarderQuery, LarderRow, Session};
 use crate::units::{number, trimmed};
 use eframe::egui::{
     Align, Button, ComboBox, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui, vec2,
@@ -28,6 +28,16 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
     ui.add_space(2.0);
     if page.shown.is_empty() {
         ui.label("No ingredient fits. Try fewer letters, or look everywhere.");
+        let all = ui.button("Show all ingredients");
+        if named(
+            all,
+            "Show all ingredients",
+            "Clear the search and every filter",
+        )
+        .clicked()
+        {
+            page.query = LarderQuery::default();
+        }
         return;
     }
     ScrollArea::horizontal()

@@ -84,8 +84,5 @@ impl MessageLog {
 
 /// The time of day of `2026-05-04 14:30`.
 fn minute(now: &str) -> String {
-    now.split_whitespace()
-        .last()
-        .unwrap_or_default()
-        .to_owned()
+    now.split_whitespace().last().unwrap_or_default().to_owned()
 }

@@ -19,6 +19,7 @@ mod chilling;
 mod contributions;
 mod dialogs;
 mod document_dialog;
+mod empty;
 mod export_dialog;
 mod field_words;
 mod figure_field;

@@ -1,11 +1,11 @@
 //! Shows whatever dialog is open above the panels.
 
-use super::{asking, history_dialog, keys_sheet};
 use super::dialogs::Wanted;
 use super::intent::{Intent, Outbox};
 use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
+use super::{asking, history_dialog, keys_sheet};
 use crate::session::Session;
 use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, Ui, vec2};
 

@@ -4,7 +4,8 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
 use super::{
-    service_batch, service_fields, service_labels, service_prep, service_shopping, service_stage,
+    empty, service_batch, service_fields, service_labels, service_prep, service_shopping,
+    service_stage,
 };
 use crate::session::Session;
 use eframe::egui::{CollapsingHeader, RichText, ScrollArea, Ui};
@@ -58,6 +59,10 @@ impl ServiceTab {
 /// Shows the plan's fields and a tab.
 pub(super) fn ui(ui: &mut Ui, session: &Session, tab: &mut ServiceTab, outbox: &mut Outbox) {
     let Some(spec) = session.spec() else {
+        empty::say(
+            ui,
+            "The batch, the shopping list, the plan, the stage and labels of a drink stand here.",
+        );
         return;
     };
     let plan = &spec.service;

@@ -6,9 +6,9 @@ use super::message_log::MessageLog;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, guide, help_window, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, submission_page, target, theme, top_bar, trials_page,
-    word_field,
+    bottom, empty, figures, guide, help_window, house_page, keys, larder_page, limits, map,
+    nearest, notices, overlays, pours, previewing, proposals, strips, submission_page, target,
+    theme, top_bar, trials_page, word_field,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
@@ -239,6 +239,12 @@ impl Window {
             .size_range(236.0..=460.0)
             .show(ui, |ui| {
                 ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
+                if self.session.spec().is_none() {
+                    empty::say(
+                        ui,
+                        "The target, limits, proposals and nearest classics stand here.",
+                    );
+                }
                 ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                     target::ui(ui, &self.session, outbox);
                     limits::ui(ui, &self.session, outbox);
@@ -253,6 +259,8 @@ impl Window {
 
     fn charts(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
         let Some(derived) = self.session.derived() else {
+            let words = "Figures, the balance map and strips of strength and temperature stand here once there is a drink.";
+            empty::say(ui, words);
             return;
         };
         let ghost = self.view.ghost(&self.session).map(|ghost| ghost.preview);

@@ -34,6 +34,7 @@ mod files_newer;
 mod files_older;
 mod flow_chart;
 mod free_axes;
+mod help_pages;
 mod history;
 mod history_tasted;
 mod house_edits;
