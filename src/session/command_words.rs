@@ -21,7 +21,7 @@ pub(super) const fn search_words(command: Command) -> &'static str {
         Command::NewTrial => "version variant iteration branch copy",
         Command::PreviousTrial => "back version earlier",
         Command::NextTrial => "forward version later",
-        Command::FlickTrial => "ab a/b toggle switch compare other",
+        Command::FlickTrial => "ab a/b toggle switch other",
         Command::AddPour => "ingredient insert spirit bottle",
         Command::Swap => "replace exchange substitute ingredient alternative",
         Command::Substitutions => "replace alternatives instead missing",

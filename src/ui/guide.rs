@@ -63,6 +63,13 @@ impl Window {
         }
     }
 
+    /// Another document is open: the present step begins anew.
+    pub(super) fn restart_guide_step(&mut self) {
+        if let Some(guide) = &mut self.view.guide {
+            guide.begun = None;
+        }
+    }
+
     /// Does what was asked on the card.
     pub(super) fn guide(&mut self, ask: GuideAsk) {
         let guide = self.view.guide.take();

@@ -47,7 +47,10 @@ pub(super) fn ui(ctx: &Context, open: &mut Option<&'static str>, dialog_open: bo
     if is_free && ctx.input(|input| input.key_pressed(Key::Escape)) {
         next = None;
     }
-    *open = next;
+    if *open != next {
+        *open = next;
+        ctx.request_repaint();
+    }
 }
 
 fn list(ui: &mut Ui, shown: &HelpPage, next: &mut Option<&'static str>) {

@@ -4,7 +4,7 @@ use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::places::Place;
 use crate::session::{COMMANDS, Command, Findable, Session, find_rank, shortcut_words};
-use eframe::egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui};
+use eframe::egui::{Button, Key, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
 use std::borrow::Cow;
 
 /// Most hits that are listed: further letters find the rest.
@@ -80,9 +80,11 @@ impl PaletteDialog {
         let has_moved = moved.0 + moved.1 > 0;
         ScrollArea::vertical().max_height(380.0).show(ui, |ui| {
             for (place, hit) in hits.iter().enumerate() {
-                let button = Button::selectable(place == self.chosen, hit.name.as_ref())
-                    .shortcut_text(&hit.key)
-                    .min_size(eframe::egui::vec2(ui.available_width(), 0.0));
+                let mut button = Button::selectable(place == self.chosen, hit.name.as_ref())
+                    .min_size(vec2(ui.available_width(), 0.0));
+                if !hit.key.is_empty() {
+                    button = button.shortcut_text(&hit.key);
+                }
                 let response = ui.add(button).on_hover_text(hit.explain);
                 if has_moved && place == self.chosen {
                     response.scroll_to_me(None);
@@ -145,7 +147,7 @@ fn asked<'a>(session: &Session) -> impl Iterator<Item = Entry<'a>> {
     let here = session.trial().is_some();
     let rows = [
         (
-            "Notes of the trial…",
+            "Trial notes…",
             "reason verdict describe tasted submitted state name why",
             "Name, reason, verdict; mark it tasted or submitted",
             Intent::DescribeTrial,

@@ -19,7 +19,7 @@ use super::view::Dialog;
 use super::weighing_dialog::WeighingDialog;
 use super::window::Window;
 use crate::chart::{Frame, opening_axes};
-use crate::model::Axis;
+use crate::model::{Axis, Spec, Trial};
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start, in_unit};
 use crate::store::{ThemeChoice, save_settings};
 use crate::units::Unit;
@@ -245,8 +245,7 @@ impl Window {
 
     /// Takes a step back or does it again; where that is not in sight it is said.
     fn take_step(&mut self, command: Command) {
-        let seen = (self.session.selection(), self.session.trial().cloned());
-        let spec = self.session.spec().cloned();
+        let seen = self.in_sight();
         let history = self.session.history();
         let (verb, label) = match command {
             Command::Undo => ("Undone", history.undo_label()),
@@ -257,11 +256,19 @@ impl Window {
             Command::Undo => self.session.undo(),
             _ => self.session.redo(),
         }
-        let now = (self.session.selection(), self.session.trial().cloned());
-        let same = self.view.page == Page::Balance && seen == now;
-        if let Some(said) = said.filter(|_| same && spec.as_ref() == self.session.spec()) {
+        let is_unseen = self.view.page == Page::Balance && seen == self.in_sight();
+        if let Some(said) = said.filter(|_| is_unseen) {
             self.say_in_passing(&said);
         }
+    }
+
+    /// The trial on screen, and its drink without the others.
+    fn in_sight(&self) -> (Option<Arc<Trial>>, Option<Spec>) {
+        let spec = self.session.spec().map(|spec| Spec {
+            trials: Vec::new(),
+            ..spec.clone()
+        });
+        (self.session.trial().cloned(), spec)
     }
 
     fn pick(&mut self, purpose: PickFor) {

@@ -48,7 +48,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
                     let words =
                         words(session, info.command).unwrap_or_else(|| info.name.to_owned());
                     let enabled = possible(session, info.command);
-                    let button = Button::new(words).shortcut_text(shortcut_words(info.shortcut));
+                    let mut button = Button::new(words);
+                    // An empty one would leave a space at the end of its name.
+                    if info.shortcut.is_some() {
+                        button = button.shortcut_text(shortcut_words(info.shortcut));
+                    }
                     if ui
                         .add_enabled(enabled, button)
                         .on_hover_text(info.explain)
