@@ -43,6 +43,9 @@ pub fn find_rank(typed: &str, thing: Findable<'_>) -> Option<u32> {
     Some(rank + length.min(PER_RANK - 1))
 }
 
+/// How a typed word may fit one of some words, and the rank of that.
+type Way<'a> = (&'a [String], &'a dyn Fn(&str) -> bool, u32);
+
 /// Words in small letters.
 fn split(text: &str) -> Vec<String> {
     let letters = text.to_lowercase();
@@ -56,7 +59,7 @@ fn word_rank(word: &str, name: &[String], words: &[String], explain: &[String]) 
     let is_whole = |one: &str| singular(one) == singular(word);
     let begins = |one: &str| one.starts_with(word);
     let slips = |one: &str| word.chars().count() >= SLIP && is_one_slip(word, one);
-    let tests: [(&[String], &dyn Fn(&str) -> bool, u32); 7] = [
+    let ways: [Way<'_>; 7] = [
         (name, &is_whole, NAME),
         (words, &is_whole, WORDS),
         (name, &begins, NAME_BEGINS),
@@ -65,7 +68,7 @@ fn word_rank(word: &str, name: &[String], words: &[String], explain: &[String]) 
         (explain, &begins, EXPLAINED),
         (name, &slips, ONE_SLIP),
     ];
-    for (list, fits, rank) in tests {
+    for (list, fits, rank) in ways {
         if any(list, fits) {
             return Some(rank);
         }

@@ -25,23 +25,22 @@ pub(super) fn ui(ctx: &Context, open: &mut Option<&'static str>, dialog_open: bo
         .pivot(Align2::CENTER_TOP)
         .default_pos(ctx.content_rect().center_top() + vec2(0.0, 60.0))
         .show(ctx, |ui| {
-            let height = (ui.available_height() - 34.0).max(160.0);
             ui.horizontal_top(|ui| {
                 ui.vertical(|ui| {
                     ui.set_width(LIST);
                     list(ui, page, &mut next);
+                    ui.add_space(8.0);
+                    let close = ui.button("Close");
+                    if named(close, "Close the help", "Escape does the same").clicked() {
+                        next = None;
+                    }
                 });
                 ui.separator();
                 ScrollArea::vertical()
                     .id_salt(page.key)
-                    .max_height(height)
+                    .auto_shrink(false)
                     .show(ui, |ui| show(ui, page));
             });
-            ui.separator();
-            let close = ui.button("Close");
-            if named(close, "Close the help", "Escape does the same").clicked() {
-                next = None;
-            }
         });
     let is_free = !dialog_open && !ctx.text_edit_focused() && !Popup::is_any_open(ctx);
     if is_free && ctx.input(|input| input.key_pressed(Key::Escape)) {

@@ -89,7 +89,10 @@ fn messages_are_kept_after_they_are_dismissed() {
     let words = "The larder is on holiday.";
     bench.harness.state_mut().say(words.to_owned());
     bench.run();
+
+    bench.wait();
     bench.button("Dismiss");
+
     assert!(!bench.says(words));
     bench.chord(CTRL, Key::P);
     bench.type_text("messages");
