@@ -1,6 +1,7 @@
 //! Everything that can be asked for besides edits of the document.
 
-use super::commands::{COMMANDS, CommandInfo};
+use super::command_info::CommandInfo;
+use super::commands::COMMANDS;
 
 /// Everything that can be asked for besides edits of the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -29,6 +30,8 @@ pub enum Command {
     Undo,
     /// Do it again.
     Redo,
+    /// Show every step that can be undone or redone.
+    History,
     /// Grow a new trial from the one on screen.
     NewTrial,
     /// Show the trial before.
@@ -95,6 +98,12 @@ pub enum Command {
     Palette,
     /// Keys and what they do.
     Help,
+    /// What the page on screen shows and how far to trust it.
+    AboutView,
+    /// Begin the guided start.
+    Guide,
+    /// Everything that was said in this run.
+    Messages,
     /// End the program.
     Quit,
 }

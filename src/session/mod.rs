@@ -5,11 +5,16 @@ mod bench_card;
 mod bench_run;
 mod comes_to;
 mod command;
+mod command_info;
+mod command_words;
 mod commands;
 mod derived;
 mod edit;
 mod edit_apply;
 mod edit_error;
+mod finding;
+mod help_page;
+mod help_pages;
 mod history;
 mod house_amounts;
 mod house_build;
@@ -36,6 +41,7 @@ mod notices_house;
 mod notices_limits;
 mod notices_rules;
 mod open_document;
+mod other_keys;
 mod points_kept;
 mod preview;
 mod proposal_text;
@@ -110,9 +116,13 @@ pub use bench_run::{
 };
 pub use comes_to::{ComesTo, comes_to};
 pub use command::Command;
-pub use commands::{COMMANDS, CommandInfo};
+pub use command_info::CommandInfo;
+pub use commands::COMMANDS;
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
+pub use finding::{Findable, find_rank};
+pub use help_page::{HelpBlock, HelpPage};
+pub use help_pages::{HELP_PAGES, help_page};
 pub use history::{History, UndoStep};
 pub use house_amounts::same_amounts;
 pub use house_build::{
@@ -144,6 +154,7 @@ pub use lots::{
 pub use no_proposal_text::no_proposal_text;
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
+pub use other_keys::{KeyGroup, OTHER_KEYS, OtherKey, key_groups, keys_text, shortcut_words};
 pub use preview::Preview;
 pub use proposal_text::{
     also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,

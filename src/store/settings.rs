@@ -36,6 +36,9 @@ pub struct Settings {
     pub recent: Vec<PathBuf>,
     /// Document that was open last, to open again.
     pub last: Option<PathBuf>,
+    /// The guided start was shown, so that it does not come by itself; true of every file that does
+    /// not say otherwise, since whoever has one has been here before.
+    pub guided: bool,
 }
 
 impl Default for Settings {
@@ -45,6 +48,7 @@ impl Default for Settings {
             unit: Unit::Ml,
             recent: Vec::new(),
             last: None,
+            guided: true,
         }
     }
 }
@@ -69,7 +73,13 @@ pub fn load_settings(path: &Path) -> (Settings, Option<String>) {
         Ok(text) => options()
             .from_str::<Settings>(&text)
             .map_err(|error| syntax(&error)),
-        Err(ReadError::Unreadable { .. }) if !path.exists() => return (Settings::default(), None),
+        Err(ReadError::Unreadable { .. }) if !path.exists() => {
+            let first = Settings {
+                guided: false,
+                ..Settings::default()
+            };
+            return (first, None);
+        }
         Err(error) => Err(error),
     };
     match read {

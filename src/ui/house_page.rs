@@ -10,12 +10,13 @@ use super::naming::named;
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
 use super::{
-    house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs,
+    empty, house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps,
+    house_tabs,
 };
 use crate::chart::{FlowScene, FlowShare};
 use crate::model::{Preparation, PreparationId};
 use crate::session::{
-    Action, FlowError, HouseView, Session, house_failures, house_view, open_streams,
+    Action, Command, FlowError, HouseView, Session, house_failures, house_view, open_streams,
 };
 use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
 use std::collections::BTreeMap;
@@ -123,7 +124,7 @@ pub(super) fn ui(
     // Another one may have been chosen just now: nothing of the last one is drawn as its own.
     page.refresh(session);
     let Some((id, made)) = chosen(session, page) else {
-        CentralPanel::default().show(ui, empty);
+        CentralPanel::default().show(ui, |ui| nothing(ui, session, outbox));
         return;
     };
     let Some((at, known, view)) = page.view.take() else {
@@ -184,7 +185,7 @@ fn chosen(session: &Session, page: &HousePage) -> Option<(PreparationId, Arc<Pre
     Some((id, Arc::clone(made)))
 }
 
-fn empty(ui: &mut Ui) {
+fn nothing(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     ui.add_space(24.0);
     ui.vertical_centered(|ui| {
         ui.heading("Nothing is made in the house yet");
@@ -195,6 +196,9 @@ fn empty(ui: &mut Ui) {
             )
             .weak(),
         );
+        if empty::is_blank(session) {
+            empty::way(ui, Command::OpenDemo, outbox);
+        }
     });
 }
 

@@ -79,6 +79,7 @@ impl Window {
             }
         }
         self.view.reframe += 1;
+        self.restart_guide_step();
     }
 
     pub(super) fn save(&mut self, ctx: &Context, to: &SaveWhere) {

@@ -1,11 +1,11 @@
 //! Shows whatever dialog is open above the panels.
 
-use super::asking;
 use super::dialogs::Wanted;
 use super::intent::{Intent, Outbox};
 use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
+use super::{asking, history_dialog, keys_sheet};
 use crate::session::Session;
 use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, Ui, vec2};
 
@@ -100,7 +100,9 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Replace(_) => "There is a file of that name",
         Dialog::Recover => "Unsaved work was found",
         Dialog::Palette(_) => "All commands",
-        Dialog::Help => "Keys",
+        Dialog::Help(_) => "Keys",
+        Dialog::History => "History",
+        Dialog::Messages => "Messages of this run",
     }
 }
 
@@ -110,7 +112,8 @@ const fn width(dialog: &Dialog) -> f32 {
         Dialog::Start(_) | Dialog::Import(_) | Dialog::Sources(_) => 760.0,
         Dialog::Recipe(_)
         | Dialog::Larder(_)
-        | Dialog::Help
+        | Dialog::Help(_)
+        | Dialog::Messages
         | Dialog::Lot(_)
         | Dialog::Bring(_)
         | Dialog::Aim(_) => 620.0,
@@ -170,7 +173,9 @@ fn body(
         Dialog::Changed => asking::changed(ui, session, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
-        Dialog::Palette(search) => asking::palette(ui, search, outbox),
-        Dialog::Help => asking::help(ui, outbox),
+        Dialog::Palette(palette) => palette.ui(ui, session, outbox),
+        Dialog::Help(search) => keys_sheet::ui(ui, search, outbox),
+        Dialog::History => history_dialog::ui(ui, session, outbox),
+        Dialog::Messages => around.log.ui(ui, outbox),
     }
 }

@@ -5,7 +5,7 @@ use super::naming::named;
 use super::rules_view::RulesView;
 use super::service_panel::{self, ServiceTab};
 use super::sheet_preview::SheetPreview;
-use super::{rules_panel, submission_glass, submission_readers, submission_words};
+use super::{empty, rules_panel, submission_glass, submission_readers, submission_words};
 use crate::model::Reader;
 use crate::service::Field;
 use crate::session::{Command, Session};
@@ -30,9 +30,9 @@ pub(super) enum EntryTab {
 }
 
 impl EntryTab {
-    const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
+    pub(super) const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Rules => "Rules",
             Self::Words => "Words",
@@ -41,7 +41,7 @@ impl EntryTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Rules => "The rules of the competition, one by one: kept, broken, to look at",
             Self::Words => "Maker, story, method, garnish, substitutes, menu line and price",
@@ -94,6 +94,9 @@ pub(super) fn ui(
                 }
             });
             ui.separator();
+            if session.spec().is_none() {
+                empty::say(ui, "Rules of a competition, the words of the sheet, the glass and its readers stand here once there is a drink.");
+            }
             ScrollArea::vertical()
                 .id_salt(page.entry.name())
                 .auto_shrink(false)
@@ -134,7 +137,7 @@ pub(super) fn ui(
             copying(ui, session, page);
         });
         ui.separator();
-        page.preview.ui(ui, session, page.reader);
+        page.preview.ui(ui, session, page.reader, outbox);
     });
 }
 

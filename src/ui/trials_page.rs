@@ -1,6 +1,7 @@
 //! Trials of the drink on screen: the tree of them, some of them side by side, and tastings.
 
 use super::bench_tab::BenchTab;
+use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
 use super::tasting_tab::TastingTab;
@@ -25,9 +26,9 @@ pub(super) enum TrialsTab {
 }
 
 impl TrialsTab {
-    const ALL: [Self; 4] = [Self::Compare, Self::Trends, Self::Tastings, Self::Bench];
+    pub(super) const ALL: [Self; 4] = [Self::Compare, Self::Trends, Self::Tastings, Self::Bench];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Compare => "Side by side",
             Self::Tastings => "Tastings",
@@ -36,7 +37,7 @@ impl TrialsTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Compare => "Two to four trials in columns, pour by pour, with what differs",
             Self::Tastings => {
@@ -87,6 +88,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
             }
         });
         ui.separator();
+        if session.spec().is_none() && page.tab != TrialsTab::Tastings {
+            let words = "Trials of a drink stand here: side by side, over time, or in large type at the bench.";
+            empty::no_drink(ui, session, words, outbox);
+            return;
+        }
         match page.tab {
             TrialsTab::Compare => page.compare.ui(ui, session, outbox),
             TrialsTab::Tastings => page.tastings.ui(ui, session, outbox),

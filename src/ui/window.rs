@@ -2,12 +2,13 @@
 
 use super::dialogs::FileBrowser;
 use super::intent::Outbox;
+use super::message_log::MessageLog;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays,
-    pinned, pours, previewing, proposals, strips, submission_page, target, theme, top_bar,
-    trials_page, word_field,
+    bottom, empty, figures, guide, help_window, house_page, keys, larder_page, limits, map,
+    nearest, notices, overlays, pinned, pours, previewing, proposals, strips, submission_page,
+    target, theme, top_bar, trials_page, word_field,
 };
 use crate::session::{Session, drawn_from};
 use crate::store::{Folders, Recovered, Settings};
@@ -38,6 +39,8 @@ pub(super) struct Around {
     pub(super) passing: Option<String>,
     /// Why the last opening or saving failed; gone with the next that works.
     pub(super) file_trouble: Option<String>,
+    /// Everything said in this run.
+    pub(super) log: MessageLog,
     /// The program may end now.
     pub(super) leaving: bool,
 }
@@ -114,6 +117,12 @@ impl Window {
         self.around.file_trouble.iter().chain(&self.around.messages)
     }
 
+    fn note_messages(&mut self) {
+        let around = &mut self.around;
+        let shown = around.file_trouble.iter().chain(&around.messages);
+        around.log.note(shown.chain(&around.passing));
+    }
+
     /// One frame: what was asked in the last one is done, then everything is shown anew.
     pub fn frame(&mut self, ui: &mut Ui) {
         self.before(ui.ctx());
@@ -126,6 +135,7 @@ impl Window {
             theme::install(ctx);
             self.choose_theme(ctx);
             self.dressed = true;
+            self.greet();
         }
         for failure in self.session.background_failures() {
             self.say(failure);
@@ -143,6 +153,7 @@ impl Window {
         if let Some(trouble) = self.session.take_report() {
             self.say(trouble);
         }
+        self.note_messages();
         self.session.take_swap();
         self.session.take_additions();
         let jobs = [
@@ -158,6 +169,7 @@ impl Window {
         if self.session.is_trading_off() {
             ctx.request_repaint_after(PROGRESS);
         }
+        self.watch_guide(ctx);
         self.close_request(ctx);
         self.retitle(ctx);
     }
@@ -191,6 +203,8 @@ impl Window {
             }
             Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, &mut outbox),
         }
+        help_window::ui(&ctx, &mut self.view.help, self.view.dialog.is_some());
+        guide::ui(&ctx, &self.session, &self.view, &mut outbox);
         overlays::ui(
             &ctx,
             &self.session,
@@ -225,6 +239,12 @@ impl Window {
             .size_range(236.0..=460.0)
             .show(ui, |ui| {
                 ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
+                if self.session.spec().is_none() {
+                    empty::say(
+                        ui,
+                        "The target, limits, proposals and nearest classics stand here.",
+                    );
+                }
                 ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                     target::ui(ui, &self.session, outbox);
                     limits::ui(ui, &self.session, outbox);
@@ -239,6 +259,8 @@ impl Window {
 
     fn charts(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
         let Some(derived) = self.session.derived() else {
+            let words = "Figures, the balance map and strips of strength and temperature stand here once there is a drink.";
+            empty::say(ui, words);
             return;
         };
         pinned::ui(ui, &self.session, &mut self.view, outbox);

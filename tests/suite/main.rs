@@ -36,6 +36,7 @@ mod files_older;
 mod flow_chart;
 mod format_words;
 mod free_axes;
+mod help_pages;
 mod history;
 mod history_tasted;
 mod house_edits;
