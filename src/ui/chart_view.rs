@@ -286,7 +286,7 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
         SeriesKind::Area => plot.polygon(
             Polygon::new(&series.name, points())
                 .fill_color(faint(color, 0.12))
-                .stroke(Stroke::new(1.0, faint(color, 0.5)))
+                .stroke(Stroke::new(1.0, color))
                 .allow_hover(false),
         ),
         SeriesKind::Cloud => plot.polygon(
@@ -299,7 +299,7 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
         SeriesKind::Outline => plot.polygon(
             Polygon::new(&series.name, points())
                 .fill_color(faint(color, 0.06))
-                .stroke(Stroke::new(1.2, faint(color, 0.8)))
+                .stroke(Stroke::new(1.2, color))
                 .allow_hover(false),
         ),
         SeriesKind::Line => plot.line(
@@ -312,14 +312,14 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
         ),
         SeriesKind::Dashed => plot.line(
             Line::new(&series.name, points())
-                .color(faint(color, 0.7))
+                .color(color)
                 .width(1.4)
                 .style(LineStyle::dashed_dense())
                 .allow_hover(false),
         ),
         SeriesKind::Ray => plot.line(
             Line::new(&series.name, points())
-                .color(faint(color, 0.35))
+                .color(color)
                 .width(1.0)
                 .allow_hover(false),
         ),
@@ -338,7 +338,7 @@ fn paint_mark(painter: &Painter, tokens: &Tokens, mark: &Mark, at: Pos2) {
             painter.circle(at, 5.0, tokens.card, rim);
         }
         MarkKind::Earlier => {
-            painter.circle_filled(at, 3.0, faint(color, 0.7));
+            painter.circle_filled(at, 3.0, color);
         }
         MarkKind::Reading => {
             painter.circle(at, 4.5, color, Stroke::new(1.5, tokens.card));

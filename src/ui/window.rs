@@ -5,9 +5,9 @@ use super::intent::Outbox;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, submission_page, target, theme, top_bar, trials_page,
-    word_field,
+    bottom, figures, focus_ring, house_page, keys, larder_page, limits, map, nearest, notices,
+    overlays, panel_jump, pours, previewing, proposals, strips, submission_page, target, theme,
+    top_bar, trials_page, word_field,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
@@ -166,14 +166,18 @@ impl Window {
     pub(super) fn show(&mut self, ui: &mut Ui) {
         let mut outbox = std::mem::take(&mut self.outbox);
         let ctx = ui.ctx().clone();
+        focus_ring::follow(&ctx);
+        panel_jump::begin(&ctx);
         keys::listen(&ctx, &self.view, &mut outbox);
         Panel::top("bar").show(ui, |ui| {
+            panel_jump::panel(ui, "bar");
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);
         });
         // Notices are of the trial; beside the larder only messages matter.
         let trial = self.view.page == Page::Balance;
         if trial || self.messages().next().is_some() || self.around.passing.is_some() {
             Panel::bottom("notices").resizable(false).show(ui, |ui| {
+                panel_jump::panel(ui, "notices");
                 notices::ui(ui, &self.session, &mut self.around, trial, &mut outbox);
             });
         }
@@ -198,6 +202,7 @@ impl Window {
             &mut self.around,
             &mut outbox,
         );
+        focus_ring::paint(&ctx);
         if self.view.previewing.turn() || !outbox.is_empty() {
             ctx.request_repaint();
         }
@@ -217,6 +222,7 @@ impl Window {
             .default_size(default[0])
             .size_range(280.0..=560.0)
             .show(ui, |ui| {
+                panel_jump::panel(ui, "pours");
                 pours::ui(ui, &self.session, &self.view, outbox);
             });
         Panel::right(names[1])
@@ -224,6 +230,7 @@ impl Window {
             .default_size(default[1])
             .size_range(236.0..=460.0)
             .show(ui, |ui| {
+                panel_jump::panel(ui, "target");
                 ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
                 ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                     target::ui(ui, &self.session, outbox);
@@ -234,7 +241,10 @@ impl Window {
                     nearest::ui(ui, &self.session, &mut self.view, outbox);
                 });
             });
-        CentralPanel::default().show(ui, |ui| self.charts(ui, outbox));
+        CentralPanel::default().show(ui, |ui| {
+            panel_jump::panel(ui, "charts");
+            self.charts(ui, outbox);
+        });
     }
 
     fn charts(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
