@@ -243,11 +243,16 @@ impl Window {
             });
         CentralPanel::default().show(ui, |ui| {
             panel_jump::panel(ui, "charts");
-            self.charts(ui, outbox);
+            // What a low window has no room for is scrolled to.
+            let height = ui.available_height();
+            ScrollArea::vertical()
+                .auto_shrink(false)
+                .show(ui, |ui| self.charts(ui, height, outbox));
         });
     }
 
-    fn charts(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
+    fn charts(&mut self, ui: &mut Ui, height: f32, outbox: &mut Outbox) {
+        let top = ui.cursor().top();
         let Some(derived) = self.session.derived() else {
             return;
         };
@@ -257,7 +262,7 @@ impl Window {
             self.view.unit_of(self.session.trial().map(Arc::as_ref)),
         );
         figures::ui(ui, around, derived, ghost);
-        let left = ui.available_height();
+        let left = height - (ui.cursor().top() - top);
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
         let strip = (left * 0.22).clamp(90.0, 210.0);

@@ -18,6 +18,7 @@ mod house_outdated;
 mod house_room;
 mod house_typing;
 mod jiggers;
+mod keyboard_job;
 mod keys;
 mod larder;
 mod larder_drafts;

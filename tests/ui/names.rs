@@ -130,7 +130,7 @@ fn every_control_of_every_tab_has_a_name_of_its_own() {
                 "For a drink",
             ],
         ),
-        (Key::Num3, &["Tastings", "Trends", "Bench"]),
+        (Key::Num3, &["Tastings", "Over the trials", "At the bench"]),
         (
             Key::Num4,
             &[
