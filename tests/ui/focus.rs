@@ -132,6 +132,8 @@ fn one_key_goes_from_panel_to_panel_and_back() {
             bench.chord(CTRL, Key::F6);
             names.extend(focused(&bench).map(|known| known.1));
         }
-        assert!(names.len() >= 3, "{page:?}: {names:?}");
+        // Without a chosen row the editor of the larder holds no control and is passed over.
+        let least = if page == Key::Num5 { 2 } else { 3 };
+        assert!(names.len() >= least, "{page:?}: {names:?}");
     }
 }

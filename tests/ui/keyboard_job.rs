@@ -88,6 +88,8 @@ impl Typist {
     fn pick(&mut self, list: &str, item: &str) {
         self.go(Role::ComboBox, list);
         self.go(Role::Button, item);
+        // A list stays open until it is left.
+        self.press(Key::Escape);
     }
 
     /// Reaches a field, writes over it and presses Enter.
