@@ -94,6 +94,10 @@ pub enum Command {
     FlickTrial,
     /// Show the larder.
     LarderView,
+    /// Take the focus to the next panel.
+    NextPanel,
+    /// Take the focus to the panel before.
+    PreviousPanel,
     /// All commands by name.
     Palette,
     /// Keys and what they do.

@@ -45,6 +45,7 @@ pub(super) const fn search_words(command: Command) -> &'static str {
         Command::Scale => "steps units distance jnd",
         Command::References => "classics points published hide",
         Command::Trail => "path earlier hide",
+        Command::NextPanel | Command::PreviousPanel => "focus jump column side",
         Command::Starred => "pin pinned reference favourite star",
         Command::Regions => "areas band literature hide",
         Command::Spread => "uncertainty error ellipse confidence",

@@ -322,6 +322,20 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Show volumes in ml, cl, oz or fl oz; stored values stay as they are",
     ),
     info(
+        Command::NextPanel,
+        "Show",
+        "Next panel",
+        Some(ctrl("F6")),
+        "Take the focus to the first control of the next panel",
+    ),
+    info(
+        Command::PreviousPanel,
+        "Show",
+        "Panel before",
+        Some(ctrl_shift("F6")),
+        "Take the focus to the first control of the panel before",
+    ),
+    info(
         Command::Palette,
         "Help",
         "All commands…",

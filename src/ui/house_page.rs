@@ -7,6 +7,7 @@ use super::house_stock::HouseStock;
 use super::house_tabs::HouseTab;
 use super::intent::Outbox;
 use super::naming::named;
+use super::panel_jump;
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
 use super::{
@@ -120,7 +121,10 @@ pub(super) fn ui(
         .resizable(true)
         .default_size(196.0)
         .size_range(160.0..=340.0)
-        .show(ui, |ui| house_list::ui(ui, session, page, outbox));
+        .show(ui, |ui| {
+            panel_jump::panel(ui, "preparations");
+            house_list::ui(ui, session, page, outbox);
+        });
     // Another one may have been chosen just now: nothing of the last one is drawn as its own.
     page.refresh(session);
     let Some((id, made)) = chosen(session, page) else {
@@ -132,8 +136,12 @@ pub(super) fn ui(
     };
     let mut draft = HouseDraft::of(session, &id, &made, view.wrong());
     let room = ui.ctx().content_rect().width();
-    right(room).show(ui, |ui| editor(ui, page, &view, &mut draft, outbox));
+    right(room).show(ui, |ui| {
+        panel_jump::panel(ui, "steps");
+        editor(ui, page, &view, &mut draft, outbox);
+    });
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "flow");
         outdated(ui, session, outbox);
         house_flow::ui(ui, page, (at, &id, &made), &view, tables);
         ui.separator();

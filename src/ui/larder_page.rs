@@ -5,6 +5,7 @@ use super::ingredient_editor;
 use super::intent::Outbox;
 use super::larder_draft::Draft;
 use super::larder_table;
+use super::panel_jump;
 use crate::balance::Pantry;
 use crate::model::{Document, Ingredient, IngredientId, Origin, free_name};
 use crate::session::{
@@ -185,6 +186,12 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
         .resizable(true)
         .default_size(408.0)
         .size_range(372.0..=640.0)
-        .show(ui, |ui| ingredient_editor::ui(ui, session, page, outbox));
-    CentralPanel::default().show(ui, |ui| larder_table::ui(ui, session, page, outbox));
+        .show(ui, |ui| {
+            panel_jump::panel(ui, "ingredient");
+            ingredient_editor::ui(ui, session, page, outbox);
+        });
+    CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "larder");
+        larder_table::ui(ui, session, page, outbox);
+    });
 }

@@ -12,6 +12,7 @@ use super::leaving::After;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::palette::PaletteDialog;
+use super::panel_jump;
 use super::report_dialog::ReportDialog;
 use super::sources_dialog::SourcesDialog;
 use super::start_dialog::StartDialog;
@@ -117,6 +118,8 @@ impl Window {
             Command::Regions => view.show_regions = !view.show_regions,
             Command::Spread => view.show_spread = !view.show_spread,
             Command::Tables => view.tables = !view.tables,
+            Command::NextPanel => panel_jump::step(ctx, true),
+            Command::PreviousPanel => panel_jump::step(ctx, false),
             Command::NextAxes => self.next_axes(),
             Command::NextUnit => self.next_unit(),
             Command::Theme => {

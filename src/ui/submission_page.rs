@@ -2,6 +2,7 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::panel_jump;
 use super::rules_view::RulesView;
 use super::service_panel::{self, ServiceTab};
 use super::sheet_preview::SheetPreview;
@@ -85,6 +86,7 @@ pub(super) fn ui(
         .default_size(sizes[0])
         .size_range(240.0..=560.0)
         .show(ui, |ui| {
+            panel_jump::panel(ui, "entry");
             ui.horizontal_wrapped(|ui| {
                 for tab in EntryTab::ALL {
                     let shown = ui.selectable_label(page.entry == tab, tab.name());
@@ -112,9 +114,11 @@ pub(super) fn ui(
         .default_size(sizes[1])
         .size_range(280.0..=900.0)
         .show(ui, |ui| {
+            panel_jump::panel(ui, "service");
             service_panel::ui(ui, session, &mut page.service, outbox);
         });
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "sheet");
         ui.horizontal_wrapped(|ui| {
             for reader in Reader::ALL {
                 let shown =

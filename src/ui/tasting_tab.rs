@@ -3,6 +3,7 @@
 use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
+use super::panel_jump;
 use super::tasting_entry::TastingEntry;
 use super::tasting_results::ResultsView;
 use super::tasting_setup::{SetUp, SetupView};
@@ -94,8 +95,12 @@ impl TastingTab {
             .resizable(true)
             .default_size(250.0)
             .size_range(180.0..=420.0)
-            .show(ui, |ui| tasting_list::ui(ui, session, self));
+            .show(ui, |ui| {
+                panel_jump::panel(ui, "tastings");
+                tasting_list::ui(ui, session, self);
+            });
         CentralPanel::default().show(ui, |ui| {
+            panel_jump::panel(ui, "tasting");
             if let Some(view) = &mut self.setup {
                 match view.ui(ui, session, outbox) {
                     SetUp::Going => {}

@@ -4,6 +4,7 @@ use super::bench_tab::BenchTab;
 use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
+use super::panel_jump;
 use super::tasting_tab::TastingTab;
 use super::trials_compare::TrialsCompare;
 use super::trials_list::{self, TrialsList};
@@ -76,9 +77,13 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
             .resizable(true)
             .default_size(300.0)
             .size_range(200.0..=560.0)
-            .show(ui, |ui| trials_list::ui(ui, session, page, outbox));
+            .show(ui, |ui| {
+                panel_jump::panel(ui, "trials");
+                trials_list::ui(ui, session, page, outbox);
+            });
     }
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "trial page");
         ui.horizontal_wrapped(|ui| {
             for tab in TrialsTab::ALL {
                 let shown = ui.selectable_label(page.tab == tab, tab.name());

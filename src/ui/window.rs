@@ -6,9 +6,9 @@ use super::message_log::MessageLog;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, empty, figures, guide, help_window, house_page, keys, larder_page, limits, map,
-    nearest, notices, overlays, pinned, pours, previewing, proposals, strips, submission_page,
-    target, theme, top_bar, trials_page, word_field,
+    bottom, empty, figures, focus_ring, guide, help_window, house_page, keys, larder_page, limits,
+    map, nearest, notices, overlays, panel_jump, pinned, pours, previewing, proposals, strips,
+    submission_page, target, theme, top_bar, trials_page, word_field,
 };
 use crate::session::{Session, drawn_from};
 use crate::store::{Folders, Recovered, Settings};
@@ -178,14 +178,18 @@ impl Window {
     pub(super) fn show(&mut self, ui: &mut Ui) {
         let mut outbox = std::mem::take(&mut self.outbox);
         let ctx = ui.ctx().clone();
+        focus_ring::follow(&ctx);
+        panel_jump::begin(&ctx);
         keys::listen(&ctx, &self.view, &mut outbox);
         Panel::top("bar").show(ui, |ui| {
+            panel_jump::panel(ui, "bar");
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);
         });
         // Notices are of the trial; beside the larder only messages matter.
         let trial = self.view.page == Page::Balance;
         if trial || self.messages().next().is_some() || self.around.passing.is_some() {
             Panel::bottom("notices").resizable(false).show(ui, |ui| {
+                panel_jump::panel(ui, "notices");
                 notices::ui(ui, &self.session, &mut self.around, trial, &mut outbox);
             });
         }
@@ -212,6 +216,7 @@ impl Window {
             &mut self.around,
             &mut outbox,
         );
+        focus_ring::paint(&ctx);
         if self.view.previewing.turn() || !outbox.is_empty() {
             ctx.request_repaint();
         }
@@ -231,6 +236,7 @@ impl Window {
             .default_size(default[0])
             .size_range(280.0..=560.0)
             .show(ui, |ui| {
+                panel_jump::panel(ui, "pours");
                 pours::ui(ui, &self.session, &mut self.view, outbox);
             });
         Panel::right(names[1])
@@ -238,6 +244,7 @@ impl Window {
             .default_size(default[1])
             .size_range(236.0..=460.0)
             .show(ui, |ui| {
+                panel_jump::panel(ui, "target");
                 ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
                 if self.session.spec().is_none() {
                     empty::say(
@@ -254,10 +261,18 @@ impl Window {
                     nearest::ui(ui, &self.session, &mut self.view, outbox);
                 });
             });
-        CentralPanel::default().show(ui, |ui| self.charts(ui, outbox));
+        CentralPanel::default().show(ui, |ui| {
+            panel_jump::panel(ui, "charts");
+            // What a low window has no room for is scrolled to.
+            let height = ui.available_height();
+            ScrollArea::vertical()
+                .auto_shrink(false)
+                .show(ui, |ui| self.charts(ui, height, outbox));
+        });
     }
 
-    fn charts(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
+    fn charts(&mut self, ui: &mut Ui, height: f32, outbox: &mut Outbox) {
+        let top = ui.cursor().top();
         let Some(derived) = self.session.derived() else {
             let words = "Figures, the balance map and strips of strength and temperature stand here once there is a drink.";
             empty::say(ui, words);
@@ -275,7 +290,7 @@ impl Window {
             &drawn as figures::Drawn<'_>,
         );
         figures::ui(ui, around, derived, ghost);
-        let left = ui.available_height();
+        let left = height - (ui.cursor().top() - top);
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
         let strip = (left * 0.22).clamp(90.0, 210.0);
