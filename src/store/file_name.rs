@@ -36,7 +36,9 @@ pub fn file_name_of(title: &str) -> String {
 
 /// True for the ports too: `com1`, `lpt9`, also with a raised digit.
 fn is_device(stem: &str) -> bool {
-    let port = ["com", "lpt"].iter().find_map(|port| stem.strip_prefix(port));
+    let port = ["com", "lpt"]
+        .iter()
+        .find_map(|port| stem.strip_prefix(port));
     let numbered = port.is_some_and(|number| {
         let mut digits = number.chars();
         digits.next().is_some_and(char::is_numeric) && digits.next().is_none()

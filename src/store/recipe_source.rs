@@ -148,12 +148,17 @@ fn of_page(text: &str, notices: &mut Vec<String>) -> Result<Vec<Value>, RecipeEr
         }
         above += text[counted..begin + from].matches('\n').count();
         counted = begin + from;
-        held += values_in(&body[from..=to]);
-        if held > MAX_VALUES {
-            return Err(RecipeError::TooMany { values: held });
+        let more = values_in(&body[from..=to]);
+        if held + more > MAX_VALUES {
+            return Err(RecipeError::TooMany {
+                values: held + more,
+            });
         }
         match json(&body[from..=to], above, notices) {
-            Ok(value) => values.push(value),
+            Ok(value) => {
+                values.push(value);
+                held += more;
+            }
             Err(error) => wrong.push(error),
         }
     }

@@ -6,6 +6,7 @@ mod checks;
 
 use proptest::prelude::*;
 use proptest::sample::Index;
+use proptest::test_runner::{RngAlgorithm, TestRng, TestRunner};
 use std::fs;
 use std::path::Path;
 
@@ -111,7 +112,9 @@ fn damage(seeds: &[Vec<u8>], bytes: &mut Vec<u8>, how: &Damage) {
 fn seeds(target: &str) -> Vec<Vec<u8>> {
     let folder = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/fuzz/seeds")).join(target);
     let entries = fs::read_dir(&folder).unwrap_or_else(|error| panic!("{target}: {error}"));
-    let mut paths: Vec<_> = entries.map(|entry| entry.expect("an entry").path()).collect();
+    let mut paths: Vec<_> = entries
+        .map(|entry| entry.expect("an entry").path())
+        .collect();
     paths.sort();
     assert!(paths.len() > 2, "{target} has hardly a seed");
     let read = paths.iter().map(|path| fs::read(path).expect("a seed"));
@@ -129,7 +132,9 @@ fn endures(target: &str, cases: u32, check: fn(&[u8])) {
         failure_persistence: None,
         ..ProptestConfig::with_cases(cases)
     };
-    let outcome = proptest::test_runner::TestRunner::new(config).run(&input, |(seed, all)| {
+    // The same inputs in every run; new ones are looked for by the fuzz targets.
+    let chance = TestRng::deterministic_rng(RngAlgorithm::ChaCha);
+    let outcome = TestRunner::new_with_rng(config, chance).run(&input, |(seed, all)| {
         let mut bytes = seed.get(&seeds).clone();
         for how in &all {
             damage(&seeds, &mut bytes, how);

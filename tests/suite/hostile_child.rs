@@ -44,11 +44,22 @@ pub(crate) fn opened(kind: Kind, path: &Path) -> String {
         .expect("it starts");
     let told = String::from_utf8_lossy(&output.stdout);
     let errors = String::from_utf8_lossy(&output.stderr);
-    assert!(output.status.success(), "{kind:?} broke down: {told}{errors}");
-    let after = |mark: &str| told.lines().find_map(|line| Some(line.split_once(mark)?.1.trim()));
+    assert!(
+        output.status.success(),
+        "{kind:?} broke down: {told}{errors}"
+    );
+    let after = |mark: &str| {
+        told.lines()
+            .find_map(|line| Some(line.split_once(mark)?.1.trim()))
+    };
     // Where the system does not tell the peak, only the answer is looked at.
     if let Some(peak) = after(PEAK) {
         let kb: u64 = peak.trim_end_matches("kB").trim().parse().expect("kB");
+        println!(
+            "{kind:?}: {} MB: {}",
+            kb / 1024,
+            after(SAID).unwrap_or_default()
+        );
         assert!(kb < MOST_KB, "{kind:?} took {} MB: {told}", kb / 1024);
     }
     after(SAID).expect("it answers").to_owned()

@@ -7,12 +7,10 @@ use equipour::balance::Pantry;
 use equipour::cli::for_terminal;
 use equipour::model::{Document, Reader, TrialId};
 use equipour::session::{
-    CHART_PX, Session, SheetFile, answer_table, service_papers, sheet_view,
-    side_by_side, tasting_markdown, trial_history,
+    CHART_PX, Session, SheetFile, answer_table, service_papers, sheet_view, side_by_side,
+    tasting_markdown, trial_history,
 };
-use equipour::store::{
-    DEMO, exported, file_name_of, read_text, write_plain_table, write_table,
-};
+use equipour::store::{DEMO, exported, file_name_of, read_text, write_plain_table, write_table};
 use proptest::prelude::*;
 use std::fs;
 use std::path::{Component, Path, PathBuf};
@@ -38,13 +36,31 @@ fn hostile() -> impl Iterator<Item = &'static str> {
 /// them on.
 fn demo_of(texts: &[&str], first: usize) -> Document {
     let fields = [
-        "name", "title", "label", "note", "verdict", "reason", "maker", "garnish", "comment",
-        "placement", "kind", "story",
+        "name",
+        "title",
+        "label",
+        "note",
+        "verdict",
+        "reason",
+        "maker",
+        "garnish",
+        "comment",
+        "placement",
+        "kind",
+        "story",
     ];
     let mut ron = String::new();
-    for (place, line) in DEMO.lines().enumerate() {
+    // A day of service, so that there is a calendar.
+    let demo = DEMO.replace(
+        "at: \"19:00\"",
+        "on: \"2026-06-01\",\n          at: \"19:00\"",
+    );
+    for (place, line) in demo.lines().enumerate() {
         let bare = line.trim_start();
-        match fields.iter().find(|field| bare.starts_with(&format!("{field}: \""))) {
+        match fields
+            .iter()
+            .find(|field| bare.starts_with(&format!("{field}: \"")))
+        {
             Some(field) => {
                 let escaped = texts[(first + place) % texts.len()].escape_default();
                 let begin = format!("{field}: \"");
@@ -102,7 +118,10 @@ fn no_cell_of_any_table_is_a_formula_and_numbers_stay_numbers() {
     for session in sessions() {
         for table in tables(&session) {
             let mut reader = csv::ReaderBuilder::new();
-            let mut reader = reader.flexible(true).has_headers(false).from_reader(table.as_bytes());
+            let mut reader = reader
+                .flexible(true)
+                .has_headers(false)
+                .from_reader(table.as_bytes());
             for record in reader.records() {
                 for cell in &record.expect("a row") {
                     let begin = cell.trim_start_matches(|letter: char| {
@@ -110,7 +129,10 @@ fn no_cell_of_any_table_is_a_formula_and_numbers_stay_numbers() {
                     });
                     let risky = begin.starts_with(['=', '+', '-', '@', '\u{FF1D}']);
                     let formula = risky && begin.parse::<f64>().is_err();
-                    assert!(!formula && !cell.starts_with(['\t', '\r', '\n']), "{cell:?}");
+                    assert!(
+                        !formula && !cell.starts_with(['\t', '\r', '\n']),
+                        "{cell:?}"
+                    );
                 }
             }
         }
@@ -141,14 +163,20 @@ fn no_name_breaks_out_of_a_text_in_markdown() {
             texts.push(side_by_side(document, &ids, 0, &mut pantry).markdown(0));
         }
         for tasting in document.tastings.values() {
-            let found = vec![format!("{} is liked more", tasting.samples[0].as_tasted.name)];
+            let found = vec![format!(
+                "{} is liked more",
+                tasting.samples[0].as_tasted.name
+            )];
             texts.push(tasting_markdown(document, tasting, &found));
         }
         for markdown in texts {
             for line in markdown.lines() {
                 assert_eq!(bare(line, '<'), 0, "{line:?}");
                 assert!(!line.starts_with("# no head"), "{markdown}");
-                assert!(!line.contains(|letter: char| letter.is_control()), "{line:?}");
+                assert!(
+                    !line.contains(|letter: char| letter.is_control()),
+                    "{line:?}"
+                );
             }
             assert_rows_alike(&markdown);
         }
@@ -170,24 +198,55 @@ fn assert_rows_alike(markdown: &str) {
 
 #[test]
 fn no_name_breaks_out_of_a_calendar_a_page_or_a_drawing() {
-    for session in sessions() {
-        let calendar = written(&session, SheetFile::Calendar);
-        let plain = calendar.replace("\r\n ", "");
-        let known = ["BEGIN:", "END:", "VERSION:", "PRODID:", "CALSCALE:", "UID:", "DTSTAMP:", "DTSTART:", "DTEND:", "SUMMARY:", "DESCRIPTION:", "TRANSP:"];
-        for line in plain.split_terminator("\r\n") {
-            assert!(known.iter().any(|begin| line.starts_with(begin)), "{line:?}");
-            assert!(!line.contains(char::is_control), "{line:?}");
-            assert!(!line.starts_with("SUMMARY:own"), "{line:?}");
+    let mut calendars = 0;
+    for mut session in sessions() {
+        let drinks = Arc::clone(session.document());
+        let served = drinks
+            .specs
+            .iter()
+            .filter(|spec| !spec.service.on.is_empty());
+        for spec in served {
+            session.select_trial(spec.latest().expect("a trial").id);
+            session.refresh();
+            assert_calendar(&written(&session, SheetFile::Calendar));
+            calendars += 1;
         }
         let page = written(&session, SheetFile::JsonLd);
         assert!(!page.contains(['<', '>', '&']), "{page}");
         serde_json::from_str::<serde_json::Value>(&page).expect("it is sound");
         let drawing = written(&session, SheetFile::ChartSvg);
-        assert!(!drawing.contains("<script") && !drawing.contains("<!--"), "{drawing}");
+        assert!(
+            !drawing.contains("<script") && !drawing.contains("<!--"),
+            "{drawing}"
+        );
         let rest = |letter: char| letter.is_control() && letter != '\n';
         for kind in [SheetFile::Text, SheetFile::ChartSvg] {
             assert!(!written(&session, kind).contains(rest));
         }
+    }
+    assert!(calendars > 0, "no drink of the demo has a day");
+}
+
+/// Every line is a property of ours (RFC 5545 3.1), and nothing of it was in a name.
+fn assert_calendar(calendar: &str) {
+    let known = [
+        "BEGIN:",
+        "END:",
+        "VERSION:",
+        "PRODID:",
+        "CALSCALE:",
+        "UID:",
+        "DTSTAMP:",
+        "DTSTART:",
+        "DTEND:",
+        "SUMMARY:",
+        "DESCRIPTION:",
+        "TRANSP:",
+    ];
+    for line in calendar.replace("\r\n ", "").split_terminator("\r\n") {
+        let property = known.iter().any(|begin| line.starts_with(begin));
+        assert!(property && !line.starts_with("SUMMARY:own"), "{line:?}");
+        assert!(!line.contains(char::is_control), "{line:?}");
     }
 }
 
@@ -239,7 +298,10 @@ fn a_terminal_gets_no_escape_sequence_from_any_verb_or_error() {
             assert!(read.to_string().contains('\u{9b}') || words[0] == "sheet");
         }
     }
-    for words in [["--spec", "\u{1b}[2J", "figures"].as_slice(), &["\u{1b}[2J"]] {
+    for words in [
+        ["--spec", "\u{1b}[2J", "figures"].as_slice(),
+        &["\u{1b}[2J"],
+    ] {
         let output = program(words, &path);
         assert!(!output.status.success(), "{words:?}");
         assert_harmless(&output.stderr);
@@ -258,15 +320,27 @@ fn a_text_without_such_marks_reaches_the_terminal_as_it_is() {
 fn assert_plain(name: &str) {
     let path = PathBuf::from(name);
     let parts: Vec<Component<'_>> = path.components().collect();
-    assert!(matches!(parts.as_slice(), [Component::Normal(_)]), "{name:?}");
+    assert!(
+        matches!(parts.as_slice(), [Component::Normal(_)]),
+        "{name:?}"
+    );
     let letters = |letter: char| letter.is_alphanumeric() || letter == '-' || letter == '.';
-    assert!(name.chars().all(letters) && !name.starts_with(['.', '-']), "{name:?}");
+    assert!(
+        name.chars().all(letters) && !name.starts_with(['.', '-']),
+        "{name:?}"
+    );
     assert_eq!(name.matches('.').count(), 1, "{name:?}");
-    assert!(path.extension().is_some_and(|ending| ending == "ron"), "{name:?}");
+    assert!(
+        path.extension().is_some_and(|ending| ending == "ron"),
+        "{name:?}"
+    );
     let longest = name.len() + "-9999.photos.damaged.bak".len();
     assert!(longest <= 255, "{name:?}");
     let stem = name.trim_end_matches(".ron").to_uppercase();
-    let port = |begin: &str| stem.strip_prefix(begin).is_some_and(|rest| rest.chars().count() == 1);
+    let port = |begin: &str| {
+        stem.strip_prefix(begin)
+            .is_some_and(|rest| rest.chars().count() == 1)
+    };
     let device = ["CON", "PRN", "AUX", "NUL"].contains(&stem.as_str());
     assert!(!device && !port("COM") && !port("LPT"), "{name:?}");
 }
@@ -274,9 +348,27 @@ fn assert_plain(name: &str) {
 #[test]
 fn names_of_files_are_never_paths_devices_or_too_long() {
     for title in [
-        "", "..", ".", "/", "../../etc/passwd", "/etc/passwd", "C:\\x", "\\\\server\\share", "CON",
-        "nul", "Com1", "lpt9.txt", "com¹", "aux", "a\0b", "-rf", "~root", "a/b", "con.ron",
-        "\u{202e}nor.exe", "con\u{301}",
+        "",
+        "..",
+        ".",
+        "/",
+        "../../etc/passwd",
+        "/etc/passwd",
+        "C:\\x",
+        "\\\\server\\share",
+        "CON",
+        "nul",
+        "Com1",
+        "lpt9.txt",
+        "com¹",
+        "aux",
+        "a\0b",
+        "-rf",
+        "~root",
+        "a/b",
+        "con.ron",
+        "\u{202e}nor.exe",
+        "con\u{301}",
     ] {
         assert_plain(&file_name_of(title));
     }
@@ -286,7 +378,10 @@ fn names_of_files_are_never_paths_devices_or_too_long() {
     for letter in ["x", "ü", "酒", "🍸", "İ", "ß", "a b ", "\u{1F88}"] {
         assert_plain(&file_name_of(&letter.repeat(4_000)));
     }
-    assert_eq!(file_name_of("Salt Meadow – Harbour Lantern Cup"), "salt-meadow-harbour-lantern.ron");
+    assert_eq!(
+        file_name_of("Salt Meadow – Harbour Lantern Cup"),
+        "salt-meadow-harbour-lantern.ron"
+    );
 }
 
 proptest! {

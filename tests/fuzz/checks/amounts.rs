@@ -1,6 +1,6 @@
 //! Typed amounts.
 
-use super::{assert_told, text};
+use super::telling::{assert_told, text};
 use equipour::units::{
     BASE_LIMIT, Measures, Unit, exact, parse_entry, parse_sizes, read_exact, show, show_sizes,
 };
@@ -10,7 +10,7 @@ const UNITS: [Unit; 5] = [Unit::Ml, Unit::Oz, Unit::Dash, Unit::Gram, Unit::Piec
 
 /// A typed amount is refused with a reason or lies within its limits, and what is shown of it is read
 /// again as about the same.
-pub fn typed(bytes: &[u8]) {
+pub(crate) fn typed(bytes: &[u8]) {
     let Some(text) = text(bytes) else { return };
     let measures = Measures::default();
     for unit in UNITS {

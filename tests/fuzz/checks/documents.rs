@@ -1,6 +1,6 @@
 //! Texts of RON: documents, settings, sets of rules.
 
-use super::{assert_told, text};
+use super::telling::{assert_told, text};
 use equipour::balance::{Drink, Pantry, figures};
 use equipour::kitchen::{made, making_order};
 use equipour::model::Document;
@@ -10,7 +10,7 @@ use equipour::store::{
 
 /// A document is refused with its place, or is written and read as the same, and whatever it says can
 /// be worked out or is refused in words.
-pub fn document(bytes: &[u8]) {
+pub(crate) fn document(bytes: &[u8]) {
     let Some(text) = text(bytes) else { return };
     match read_text(text) {
         Ok(opened) => sound(&opened),
@@ -55,7 +55,7 @@ fn refused(error: &ReadError) {
 }
 
 /// Settings are refused with their place or taken.
-pub fn settings(bytes: &[u8]) {
+pub(crate) fn settings(bytes: &[u8]) {
     let Some(text) = text(bytes) else { return };
     if let Err(error) = read_settings_text(text) {
         refused(&error);
@@ -63,7 +63,7 @@ pub fn settings(bytes: &[u8]) {
 }
 
 /// A set of rules is refused with its place, or is written and read as the same.
-pub fn rules(bytes: &[u8]) {
+pub(crate) fn rules(bytes: &[u8]) {
     let Some(text) = text(bytes) else { return };
     match read_rule_text(text) {
         Ok(set) => {

@@ -1,6 +1,6 @@
 //! Recipes from elsewhere.
 
-use super::{assert_told, text};
+use super::telling::{assert_told, text};
 use equipour::model::{Amount, Ingredient, IngredientId};
 use equipour::store::{Builtin, ImportedRecipe, LineFound, import_recipe};
 use equipour::units::{BASE_LIMIT, Measures};
@@ -16,7 +16,7 @@ fn larder() -> &'static BTreeMap<IngredientId, Arc<Ingredient>> {
 }
 
 /// A recipe, or the page that carries one, is refused with its place or understood within its limits.
-pub fn recipe(bytes: &[u8]) {
+pub(crate) fn recipe(bytes: &[u8]) {
     let Some(text) = text(bytes) else { return };
     match import_recipe(text, larder(), &Measures::default()) {
         Ok(found) => within_limits(&found),
@@ -25,7 +25,7 @@ pub fn recipe(bytes: &[u8]) {
 }
 
 /// A line of ingredients is read as one line that keeps its words.
-pub fn line(bytes: &[u8]) {
+pub(crate) fn line(bytes: &[u8]) {
     let Some(text) = text(bytes) else { return };
     let recipe = serde_json::json!({
         "@type": "Recipe", "name": "line", "recipeIngredient": [text],
@@ -33,7 +33,11 @@ pub fn line(bytes: &[u8]) {
     let found = import_recipe(&recipe.to_string(), larder(), &Measures::default());
     let found = found.expect("the recipe around it is sound");
     within_limits(&found);
-    let plain = |text: &str| -> String { text.chars().filter(|letter| letter.is_alphanumeric()).collect() };
+    let plain = |text: &str| -> String {
+        text.chars()
+            .filter(|letter| letter.is_alphanumeric())
+            .collect()
+    };
     let said: String = found.lines.iter().map(|line| plain(&line.text)).collect();
     if found.lines.len() < MOST.0 {
         assert_eq!(said, plain(text), "letters were lost");

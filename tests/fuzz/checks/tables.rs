@@ -1,6 +1,6 @@
 //! Tables of ingredients.
 
-use super::{assert_told, text};
+use super::telling::{assert_told, text};
 use equipour::model::Document;
 use equipour::store::{Delimiter, Sheet, guess, ingredients, read_sheet, write_table};
 
@@ -8,7 +8,7 @@ use equipour::store::{Delimiter, Sheet, guess, ingredients, read_sheet, write_ta
 const MOST_LISTED: usize = 200;
 
 /// A table is refused with its rows and reasons, or is written and read as the same.
-pub fn table(bytes: &[u8]) {
+pub(crate) fn table(bytes: &[u8]) {
     let Some(text) = text(bytes) else { return };
     let ways = [
         (None, None),
