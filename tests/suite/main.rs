@@ -38,6 +38,7 @@ mod fuzz_inputs;
 mod history;
 mod history_tasted;
 mod hostile_child;
+mod hostile_file_names;
 mod hostile_names;
 mod hostile_sizes;
 mod house_edits;
