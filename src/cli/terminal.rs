@@ -1,6 +1,7 @@
 //! Texts as a terminal may show them.
 
 use std::borrow::Cow;
+use std::fmt::Write as _;
 
 /// A text whose marks are all shown rather than obeyed: names of a document may hold escape sequences
 /// that move the cursor, or marks that turn the order of letters.
@@ -14,8 +15,8 @@ pub fn for_terminal(text: &str) -> Cow<'_, str> {
     let mut shown = String::with_capacity(text.len() + 32);
     for letter in text.chars() {
         if is_obeyed(letter) {
-            // All of them lie in the first plane.
-            shown.push_str(&format!("\\u{:04x}", u32::from(letter)));
+            // All of them lie in the first plane; writing into a String cannot fail.
+            write!(shown, "\\u{:04x}", u32::from(letter)).unwrap_or_default();
         } else {
             shown.push(letter);
         }

@@ -1,5 +1,9 @@
 //! A process of its own that opens one hostile file as the program would, and says how much memory it
 //! took at most.
+#![expect(
+    clippy::print_stdout,
+    reason = "the process answers the one that started it"
+)]
 
 use crate::sample_drinks::builtin;
 use equipour::model::Document;

@@ -101,9 +101,10 @@ fn the_densest_lists_are_refused_by_name_or_number() {
         &told(Kind::Document, stage(3_000_000)),
         &["values", "are refused"],
     );
-    let made: String = (0..35_000)
+    let made: Vec<String> = (0..35_000)
         .map(|own| format!("\"{own}\":(name:\"\",outputs:{{\"\":\"\"}},keeps_days:{{\"\":0.0}},garnishes:{{\"\":()}}),"))
         .collect();
+    let made = made.concat();
     let made = with(HOUSE, "preparations: {", &format!("preparations: {{{made}"));
     assert_says(
         &told(Kind::Document, made),
