@@ -5,6 +5,7 @@
 mod autosave;
 mod builtin;
 mod builtin_rows;
+mod file_name;
 mod folders;
 mod format;
 mod newer;
@@ -37,6 +38,7 @@ mod write;
 
 pub use autosave::{Autosave, Recovered, recoverable};
 pub use builtin::{Builtin, BuiltinError, DEMO, LARDER_VERSION};
+pub use file_name::file_name_of;
 pub use folders::{Folders, HOME_VARIABLE};
 pub use format::{FORMAT, WRITER};
 pub use photos::{
@@ -50,7 +52,7 @@ pub use recipe_import::{
 pub use rule_file::{
     RuleSaveError, built_in_rule_sets, read_rule_set, read_rule_text, rule_set_text, save_rule_set,
 };
-pub use settings::{Settings, ThemeChoice, load_settings, save_settings};
+pub use settings::{Settings, ThemeChoice, load_settings, read_settings_text, save_settings};
 pub use source_names::source_name;
 pub use starters::{Starter, starter_preparations};
 pub use substitution_table::{save_substitutions, write_substitutions};

@@ -81,20 +81,6 @@ pub(super) fn with_extension(typed: &str) -> PathBuf {
     PathBuf::from(format!("{typed}.ron"))
 }
 
-/// A file name made from a title: small letters, digits and hyphens.
-pub(super) fn file_name_of(title: &str) -> String {
-    let letters = title.to_lowercase();
-    let words: Vec<&str> = letters
-        .split(|letter: char| !letter.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .take(4)
-        .collect();
-    if words.is_empty() {
-        return "drinks.ron".to_owned();
-    }
-    format!("{}.ron", words.join("-"))
-}
-
 /// Unsaved changes, before going on.
 ///
 /// `unkept` names rows of the larder whose changes are not in the document yet.

@@ -1,12 +1,11 @@
 //! Saving, opening and leaving: nothing unsaved is left behind without a question.
 
-use super::asking::file_name_of;
 use super::larder_page::LarderPage;
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
 use crate::model::Document;
 use crate::session::{SaveOutcome, SaveWhere};
-use crate::store::{DEMO, SaveError, read_text};
+use crate::store::{DEMO, SaveError, file_name_of, read_text};
 use eframe::egui::{Context, ViewportCommand};
 use std::path::PathBuf;
 
