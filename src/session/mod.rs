@@ -10,6 +10,7 @@ mod derived;
 mod edit;
 mod edit_apply;
 mod edit_error;
+mod file_hands;
 mod history;
 mod house_amounts;
 mod house_build;
@@ -20,6 +21,7 @@ mod house_rework;
 mod house_stock;
 mod house_view;
 mod job;
+mod keeping_safe;
 mod kept_limits;
 mod larder_edit;
 mod larder_import;
@@ -35,6 +37,7 @@ mod notices_house;
 mod notices_limits;
 mod notices_rules;
 mod open_document;
+mod opening;
 mod points_kept;
 mod preview;
 mod proposal_text;
@@ -110,6 +113,7 @@ pub use command::Command;
 pub use commands::{COMMANDS, CommandInfo};
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
+pub use file_hands::{FileHands, ReadHand, SaveOrder, WriteHand};
 pub use history::{History, UndoStep};
 pub use house_amounts::same_amounts;
 pub use house_build::{
@@ -140,6 +144,7 @@ pub use lots::{
 pub use no_proposal_text::no_proposal_text;
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
+pub use opening::{FoundDocument, OpenFailure, Opening};
 pub use preview::Preview;
 pub use proposal_text::{
     also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,

@@ -124,9 +124,13 @@ pub(super) fn unsaved(ui: &mut Ui, session: &Session, unkept: &[String], outbox:
     });
 }
 
-/// The file changed outside.
-pub(super) fn changed(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
-    ui.label("Somebody else changed the file since it was opened.");
+/// The file changed outside, or another window has it open.
+pub(super) fn changed(ui: &mut Ui, session: &Session, elsewhere: bool, outbox: &mut Outbox) {
+    ui.label(if elsewhere {
+        "The document is open in another window, whose next save would then ask about yours."
+    } else {
+        "Somebody else changed the file since it was opened."
+    });
     ui.label("Their version is kept beside it as .bak if you write over it.");
     ui.horizontal(|ui| {
         if ui.button("Save under another name…").clicked() {

@@ -24,6 +24,7 @@ mod field_words;
 mod figure_field;
 mod figures;
 mod file_target;
+mod filing;
 mod flavours;
 mod house_card;
 mod house_choices;

@@ -2,6 +2,7 @@
 
 use super::asking;
 use super::dialogs::Wanted;
+use super::filing;
 use super::intent::{Intent, Outbox};
 use super::theme::Tokens;
 use super::view::{Dialog, View};
@@ -95,7 +96,9 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Recipe(_) => "Import a recipe",
         Dialog::Sheet(_) => "Save the sheet",
         Dialog::Unsaved => "Unsaved changes",
-        Dialog::Changed => "The file has changed",
+        Dialog::Changed { elsewhere: true } => "Open in another window",
+        Dialog::Changed { .. } => "The file has changed",
+        Dialog::Waiting => "Saving…",
         Dialog::Replace(_) => "There is a file of that name",
         Dialog::Recover => "Unsaved work was found",
         Dialog::Palette(_) => "All commands",
@@ -165,7 +168,8 @@ fn body(
         Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
         Dialog::Recipe(recipe) => recipe.ui(ui, &mut around.browser, outbox),
         Dialog::Sheet(sheet) => sheet.ui(ui, &mut around.browser, outbox),
-        Dialog::Changed => asking::changed(ui, session, outbox),
+        Dialog::Changed { elsewhere } => asking::changed(ui, session, *elsewhere, outbox),
+        Dialog::Waiting => filing::waiting(ui, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
         Dialog::Palette(search) => asking::palette(ui, search, outbox),
