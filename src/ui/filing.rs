@@ -51,7 +51,6 @@ impl UnderWay {
 /// One line about what is going on, and the way out of it.
 pub(super) fn line(ui: &mut Ui, words: &str, outbox: &mut Outbox) {
     ui.horizontal_wrapped(|ui| {
-        ui.spinner();
         ui.label(words);
         let button = ui.small_button("Give up");
         let teach = "Stop waiting for the file; nothing is half written, and the work goes on being kept safe";

@@ -44,6 +44,8 @@ mod house_made;
 mod house_outdated;
 mod house_page_figures;
 mod house_sample;
+mod killed;
+mod killed_kit;
 mod kitchen_card;
 mod kitchen_cautions;
 mod kitchen_curdling;
