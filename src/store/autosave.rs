@@ -35,6 +35,8 @@ pub struct Recovered {
     pub path: Option<PathBuf>,
     /// The document.
     pub document: Document,
+    /// The file was written after this was kept, so that it may hold all of it.
+    pub is_older: bool,
 }
 
 enum Job {
@@ -223,8 +225,11 @@ fn read_unsaved(file: &Path) -> Result<Recovered, String> {
         .from_str(&text)
         .map_err(|error| error.to_string())?;
     check(&unsaved.file.document).map_err(|error| error.to_string())?;
+    let written = |file: &Path| fs::metadata(file).and_then(|facts| facts.modified()).ok();
+    let saved = unsaved.path.as_deref().and_then(written);
     Ok(Recovered {
         kept_at: file.to_owned(),
+        is_older: saved > written(file),
         path: unsaved.path,
         document: unsaved.file.document,
     })

@@ -95,18 +95,16 @@ pub(super) fn temporary_in(folder: &Path) -> io::Result<tempfile::NamedTempFile>
         .prefix(PREFIX)
         .rand_bytes(MARKS)
         .tempfile_in(folder)
-        .map_err(without_name)?;
+        .map_err(|error| without_name(&error))?;
     file.as_file().try_lock().unwrap_or_default();
     Ok(file)
 }
 
 /// What the system said, without the temporary name that means nothing to anybody.
-fn without_name(error: io::Error) -> io::Error {
-    let said = error.get_ref().and_then(|error| error.source());
-    let code = said
-        .and_then(|said| said.downcast_ref::<io::Error>())
-        .and_then(io::Error::raw_os_error);
-    code.map_or(error, io::Error::from_raw_os_error)
+fn without_name(error: &io::Error) -> io::Error {
+    let said = error.to_string();
+    let reason = said.split(" at path ").next().unwrap_or(&said);
+    io::Error::new(error.kind(), reason.to_owned())
 }
 
 /// Removes what runs that were killed left half written: old, and locked by nobody.

@@ -179,6 +179,9 @@ pub(super) fn recover(ui: &mut Ui, recovered: &[Recovered], outbox: &mut Outbox)
         );
         ui.label(RichText::new(&one.document.title).strong());
         ui.label(RichText::new(place).small().weak());
+        if one.is_older {
+            ui.label("The file was saved after this was kept, so it may hold all of it.");
+        }
         ui.horizontal(|ui| {
             let button = ui.button("Restore");
             let name = format!("Restore {}", one.document.title);
