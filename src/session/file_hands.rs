@@ -55,7 +55,7 @@ pub struct FileHands {
 impl Default for FileHands {
     fn default() -> Self {
         Self {
-            read: Arc::new(|path| read_document(path)),
+            read: Arc::new(read_document),
             write: Arc::new(SaveOrder::carry_out),
         }
     }

@@ -178,8 +178,7 @@ impl Session {
     /// What to write where; nothing when a name is missing. No file is looked at.
     fn order(&self, to: &SaveWhere) -> Option<SaveOrder> {
         let path = match (to, &self.path) {
-            (SaveWhere::At(path) | SaveWhere::AtAnyway(path), _) => path.clone(),
-            (_, Some(path)) => path.clone(),
+            (SaveWhere::At(path) | SaveWhere::AtAnyway(path), _) | (_, Some(path)) => path.clone(),
             _ => return None,
         };
         let is_same = self.path.as_ref() == Some(&path);

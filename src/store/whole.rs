@@ -11,7 +11,7 @@ const PREFIX: &str = ".equipour-";
 const MARKS: usize = 6;
 /// Temporary files of ended runs go when they are older; no save takes that long, and clocks of two
 /// machines on one folder rarely differ by more (our convention, no source).
-const OLD: Duration = Duration::from_secs(3_600);
+const OLD: Duration = Duration::from_hours(1);
 /// Most entries of a folder that are looked at for temporary files.
 const MOST_ENTRIES: usize = 20_000;
 /// Most links that are followed from one to the next, as many as Linux follows (path_resolution(7)).

@@ -256,7 +256,7 @@ fn group_and_permissions_of_the_file_stay() {
 fn only_old_temporaries_that_nobody_holds_are_swept() {
     let (folder, path) = saved();
     let at = |name: &str| folder.path().join(name);
-    let old = SystemTime::now() - Duration::from_secs(7_200);
+    let old = SystemTime::now() - Duration::from_hours(2);
     for (name, is_old) in [
         (".equipour-AbC123", true),
         (".equipour-held00", true),

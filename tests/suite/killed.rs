@@ -86,7 +86,7 @@ fn killed(folder: &Path, seed: u64, kill: Kill) -> (Said, u64) {
         Kill::WithinASave(_) => "begins ",
         _ => "ready",
     };
-    for line in heard.iter() {
+    for line in &heard {
         said.take(&line);
         if line.starts_with(first) {
             break;
@@ -98,7 +98,7 @@ fn killed(folder: &Path, seed: u64, kill: Kill) -> (Said, u64) {
     child.kill().expect("it can be killed");
     let ended = child.wait().expect("it ends");
     assert_eq!(ended.code(), None, "it ended by itself");
-    for line in heard.iter() {
+    for line in &heard {
         said.take(&line);
     }
     (said, at)
@@ -164,7 +164,7 @@ fn restart(folder: &Path, newest: u64, round: &str) -> u64 {
 
 /// Half written files of the runs before, made old, go with the next save.
 fn sweeps(folder: &Path, round: &str) {
-    let old = SystemTime::now() - Duration::from_secs(7_200);
+    let old = SystemTime::now() - Duration::from_hours(2);
     let temporary = || {
         let entries = fs::read_dir(folder).expect("it can be listed").flatten();
         let paths = entries.map(|entry| entry.path());
