@@ -2,7 +2,7 @@
 
 use super::format::{options, pretty};
 use super::read::{ReadError, syntax, text_within, within_values};
-use super::write::write_whole;
+use super::whole::write_whole;
 use crate::units::Unit;
 use serde::{Deserialize, Serialize};
 use std::fs;
