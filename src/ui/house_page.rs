@@ -9,9 +9,7 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
-use super::{
-    house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs,
-};
+use super::{house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
 use crate::chart::{FlowScene, FlowShare};
 use crate::model::{Preparation, PreparationId};
 use crate::session::{
@@ -114,7 +112,6 @@ pub(super) fn ui(
         page.choose(id);
     }
     page.refresh(session);
-    house_fields::spare_decimals(ui);
     Panel::left("preparations")
         .resizable(true)
         .default_size(196.0)

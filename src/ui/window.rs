@@ -5,9 +5,9 @@ use super::intent::Outbox;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, submission_page, target, theme, top_bar, trials_page,
-    word_field,
+    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, number_field,
+    overlays, pours, previewing, proposals, strips, submission_page, target, theme, top_bar,
+    trials_page, word_field,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings};
@@ -167,6 +167,7 @@ impl Window {
         let mut outbox = std::mem::take(&mut self.outbox);
         let ctx = ui.ctx().clone();
         keys::listen(&ctx, &self.view, &mut outbox);
+        number_field::set_measures(ui, &self.session.document().measures);
         Panel::top("bar").show(ui, |ui| {
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);
         });
