@@ -23,6 +23,7 @@ mod larder_overtaken;
 mod limits;
 mod looks;
 mod lots;
+mod numbers;
 mod pours;
 mod proposal_cards;
 mod proposals;
