@@ -160,6 +160,7 @@ impl NumberField<'_> {
         typed: Option<String>,
     ) -> (Response, Option<f64>) {
         let is_wrong = typed.is_some();
+        let begin = typed.clone().unwrap_or_else(|| self.typed_over(value));
         let text = typed.unwrap_or_else(|| self.words(value));
         let text = RichText::new(text).text_style(ui.style().drag_value_text_style.clone());
         let text = WidgetText::from(text);
@@ -199,6 +200,7 @@ impl NumberField<'_> {
         ui.painter().galley(at, galley, color);
         if response.clicked() {
             ui.memory_mut(|memory| memory.request_focus(id));
+            select_all(ui, id, &begin);
         }
         let moves = self.moves(whole);
         let new = moves
