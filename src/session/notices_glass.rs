@@ -1,13 +1,16 @@
 //! A drink that overflows its glass, and how it is scaled down.
 
 use super::edit::Edit;
+use super::edit_apply::take_changes;
 use super::kept_limits::glass_fill;
 use super::notices::{Action, Notice, Severity, notice};
-use crate::balance::Figures;
+use crate::balance::{Drink, Figures, Pantry, figures};
 use crate::model::{Amount, Document, Pour, Spec, Trial};
 use crate::rebalance::Change;
 use crate::units::{Unit, listed, number, show_volume};
 
+/// Rounds until it fits; each takes most of what is too much away.
+const MOST_ROUNDS: usize = 12;
 /// What remains of a pour at least when a drink is scaled down; less is another drink (our convention).
 const LEAST_LEFT: f64 = 0.1;
 
@@ -38,7 +41,7 @@ pub(super) fn overflow(
         ),
     );
     let held = held(trial);
-    match scaled_down(trial, room / full_ml) {
+    match fitting(document, spec, trial, room / full_ml) {
         Some(changes) => {
             let words = if held.is_empty() {
                 "Scale the whole drink down"
@@ -68,6 +71,25 @@ pub(super) fn overflow(
         }
     }
     Some(found)
+}
+
+/// Changes after which the drink fits; water from ice follows no single factor once a pour is locked, so
+/// that a drink still too large is scaled on by what it is too large.
+fn fitting(document: &Document, spec: &Spec, trial: &Trial, shrink: f64) -> Option<Vec<Change>> {
+    let mut pantry = Pantry::default();
+    let mut shrink = shrink;
+    for _ in 0..MOST_ROUNDS {
+        let changes = scaled_down(trial, shrink)?;
+        let mut smaller = trial.clone();
+        take_changes(&mut smaller, &changes).ok()?;
+        let drink = Drink::of_trial(document, &smaller, &mut pantry).ok()?;
+        let (full_ml, room) = glass_fill(&spec.glass, &figures(&drink).ok()?);
+        if full_ml <= room {
+            return Some(changes);
+        }
+        shrink *= room / full_ml;
+    }
+    None
 }
 
 /// "gin and syrup are locked" or "the smallest amounts are kept".

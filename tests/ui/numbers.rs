@@ -22,6 +22,7 @@ impl Workbench {
 
     /// Clicks a number and types over it without entering it.
     fn begin_number(&mut self, name: &str, text: &str) {
+        self.control(Role::SpinButton, name).scroll_to_me();
         self.wait();
         self.click(Role::SpinButton, name);
         self.type_text(text);
@@ -184,9 +185,9 @@ fn page_keys_on_a_slider_step_it_and_leave_the_trial() {
 fn only_with_ctrl_the_wheel_steps_a_number() {
     let mut bench = Workbench::demo();
     bench.enter_number(GLASS, "200");
-    bench.turn_wheel(GLASS, Modifiers::NONE);
-    assert_eq!(bench.glass_ml(), 200.0);
     bench.turn_wheel(GLASS, CTRL);
+    assert_eq!(bench.glass_ml(), 205.0);
+    bench.turn_wheel(GLASS, Modifiers::NONE);
     assert_eq!(bench.glass_ml(), 205.0);
 }
 
@@ -319,8 +320,8 @@ fn every_number_of_the_technique_is_one_step_a_drag() {
         "Power of the blade, W",
         "Time of the blade, s",
         GLASS,
-        "Ice in the glass, percent",
         "Melt in the glass, g per minute",
+        "Ice in the glass, percent",
         "Target sweet",
         "Target sour",
         "Target strength",

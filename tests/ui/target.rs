@@ -46,7 +46,7 @@ fn a_moved_target_is_no_longer_the_classics() {
 #[test]
 fn shift_makes_a_drag_of_the_target_fine_and_a_key_go_further() {
     let mut bench = Workbench::demo();
-    let before = bench.target().point.sour_g_per_l;
+    let before = bench.target().point.sweet_g_per_l;
     let from = bench.place(Role::Button, "Target").center();
     let hold = |bench: &mut Workbench, keys| {
         bench.harness.event(Event::ModifiersChanged(keys));
@@ -57,14 +57,14 @@ fn shift_makes_a_drag_of_the_target_fine_and_a_key_go_further() {
     hold(&mut bench, Modifiers::NONE);
     let landed = bench.place(Role::Button, "Target").center();
     assert!(landed.distance(from) < 20.0, "{landed} from {from}");
-    assert!(bench.target().point.sour_g_per_l > before);
+    assert!(bench.target().point.sweet_g_per_l > before);
     bench.control(Role::Button, "Target").focus();
     bench.run();
-    let start = bench.target().point.sour_g_per_l;
+    let start = bench.target().point.sweet_g_per_l;
     bench.press(Key::ArrowUp);
-    let one = bench.target().point.sour_g_per_l - start;
+    let one = bench.target().point.sweet_g_per_l - start;
     bench.chord(Modifiers::SHIFT, Key::ArrowUp);
-    let ten = bench.target().point.sour_g_per_l - start - one;
+    let ten = bench.target().point.sweet_g_per_l - start - one;
     assert!(one > 0.0 && ten > 8.0 * one, "{one} {ten}");
 }
 

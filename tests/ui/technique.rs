@@ -76,7 +76,7 @@ fn a_glass_that_overflows_says_so_and_offers_to_scale_down() {
     bench.enter_number("Glass, ml", "100");
     assert!(bench.says("Overflows the glass: 144 ml served, room for 100 ml"));
     let before = bench.amount(0);
-    bench.button("Scale the whole drink down");
+    bench.button("Scale down what is not locked");
     let served = figures(&bench).served_ml;
     assert!((97.0..=100.0).contains(&served), "{served} ml");
     assert!(!bench.says("Overflows the glass"));
