@@ -41,36 +41,32 @@ pub(super) fn overflow(
         ),
     );
     let held = held(trial);
-    match fitting(document, spec, trial, room / full_ml) {
-        Some(changes) => {
-            let words = if held.is_empty() {
-                "Scale the whole drink down"
-            } else {
-                "Scale down what is not locked"
-            };
-            found.action = Some(Action::Edit(
-                words.to_owned(),
-                Box::new(Edit::ApplyChanges {
-                    trial: trial.id,
-                    changes,
-                    label: "scale down to fit the glass".to_owned(),
-                }),
-            ));
-        }
-        None => {
-            let name = |pour: &&Pour| {
-                let settled = document.settle(trial, pour);
-                settled.map_or_else(|| "?".to_owned(), |settled| settled.name.to_owned())
-            };
-            let names: Vec<String> = held.iter().map(name).collect();
-            found.reason = format!(
-                "{} It cannot be scaled down while {}: unlock a pour, lower its limit or take a larger glass.",
-                found.reason,
-                in_the_way(&names)
-            );
-        }
+    if let Some(changes) = fitting(document, spec, trial, room / full_ml) {
+        found.action = Some(scale_down(trial, changes, held.is_empty()));
+    } else {
+        found.reason = format!(
+            "{} It cannot be scaled down while {}: unlock a pour, lower its limit or take a larger glass.",
+            found.reason,
+            in_the_way(document, trial, &held)
+        );
     }
     Some(found)
+}
+
+fn scale_down(trial: &Trial, changes: Vec<Change>, whole: bool) -> Action {
+    let words = if whole {
+        "Scale the whole drink down"
+    } else {
+        "Scale down what is not locked"
+    };
+    Action::Edit(
+        words.to_owned(),
+        Box::new(Edit::ApplyChanges {
+            trial: trial.id,
+            changes,
+            label: "scale down to fit the glass".to_owned(),
+        }),
+    )
 }
 
 /// Changes after which the drink fits; water from ice follows no single factor once a pour is locked, so
@@ -93,11 +89,16 @@ fn fitting(document: &Document, spec: &Spec, trial: &Trial, shrink: f64) -> Opti
 }
 
 /// "gin and syrup are locked" or "the smallest amounts are kept".
-fn in_the_way(names: &[String]) -> String {
-    match names {
+fn in_the_way(document: &Document, trial: &Trial, held: &[&Pour]) -> String {
+    let name = |pour: &&Pour| {
+        let settled = document.settle(trial, pour);
+        settled.map_or_else(|| "?".to_owned(), |settled| settled.name.to_owned())
+    };
+    let names: Vec<String> = held.iter().map(name).collect();
+    match names.as_slice() {
         [] => "the smallest amounts of its pours are kept".to_owned(),
         [one] => format!("{one} is locked"),
-        _ => format!("{} are locked", listed(names)),
+        names => format!("{} are locked", listed(names)),
     }
 }
 

@@ -3,7 +3,7 @@
 use super::amount_field::select_all;
 use super::naming::named;
 use super::number_field::{NumberField, Typing, forget};
-use super::number_moves::{Moves, keep_pages};
+use super::number_moves::{Moves, keep_pages, keyed, wheeled};
 use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionData, Role};
 use eframe::egui::{
@@ -87,22 +87,11 @@ impl NumberField<'_> {
         let moves = self.moves(whole);
         let from = self.read(ui, &text, whole).unwrap_or(value);
         keep_pages(ui, id);
-        let stepped = moves
-            .keyed(ui)
-            .and_then(|steps| moves.by_steps(from, steps));
+        let stepped = keyed(ui).and_then(|steps| moves.by_steps(from, steps));
         if let Some(stepped) = stepped {
             text = self.typed_over(stepped);
         }
-        let mut field = TextEdit::singleline(&mut text)
-            .id(id)
-            .desired_width(0.0)
-            .min_size(self.least_size(ui))
-            .align(Align2::RIGHT_CENTER)
-            .font(ui.style().drag_value_text_style.clone());
-        if refused {
-            field = field.text_color(Tokens::of(ui).warn);
-        }
-        let response = ui.add(field);
+        let response = self.text_field(ui, id, &mut text, refused);
         if response.gained_focus() || stepped.is_some() {
             select_all(ui, id, &text);
         }
@@ -119,23 +108,31 @@ impl NumberField<'_> {
         (response, None)
     }
 
+    fn text_field(&self, ui: &mut Ui, id: Id, text: &mut String, refused: bool) -> Response {
+        let mut field = TextEdit::singleline(text)
+            .id(id)
+            .desired_width(0.0)
+            .min_size(self.least_size(ui))
+            .align(Align2::RIGHT_CENTER)
+            .font(ui.style().drag_value_text_style.clone());
+        if refused {
+            field = field.text_color(Tokens::of(ui).warn);
+        }
+        ui.add(field)
+    }
+
     /// Takes what was typed, or keeps it with the reason.
     fn entered(&self, ui: &Ui, id: Id, (value, whole): (f64, bool), text: String) -> Option<f64> {
         if text == self.typed_over(value) {
             forget(ui, id);
             return None;
         }
-        let read = self.read(ui, &text, whole);
-        match read {
-            Ok(new) => {
-                forget(ui, id);
-                Some(new)
-            }
-            Err(_) => {
-                keep(ui, id, text, (true, value));
-                None
-            }
+        if let Ok(new) = self.read(ui, &text, whole) {
+            forget(ui, id);
+            return Some(new);
         }
+        keep(ui, id, text, (true, value));
+        None
     }
 
     fn least_size(&self, ui: &Ui) -> Vec2 {
@@ -159,17 +156,30 @@ impl NumberField<'_> {
         (value, whole): (f64, bool),
         typed: Option<String>,
     ) -> (Response, Option<f64>) {
-        let is_wrong = typed.is_some();
         let begin = typed.clone().unwrap_or_else(|| self.typed_over(value));
+        let response = self.drawn(ui, id, value, typed);
+        if response.clicked() {
+            ui.memory_mut(|memory| memory.request_focus(id));
+            select_all(ui, id, &begin);
+        }
+        let moves = self.moves(whole);
+        let new = moves
+            .dragged(ui, &response, value)
+            .or_else(|| moves.by_steps(value, wheeled(ui, &response)?))
+            .or_else(|| self.reset(ui, &response, value));
+        if new.is_some() {
+            forget(ui, id);
+        }
+        (response, new)
+    }
+
+    /// The button with its number, or with what was typed and cannot stand.
+    fn drawn(&self, ui: &mut Ui, id: Id, value: f64, typed: Option<String>) -> Response {
+        let is_wrong = typed.is_some();
         let text = typed.unwrap_or_else(|| self.words(value));
         let text = RichText::new(text).text_style(ui.style().drag_value_text_style.clone());
-        let text = WidgetText::from(text);
-        let galley = text.into_galley(
-            ui,
-            Some(TextWrapMode::Extend),
-            f32::INFINITY,
-            TextStyle::Button,
-        );
+        let (text, wrap) = (WidgetText::from(text), Some(TextWrapMode::Extend));
+        let galley = text.into_galley(ui, wrap, f32::INFINITY, TextStyle::Button);
         let padding = ui.spacing().button_padding;
         let room = if self.usual.is_some() { DOT_ROOM } else { 0.0 };
         let size = galley.size() + 2.0 * padding + vec2(room, 0.0);
@@ -198,19 +208,7 @@ impl NumberField<'_> {
             rect.center().y - galley.size().y / 2.0,
         );
         ui.painter().galley(at, galley, color);
-        if response.clicked() {
-            ui.memory_mut(|memory| memory.request_focus(id));
-            select_all(ui, id, &begin);
-        }
-        let moves = self.moves(whole);
-        let new = moves
-            .dragged(ui, &response, value)
-            .or_else(|| moves.by_steps(value, moves.wheeled(ui, &response)?))
-            .or_else(|| self.reset(ui, &response, value));
-        if new.is_some() {
-            forget(ui, id);
-        }
-        (response, new)
+        response
     }
 
     /// The dot beside a value that is not the usual one, and the item of the menu.

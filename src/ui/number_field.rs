@@ -51,7 +51,7 @@ pub(super) struct Typing {
 
 /// Lets typed ounces and spoons be those of the document; once a frame.
 pub(super) fn set_measures(ui: &Ui, measures: &Measures) {
-    ui.data_mut(|data| data.insert_temp(Id::unique(MEASURES), measures.clone()));
+    ui.data_mut(|data| data.insert_temp(Id::unique(MEASURES), *measures));
 }
 
 /// A step that suits a figure of this size: a hundredth to a tenth of it, and a tenth at least.
@@ -63,6 +63,28 @@ pub(super) fn step_near(value: f64) -> f64 {
 /// Drops what was typed.
 pub(super) fn forget(ui: &Ui, id: Id) {
     ui.data_mut(|data| data.remove::<Typing>(id));
+}
+
+/// What is being typed, unless it is out of date or was left by Esc.
+fn typing(ui: &Ui, id: Id, was: f64) -> Option<Typing> {
+    let typing = ui.data(|data| data.get_temp::<Typing>(id))?;
+    let (here, just_left) =
+        ui.memory(|memory| (memory.has_focus(id), memory.had_focus_last_frame(id)));
+    let nobody = ui.memory(|memory| memory.focused().is_none());
+    let escaped = (just_left || typing.refused && nobody)
+        && !here
+        && ui.input(|input| input.key_pressed(Key::Escape));
+    if escaped {
+        // This press gave the number back; it closes nothing.
+        ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
+    }
+    let unseen = !here && !just_left && !typing.refused;
+    let stale = typing.was.total_cmp(&was).is_ne();
+    if escaped || unseen || stale {
+        forget(ui, id);
+        return None;
+    }
+    Some(typing)
 }
 
 impl<'a> NumberField<'a> {
@@ -136,7 +158,7 @@ impl<'a> NumberField<'a> {
     pub(super) fn show<N: Numeric>(&self, ui: &mut Ui, value: &mut N) -> bool {
         let was = value.to_f64();
         let id = ui.scope_id().with(("number", self.name));
-        let mut typing = self.typing(ui, id, was);
+        let mut typing = typing(ui, id, was);
         let mut new = self.mended(ui, id, typing.as_ref(), N::INTEGRAL);
         if new.is_some() {
             typing = None;
@@ -187,28 +209,6 @@ impl<'a> NumberField<'a> {
         let value = self.read(ui, &typing.text, whole).ok()?;
         forget(ui, id);
         Some(value)
-    }
-
-    /// What is being typed, unless it is out of date or was left by Esc.
-    fn typing(&self, ui: &Ui, id: Id, was: f64) -> Option<Typing> {
-        let typing = ui.data(|data| data.get_temp::<Typing>(id))?;
-        let (here, just_left) =
-            ui.memory(|memory| (memory.has_focus(id), memory.had_focus_last_frame(id)));
-        let nobody = ui.memory(|memory| memory.focused().is_none());
-        let escaped = (just_left || typing.refused && nobody)
-            && !here
-            && ui.input(|input| input.key_pressed(Key::Escape));
-        if escaped {
-            // This press gave the number back; it closes nothing.
-            ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
-        }
-        let unseen = !here && !just_left && !typing.refused;
-        let stale = typing.was.total_cmp(&was).is_ne();
-        if escaped || unseen || stale {
-            forget(ui, id);
-            return None;
-        }
-        Some(typing)
     }
 
     /// The number that a text means, or why it cannot stand.

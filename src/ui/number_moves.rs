@@ -28,47 +28,47 @@ pub(super) fn keep_pages(ui: &Ui, id: Id) {
 
 /// Whether page up and page down belong to the control with the focus.
 pub(super) fn are_pages_kept(ctx: &eframe::egui::Context) -> bool {
-    let focused = ctx.memory(|memory| memory.focused());
+    let focused = ctx.memory(eframe::egui::Memory::focused);
     focused.is_some() && ctx.data(|data| data.get_temp::<Id>(Id::unique(PAGES))) == focused
 }
 
-impl Moves {
-    /// Steps asked by keys, which are used up; `None` without any.
-    pub(super) fn keyed(&self, ui: &Ui) -> Option<i32> {
-        let steps = ui.input_mut(|input| {
-            let mut count = |modifiers, key| {
-                i32::try_from(input.count_and_consume_key(modifiers, key)).unwrap_or(0)
-            };
-            let mut steps = 0;
-            for (key, sign) in [(Key::ArrowUp, 1), (Key::ArrowDown, -1)] {
-                steps += sign * LARGE * count(Modifiers::SHIFT, key);
-                steps += sign * count(Modifiers::NONE, key);
-            }
-            for (key, sign) in [(Key::PageUp, LARGE), (Key::PageDown, -LARGE)] {
-                steps += sign * count(Modifiers::NONE, key);
-            }
-            steps
-        });
-        (steps != 0).then_some(steps)
-    }
-
-    /// Steps asked by the wheel with Ctrl over the control.
-    pub(super) fn wheeled(&self, ui: &Ui, response: &Response) -> Option<i32> {
-        if !response.hovered() {
-            return None;
+/// Steps asked by keys, which are used up; `None` without any.
+pub(super) fn keyed(ui: &Ui) -> Option<i32> {
+    let steps = ui.input_mut(|input| {
+        let mut count = |modifiers, key| {
+            i32::try_from(input.count_and_consume_key(modifiers, key)).unwrap_or(0)
+        };
+        let mut steps = 0;
+        for (key, sign) in [(Key::ArrowUp, 1), (Key::ArrowDown, -1)] {
+            steps += sign * LARGE * count(Modifiers::SHIFT, key);
+            steps += sign * count(Modifiers::NONE, key);
         }
-        let steps = ui.input(|input| {
-            let turned = input.events.iter().map(|event| match event {
-                Event::MouseWheel {
-                    delta, modifiers, ..
-                } if modifiers.command && delta.y != 0.0 => delta.y.signum() as i32,
-                _ => 0,
-            });
-            turned.sum::<i32>()
-        });
-        (steps != 0).then_some(steps)
-    }
+        for (key, sign) in [(Key::PageUp, LARGE), (Key::PageDown, -LARGE)] {
+            steps += sign * count(Modifiers::NONE, key);
+        }
+        steps
+    });
+    (steps != 0).then_some(steps)
+}
 
+/// Steps asked by the wheel with Ctrl over the control.
+pub(super) fn wheeled(ui: &Ui, response: &Response) -> Option<i32> {
+    if !response.hovered() {
+        return None;
+    }
+    let steps = ui.input(|input| {
+        let turned = input.events.iter().map(|event| match event {
+            Event::MouseWheel {
+                delta, modifiers, ..
+            } if modifiers.command && delta.y != 0.0 => delta.y.signum() as i32,
+            _ => 0,
+        });
+        turned.sum::<i32>()
+    });
+    (steps != 0).then_some(steps)
+}
+
+impl Moves {
     /// The value some steps on; from between two steps the first goes to the next multiple.
     pub(super) fn by_steps(&self, value: f64, steps: i32) -> Option<f64> {
         let place = value / self.step;

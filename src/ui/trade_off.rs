@@ -149,6 +149,7 @@ impl Tab<'_> {
             height,
             reframe: true,
             movable: false,
+            zooms: false,
             read: &|mark| mark.detail.clone(),
         }
         .show(ui, chart);

@@ -56,8 +56,10 @@ fn units_of_one_kind_turn_into_the_unit_of_the_field() {
 
 #[test]
 fn an_ounce_is_the_ounce_of_the_document() {
-    let mut measures = Measures::default();
-    measures.ounce_ml = 28.4;
+    let measures = Measures {
+        ounce_ml: 28.4,
+        ..Measures::default()
+    };
     let read = parse_figure("2 oz", " ml", &measures).expect("an ounce is a volume");
     assert!((read - 56.8).abs() < 1.0e-9, "{read}");
 }

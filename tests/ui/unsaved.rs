@@ -3,6 +3,7 @@
 use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, ViewportCommand, ViewportEvent, ViewportId};
+use egui_kittest::Node;
 use egui_kittest::kittest::NodeT as _;
 use equipour::store::Recovered;
 use tempfile::tempdir;
@@ -160,7 +161,7 @@ fn a_quit_that_was_given_up_does_not_come_back_on_the_next_save() {
 /// The name of the control that Enter would press.
 fn focused(bench: &Workbench) -> Option<String> {
     let mut nodes = bench.harness.root().children_recursive();
-    let found = nodes.find(|node| node.is_focused())?;
+    let found = nodes.find(Node::is_focused)?;
     found.accesskit_node().label()
 }
 
@@ -183,7 +184,7 @@ fn found() -> (Workbench, tempfile::TempDir) {
     let kept_at = folder.path().join("kept.ron");
     std::fs::write(&kept_at, "kept").expect("written");
     let mut document = demo();
-    document.title = "Left behind".to_owned();
+    "Left behind".clone_into(&mut document.title);
     let mut bench = Workbench::demo();
     bench.harness.state_mut().offer(vec![Recovered {
         kept_at,
