@@ -153,13 +153,16 @@ fn no_such<'a>(
     }
 }
 
-/// Verbs hold nothing unless told to.
+/// The drink's own rule stays unless another one is asked for.
 fn hold(session: &mut Session, asked: &Arguments) -> Result<(), CliError> {
     let Some(spec) = session.spec() else {
         return Err(CliError::NoDrink);
     };
+    let Some(rule) = asked.hold else {
+        return Ok(());
+    };
     let mut balancing = spec.balancing;
-    balancing.scale_rule = asked.hold.unwrap_or(crate::model::ScaleRule::None);
+    balancing.scale_rule = rule;
     let edit = Edit::SetBalancing {
         spec: spec.id,
         balancing,

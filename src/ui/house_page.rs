@@ -10,10 +10,7 @@ use super::naming::named;
 use super::panel_jump;
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
-use super::{
-    empty, house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps,
-    house_tabs,
-};
+use super::{empty, house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
 use crate::chart::{FlowScene, FlowShare};
 use crate::model::{Preparation, PreparationId};
 use crate::session::{
@@ -116,7 +113,6 @@ pub(super) fn ui(
         page.choose(id);
     }
     page.refresh(session);
-    house_fields::spare_decimals(ui);
     Panel::left("preparations")
         .resizable(true)
         .default_size(196.0)

@@ -223,6 +223,7 @@ mod uncertainty_monte_carlo;
 mod uncertainty_scatter;
 mod uncertainty_slopes;
 mod uncertainty_spread;
+mod units_figures;
 mod units_parsing;
 mod units_showing;
 mod units_sizes;
