@@ -44,6 +44,7 @@ mod house_made;
 mod house_outdated;
 mod house_page_figures;
 mod house_sample;
+mod icon;
 mod kitchen_card;
 mod kitchen_cautions;
 mod kitchen_curdling;
