@@ -6,4 +6,4 @@ mod run;
 mod sheet_verb;
 
 pub use arguments::{Arguments, UsageError, Verb, parse};
-pub use run::{CliError, USAGE, run_verb, select};
+pub use run::{CliError, NOTICES, USAGE, run_verb, select};

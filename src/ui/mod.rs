@@ -165,6 +165,6 @@ mod window;
 mod word_field;
 
 pub use intent::{Intent, Outbox};
-pub use launch::{LaunchError, open_window};
+pub use launch::{DESKTOP_ID, LaunchError, open_window};
 pub use view::View;
 pub use window::Window;

@@ -32,7 +32,9 @@ fn rendered(side: u32) -> Pixmap {
 #[ignore = "writes src/assets/icon/*.png anew; run it by name after a change of the drawing"]
 fn write_the_icons() {
     for side in SIDES {
-        rendered(side).save_png(picture(side)).expect("it is written");
+        rendered(side)
+            .save_png(picture(side))
+            .expect("it is written");
     }
 }
 
