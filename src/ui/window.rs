@@ -5,11 +5,11 @@ use super::intent::Outbox;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, submission_page, target, theme, top_bar, trials_page,
-    word_field,
+    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays,
+    pinned, pours, previewing, proposals, strips, submission_page, target, theme, top_bar,
+    trials_page, word_field,
 };
-use crate::session::Session;
+use crate::session::{Session, drawn_from};
 use crate::store::{Folders, Recovered, Settings};
 use eframe::egui::{CentralPanel, Context, Panel, ScrollArea, Ui, ViewportCommand};
 use std::sync::Arc;
@@ -217,7 +217,7 @@ impl Window {
             .default_size(default[0])
             .size_range(280.0..=560.0)
             .show(ui, |ui| {
-                pours::ui(ui, &self.session, &self.view, outbox);
+                pours::ui(ui, &self.session, &mut self.view, outbox);
             });
         Panel::right(names[1])
             .resizable(true)
@@ -241,10 +241,16 @@ impl Window {
         let Some(derived) = self.session.derived() else {
             return;
         };
+        pinned::ui(ui, &self.session, &mut self.view, outbox);
         let ghost = self.view.ghost(&self.session).map(|ghost| ghost.preview);
+        let document = &**self.session.document();
+        let trial = self.session.trial().map(Arc::as_ref);
+        let drawn =
+            |group| trial.map_or_else(String::new, |trial| drawn_from(document, trial, group));
         let around = (
-            &**self.session.document(),
-            self.view.unit_of(self.session.trial().map(Arc::as_ref)),
+            document,
+            self.view.unit_of(trial),
+            &drawn as figures::Drawn<'_>,
         );
         figures::ui(ui, around, derived, ghost);
         let left = ui.available_height();
