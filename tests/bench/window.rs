@@ -18,7 +18,7 @@ const STARTS: usize = 5;
 /// Colours on screen from which it counts as a drawn frame: smooth letters bring more, a blank window one.
 const COLOURS: usize = 16;
 /// Longest wait for a frame.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 /// How long the program is left alone before and while its rest is measured.
 const SETTLING: Duration = Duration::from_secs(4);
 const REST: Duration = Duration::from_secs(10);
@@ -55,7 +55,7 @@ impl Screen {
             .map_err(|error| format!("Xvfb: {error}"))?;
         let mut number = String::new();
         if let Some(said) = server.stdout.take() {
-            let _ = BufReader::new(said).read_line(&mut number);
+            drop(BufReader::new(said).read_line(&mut number));
         }
         let points = File::open(folder.path().join("Xvfb_screen0"));
         match points {
@@ -77,10 +77,13 @@ impl Screen {
         let mut found = BTreeSet::new();
         let mut line = vec![0; WIDTH * 4];
         for place in (1..HEIGHT).step_by(16) {
-            let from_end = (HEIGHT - place) * WIDTH * 4;
-            let there = self.points.seek(SeekFrom::End(-(from_end as i64)));
+            let from_end = i64::try_from((HEIGHT - place) * WIDTH * 4).unwrap_or_default();
+            let there = self.points.seek(SeekFrom::End(-from_end));
             if there.is_ok() && self.points.read_exact(&mut line).is_ok() {
-                found.extend(line.chunks_exact(4).map(|point| [point[0], point[1], point[2]]));
+                found.extend(
+                    line.chunks_exact(4)
+                        .map(|point| [point[0], point[1], point[2]]),
+                );
             }
         }
         found.len()
@@ -89,7 +92,9 @@ impl Screen {
     /// The program on a document, and microseconds from its start to its first frame.
     fn open(&mut self, document: Option<&Path>) -> Result<(Child, f64), String> {
         let home = self.folder.path().join("home");
-        let _ = std::fs::remove_dir_all(&home);
+        if home.exists() {
+            std::fs::remove_dir_all(&home).map_err(|error| error.to_string())?;
+        }
         let start = Instant::now();
         let mut program = Command::new(env!("CARGO_BIN_EXE_equipour"))
             .args(document)
@@ -131,8 +136,9 @@ impl Drop for Screen {
 }
 
 fn end(child: &mut Child) {
-    let _ = child.kill();
-    let _ = child.wait();
+    if child.kill().is_ok() {
+        drop(child.wait());
+    }
 }
 
 /// Time that a program took of a processor, ticks: user and system (proc(5), fields 14 and 15).
@@ -146,7 +152,9 @@ fn ticks(program: &Child) -> Option<f64> {
 /// The most memory that a program held, MB.
 fn peak_mb(program: &Child) -> Option<f64> {
     let status = read_to_string(format!("/proc/{}/status", program.id())).ok()?;
-    let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
+    let line = status
+        .lines()
+        .find_map(|line| line.strip_prefix("VmHWM:"))?;
     let kb: f64 = line.trim().trim_end_matches(" kB").parse().ok()?;
     Some(kb / 1_000.0)
 }

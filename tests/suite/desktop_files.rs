@@ -32,7 +32,7 @@ fn matches(rule: Node<'_, '_>, bytes: &[u8]) -> bool {
     here && (within.is_empty() || within.iter().any(|rule| matches(*rule, bytes)))
 }
 
-fn rules<'a>(node: Node<'a, 'a>) -> impl Iterator<Item = Node<'a, 'a>> {
+fn rules<'a, 'x: 'a>(node: Node<'a, 'x>) -> impl Iterator<Item = Node<'a, 'x>> {
     node.children().filter(|child| child.has_tag_name("match"))
 }
 
@@ -40,12 +40,8 @@ fn is_document(bytes: &[u8]) -> bool {
     let text = file("mime.xml");
     let xml = Xml::parse(&text).expect("it is XML");
     let magic = xml.descendants().find(|node| node.has_tag_name("magic"));
-    let found = magic.expect("there are rules");
-    let known = found
-        .children()
-        .filter(|child| child.has_tag_name("match"))
-        .any(|rule| matches(rule, bytes));
-    known
+    let mut top = rules(magic.expect("there are rules"));
+    top.any(|rule| matches(rule, bytes))
 }
 
 #[test]

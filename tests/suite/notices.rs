@@ -2,7 +2,6 @@
 
 use crate::notices_kit::{Crate, crates};
 use equipour::cli::NOTICES;
-use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -84,25 +83,24 @@ fn line_of(item: &Crate) -> String {
 fn written(crates: &[Crate]) -> String {
     let mut texts = Texts::default();
     let own = texts.numbers(&[include_str!("../../LICENSE").to_owned()]);
-    let mut out = format!("{HEAD}\nEquipour - MIT\n    {own}\n");
+    let mut lines = vec![HEAD.to_owned(), format!("Equipour - MIT\n    {own}")];
     for (what, theirs) in more() {
-        let numbers = texts.numbers(&theirs);
-        let _ = writeln!(out, "{what}\n    {numbers}");
+        lines.push(format!("{what}\n    {}", texts.numbers(&theirs)));
     }
     for item in crates.iter().filter(|item| item.shipped) {
-        let _ = writeln!(out, "{}", line_of(item));
-        for said in [&item.authors, &item.source] {
-            if !said.is_empty() {
-                let _ = writeln!(out, "    {said}");
-            }
-        }
-        let _ = writeln!(out, "    {}", texts.numbers(&item.texts()));
+        lines.push(line_of(item));
+        let said = [&item.authors, &item.source].into_iter();
+        lines.extend(
+            said.filter(|said| !said.is_empty())
+                .map(|said| format!("    {said}")),
+        );
+        lines.push(format!("    {}", texts.numbers(&item.texts())));
     }
+    let rule = "-".repeat(72);
     for (place, (_, text)) in texts.0.iter().enumerate() {
-        let rule = "-".repeat(72);
-        let _ = write!(out, "\n{rule}\n[{}]\n\n{text}\n", place + 1);
+        lines.push(format!("\n{rule}\n[{}]\n\n{text}", place + 1));
     }
-    out
+    lines.join("\n") + "\n"
 }
 
 #[test]

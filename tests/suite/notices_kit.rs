@@ -104,7 +104,7 @@ impl Crate {
         }
         for below in ["LICENSES", "licenses", "fonts"] {
             let all = files(&self.folder.join(below), |name| {
-                !name.ends_with(".ttf") && !name.ends_with(".otf")
+                !name.contains(".ttf") && !name.contains(".otf")
             });
             found.extend(all.iter().map(|path| read(path)));
         }
