@@ -191,7 +191,7 @@ mod window;
 mod word_field;
 
 pub use intent::{Intent, Outbox};
-pub use launch::{LaunchError, open_window};
+pub use launch::{DESKTOP_ID, LaunchError, open_window};
 pub use theme_pairs::{ThemePair, theme_hues, theme_pairs};
 pub use view::View;
 pub use window::Window;
