@@ -20,6 +20,7 @@ mod demo_submission;
 mod demo_tasting;
 mod desktop_files;
 mod document_limits;
+mod expectations;
 mod export_draft;
 mod export_durations;
 mod export_import;
