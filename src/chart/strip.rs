@@ -210,7 +210,10 @@ fn said(ask: &StripAsk<'_>) -> String {
             "Served at {} with {} dilution. {coldest}",
             celsius(served),
             percent(ask.served, 0)
-        ),
+        )
+        .trim_end()
+        .to_owned(),
+        None if coldest.is_empty() => "How cold it is served is not known.".to_owned(),
         None => coldest,
     }
 }

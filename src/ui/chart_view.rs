@@ -4,7 +4,7 @@ use super::chart_marks::paint_mark;
 use super::naming::described;
 use super::theme::{Tokens, faint};
 use super::{chart_copy, chart_cursor, chart_keys};
-use crate::chart::{Chart, Hue, LabelBox, Mark, MarkKind, SeriesKind, place_labels};
+use crate::chart::{Chart, LabelBox, Mark, MarkKind, SeriesKind, place_labels};
 use eframe::egui::{
     Align2, Color32, FontId, Id, Painter, Pos2, Rect, Response, RichText, Stroke, Ui, pos2, vec2,
 };
@@ -126,11 +126,7 @@ impl ChartView<'_> {
             .marks
             .iter()
             .map(|mark| {
-                let color = if mark.hue == Hue::Quiet {
-                    tokens.weak
-                } else {
-                    tokens.hue(mark.hue)
-                };
+                let color = tokens.words(mark.hue);
                 (mark.name.clone(), color, at(transform, mark.at), mark.rank)
             })
             .collect();
