@@ -19,6 +19,9 @@ const HOVER_REACH: f64 = 0.035;
 /// Most labels that a chart tries to place; nobody reads more.
 const MOST_LABELS: usize = 60;
 
+/// A dash of a line in long dashes, points.
+const LONG_DASH: f32 = 14.0;
+
 /// How a chart is shown.
 pub(super) struct ChartView<'a> {
     /// Name of the plot, for its memory.
@@ -336,11 +339,15 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
                 .allow_band(false)
                 .allow_hover(false),
         ),
-        SeriesKind::Dashed => plot.line(
+        SeriesKind::Dashed | SeriesKind::LongDashed | SeriesKind::Dotted => plot.line(
             Line::new(&series.name, points())
                 .color(color)
                 .width(1.4)
-                .style(LineStyle::dashed_dense())
+                .style(match series.kind {
+                    SeriesKind::LongDashed => LineStyle::Dashed { length: LONG_DASH },
+                    SeriesKind::Dotted => LineStyle::dotted_dense(),
+                    _ => LineStyle::dashed_dense(),
+                })
                 .allow_hover(false),
         ),
         SeriesKind::Ray => plot.line(
