@@ -81,20 +81,6 @@ pub(super) fn with_extension(typed: &str) -> PathBuf {
     PathBuf::from(format!("{typed}.ron"))
 }
 
-/// A file name made from a title: small letters, digits and hyphens.
-pub(super) fn file_name_of(title: &str) -> String {
-    let letters = title.to_lowercase();
-    let words: Vec<&str> = letters
-        .split(|letter: char| !letter.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .take(4)
-        .collect();
-    if words.is_empty() {
-        return "drinks.ron".to_owned();
-    }
-    format!("{}.ron", words.join("-"))
-}
-
 /// Unsaved changes, before going on.
 ///
 /// `unkept` names rows of the larder whose changes are not in the document yet.
@@ -124,9 +110,13 @@ pub(super) fn unsaved(ui: &mut Ui, session: &Session, unkept: &[String], outbox:
     });
 }
 
-/// The file changed outside.
-pub(super) fn changed(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
-    ui.label("Somebody else changed the file since it was opened.");
+/// The file changed outside, or another window has it open.
+pub(super) fn changed(ui: &mut Ui, session: &Session, elsewhere: bool, outbox: &mut Outbox) {
+    ui.label(if elsewhere {
+        "The document is open in another window, whose next save would then ask about yours."
+    } else {
+        "Somebody else changed the file since it was opened."
+    });
     ui.label("Their version is kept beside it as .bak if you write over it.");
     ui.horizontal(|ui| {
         if ui.button("Save under another name…").clicked() {
@@ -175,6 +165,9 @@ pub(super) fn recover(ui: &mut Ui, recovered: &[Recovered], outbox: &mut Outbox)
         );
         ui.label(RichText::new(&one.document.title).strong());
         ui.label(RichText::new(place).small().weak());
+        if one.is_older {
+            ui.label("The file was saved after this was kept, so it may hold all of it.");
+        }
         ui.horizontal(|ui| {
             let button = ui.button("Restore");
             let name = format!("Restore {}", one.document.title);

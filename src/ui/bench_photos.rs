@@ -55,7 +55,7 @@ impl BenchPhotos {
     ) {
         ui.add_space(8.0);
         ui.label(RichText::new("Pictures").strong());
-        let Some(path) = session.path() else {
+        let Some(path) = session.pictures_of() else {
             let words = "Save the document first: pictures are kept in a folder beside it.";
             ui.label(RichText::new(words).color(Tokens::of(ui).weak));
             empty::way(ui, Command::Save, outbox);
@@ -159,7 +159,7 @@ impl BenchPhotos {
 
 /// Reads and decodes a picture away from the window.
 fn begin(ctx: &Context, session: &Session, photo: &Photo) -> Small {
-    let Some(document) = session.path().cloned() else {
+    let Some(document) = session.pictures_of().cloned() else {
         return Small::None;
     };
     let (say, hear) = channel();

@@ -94,8 +94,10 @@ pub(super) fn paint(ctx: &Context) {
             ctx.request_repaint();
         }
     }
-    let response = focused.and_then(|id| ctx.read_response(id));
-    let Some(response) = response.filter(|_| known.by_keys) else {
+    // Asked only while keys are used: in the frame of a click elsewhere the toolkit takes the focus
+    // from whatever is asked for its response, even where the click has just given it the focus.
+    let reached = focused.filter(|_| known.by_keys);
+    let Some(response) = reached.and_then(|id| ctx.read_response(id)) else {
         return;
     };
     let seen = response.rect.intersect(response.interact_rect);

@@ -53,6 +53,10 @@ pub enum Intent {
     StartWith(Box<Start>),
     /// Open a file, after asking about unsaved work.
     OpenPath(PathBuf),
+    /// Open the version before a file that cannot be read.
+    OpenBefore(PathBuf),
+    /// Stop waiting for a save or for a document that is read.
+    GiveUpFiles,
     /// Save.
     Save(SaveWhere),
     /// Describe the trial on screen.

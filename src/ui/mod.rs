@@ -30,6 +30,7 @@ mod figure_field;
 mod figures;
 mod figures_more;
 mod file_target;
+mod filing;
 mod flavours;
 mod focus_ring;
 mod guide;

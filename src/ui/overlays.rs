@@ -1,6 +1,7 @@
 //! Shows whatever dialog is open above the panels.
 
 use super::dialogs::Wanted;
+use super::filing;
 use super::intent::{Intent, Outbox};
 use super::theme::Tokens;
 use super::view::{Dialog, View};
@@ -96,7 +97,9 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Recipe(_) => "Import a recipe",
         Dialog::Sheet(_) => "Save the sheet",
         Dialog::Unsaved => "Unsaved changes",
-        Dialog::Changed => "The file has changed",
+        Dialog::Changed { elsewhere: true } => "Open in another window",
+        Dialog::Changed { .. } => "The file has changed",
+        Dialog::Waiting => "Saving…",
         Dialog::Replace(_) => "There is a file of that name",
         Dialog::Recover => "Unsaved work was found",
         Dialog::Palette(_) => "All commands",
@@ -170,7 +173,8 @@ fn body(
         Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
         Dialog::Recipe(recipe) => recipe.ui(ui, &mut around.browser, outbox),
         Dialog::Sheet(sheet) => sheet.ui(ui, &mut around.browser, outbox),
-        Dialog::Changed => asking::changed(ui, session, outbox),
+        Dialog::Changed { elsewhere } => asking::changed(ui, session, *elsewhere, outbox),
+        Dialog::Waiting => filing::waiting(ui, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
         Dialog::Palette(palette) => palette.ui(ui, session, outbox),

@@ -206,6 +206,8 @@ impl Window {
             Intent::Pick(purpose) => self.pick(purpose),
             Intent::StartWith(start) => self.start_with(*start),
             Intent::OpenPath(path) => self.leave_to(ctx, After::Open(path)),
+            Intent::OpenBefore(path) => self.leave_to(ctx, After::Before(path)),
+            Intent::GiveUpFiles => self.give_up_files(),
             Intent::Save(to) => self.save(ctx, &to),
             Intent::DescribeTrial => self.describe_trial(),
             Intent::AskIce => self.view.dialog = Some(Dialog::Ice(IceDialog::of(&self.session))),

@@ -74,8 +74,13 @@ pub(super) enum Dialog {
     Sheet(Box<SheetDialog>),
     /// Unsaved changes, before going on.
     Unsaved,
-    /// The file changed outside.
-    Changed,
+    /// The file changed outside, or another window has it open.
+    Changed {
+        /// Another window has it open.
+        elsewhere: bool,
+    },
+    /// Leaving waits for a save.
+    Waiting,
     /// There is a document of that name already.
     Replace(PathBuf),
     /// Unsaved work of an earlier run.

@@ -1,6 +1,7 @@
 //! The window: one frame is apply, refresh, show.
 
 use super::dialogs::FileBrowser;
+use super::filing::UnderWay;
 use super::intent::Outbox;
 use super::message_log::MessageLog;
 use super::page::Page;
@@ -19,7 +20,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 /// How often the progress of a job is shown anew.
-const PROGRESS: Duration = Duration::from_millis(60);
+pub(super) const PROGRESS: Duration = Duration::from_millis(60);
 
 /// From this width on the panels beside the charts open wider, points.
 const WIDE: f32 = 1_600.0;
@@ -39,6 +40,8 @@ pub(super) struct Around {
     pub(super) messages: Vec<String>,
     /// A word about the last action; gone with the next.
     pub(super) passing: Option<String>,
+    /// What is on its way to a file or from one.
+    pub(super) under_way: UnderWay,
     /// Why the last opening or saving failed; gone with the next that works.
     pub(super) file_trouble: Option<String>,
     /// Everything said in this run.
@@ -144,14 +147,8 @@ impl Window {
         }
         let outbox = std::mem::take(&mut self.outbox);
         self.perform(ctx, outbox);
-        if self.session.is_unsettled() && !ctx.input(|input| input.pointer.any_down()) {
-            if word_field::take_writing(ctx) {
-                // What is being written is one step of history, and safe all the same.
-                self.session.keep_safe();
-            } else {
-                self.session.settle();
-            }
-        }
+        self.take_files(ctx);
+        self.settle(ctx);
         if let Some(trouble) = self.session.take_report() {
             self.say(trouble);
         }
@@ -174,6 +171,23 @@ impl Window {
         self.watch_guide(ctx);
         self.close_request(ctx);
         self.retitle(ctx);
+    }
+
+    /// Ends the gesture, or keeps its work safe while it goes on.
+    fn settle(&mut self, ctx: &Context) {
+        if !self.session.is_unsettled() {
+            return;
+        }
+        let is_held = ctx.input(|input| input.pointer.any_down());
+        // What is being written is one step of history, and safe all the same.
+        if is_held || word_field::take_writing(ctx) {
+            let now = ctx.input(|input| input.time);
+            if let Some(wait) = self.session.keep_up(now) {
+                ctx.request_repaint_after(wait);
+            }
+        } else {
+            self.session.settle();
+        }
     }
 
     /// Shows everything; what is asked goes to the outbox for the next frame.
@@ -217,7 +231,10 @@ impl Window {
     fn notices(&mut self, ui: &mut Ui, outbox: &mut Outbox) -> Option<Rect> {
         // Notices are of the trial; beside the larder only messages matter.
         let trial = self.view.page == Page::Balance;
-        if !trial && self.messages().next().is_none() && self.around.passing.is_none() {
+        let now = ui.input(|input| input.time);
+        let said = self.messages().next().is_some() || self.around.passing.is_some();
+        let waits = self.around.under_way.words(&self.session, now).is_some();
+        if !trial && !said && !waits {
             return None;
         }
         let panel = Panel::bottom("notices").resizable(false).show(ui, |ui| {

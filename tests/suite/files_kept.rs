@@ -297,3 +297,21 @@ fn restored_work_never_writes_over_a_file_that_was_damaged_or_replaced_meanwhile
         assert_eq!(fs::read_to_string(&path).expect("it is there"), there);
     }
 }
+
+#[test]
+fn kept_work_that_the_file_may_hold_already_is_said_to_be_older() {
+    let (home, folders) = home();
+    let path = home.path().join("sour.ron");
+    save_document(&sample(), &path).expect("it can be saved");
+    let age = |seconds: u64| {
+        let file = fs::File::options().append(true).open(&path);
+        let then = std::time::SystemTime::now() - std::time::Duration::from_secs(seconds);
+        file.and_then(|file| file.set_modified(then))
+            .expect("it can be aged");
+    };
+    age(60);
+    keep_and_end(&folders, Some(path.clone()));
+    assert!(!recoverable(&folders).0[0].is_older);
+    save_document(&sample(), &path).expect("it can be saved");
+    assert!(recoverable(&folders).0[0].is_older);
+}
