@@ -88,7 +88,7 @@ const DARK: Tokens = Tokens {
     line: rgb(62, 66, 74),
     edge: rgb(132, 137, 147),
     card: rgb(30, 33, 39),
-    accent: rgb(231, 140, 174),
+    accent: rgb(226, 130, 166),
     accent_soft: rgb(78, 44, 62),
     warn: rgb(255, 132, 118),
     caution: rgb(240, 184, 96),
@@ -106,7 +106,7 @@ const DARK: Tokens = Tokens {
     page: rgb(23, 25, 30),
     field: rgb(16, 18, 22),
     button: rgb(48, 52, 60),
-    button_hover: rgb(56, 60, 69),
+    button_hover: rgb(41, 45, 52),
 };
 
 impl Tokens {
