@@ -74,6 +74,10 @@ pub enum SeriesKind {
     Line,
     /// A dashed line.
     Dashed,
+    /// A line in long dashes: what is previewed.
+    LongDashed,
+    /// A dotted line: what was before.
+    Dotted,
     /// A thin line in the background.
     Ray,
     /// A closed outline, faintly filled.
@@ -84,6 +88,16 @@ pub enum SeriesKind {
     Cloud,
     /// Where a line may lie: its upper edge, then its lower edge, from left to right both times.
     Band,
+}
+
+impl SeriesKind {
+    /// Whether a place across reads one value of it.
+    pub fn is_curve(self) -> bool {
+        matches!(
+            self,
+            Self::Line | Self::Dashed | Self::LongDashed | Self::Dotted
+        )
+    }
 }
 
 /// Points that belong together.
@@ -175,9 +189,7 @@ impl Chart {
 
     /// The value at a place across, on the chart's first curve that runs there.
     pub fn along(&self, x: f64) -> Option<f64> {
-        let is_curve =
-            |series: &&Series| matches!(series.kind, SeriesKind::Line | SeriesKind::Dashed);
-        let mut curves = self.series.iter().filter(is_curve);
+        let mut curves = self.series.iter().filter(|series| series.kind.is_curve());
         curves.find_map(|series| series.value_at(x))
     }
 

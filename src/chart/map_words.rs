@@ -75,7 +75,7 @@ pub(super) fn point_text(point: &Point) -> String {
 
 pub(super) fn summary(ask: &MapAsk<'_>) -> String {
     let Some(present) = ask.spots.iter().find(|spot| spot.kind == SpotKind::Present) else {
-        return "The map has no drink yet: add a pour.".to_owned();
+        return beside(ask).unwrap_or_else(|| "The map has no drink yet: add a pour.".to_owned());
     };
     let here = point_text(&present.point);
     match ask.target {
@@ -89,6 +89,20 @@ pub(super) fn summary(ask: &MapAsk<'_>) -> String {
         }
         None => format!("{} lies at {here}; no target is set.", present.name),
     }
+}
+
+/// Where trials lie that stand beside each other.
+fn beside(ask: &MapAsk<'_>) -> Option<String> {
+    let trials = ask.spots.iter().filter(|spot| {
+        matches!(
+            spot.kind,
+            SpotKind::Parent | SpotKind::Earlier | SpotKind::Starred
+        )
+    });
+    let said: Vec<String> = trials
+        .map(|spot| format!("{}: {}", spot.name, point_text(&spot.point)))
+        .collect();
+    (!said.is_empty()).then(|| format!("{}.", said.join("; ")))
 }
 
 pub(super) fn table(ask: &MapAsk<'_>) -> Table {

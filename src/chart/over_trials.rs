@@ -89,6 +89,22 @@ pub fn over_trials(
             hue,
         }],
         marks: marks.map(mark).collect(),
-        table: Table::default(),
+        table: table((title, unit), trials),
+    }
+}
+
+fn table((title, unit): (&str, &str), trials: &[OverTrial]) -> Table {
+    let head = if unit.is_empty() {
+        title.to_lowercase()
+    } else {
+        format!("{}, {unit}", title.to_lowercase())
+    };
+    let row = |trial: &OverTrial| {
+        let value = trial.value.map(|value| number(value, 1));
+        vec![trial.name.clone(), value.unwrap_or_else(|| "–".to_owned())]
+    };
+    Table {
+        columns: vec!["trial".to_owned(), head],
+        rows: trials.iter().map(row).collect(),
     }
 }

@@ -2,7 +2,7 @@
 
 use super::data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 use crate::balance::PathPoint;
-use crate::units::{percent, percent_vol};
+use crate::units::{number, percent, percent_vol};
 
 /// One trial of the chart.
 #[derive(Clone, Copy, Debug)]
@@ -64,7 +64,7 @@ pub fn strength_beside(paths: &[PathBeside<'_>]) -> Chart {
     };
     Chart {
         title: "Strength against dilution".to_owned(),
-        summary: paths.iter().map(said).collect::<Vec<_>>().join("; "),
+        summary: paths.iter().map(said).collect::<Vec<_>>().join("; ") + ".",
         x: Scale {
             name: "dilution".to_owned(),
             unit: "%".to_owned(),
@@ -79,7 +79,7 @@ pub fn strength_beside(paths: &[PathBeside<'_>]) -> Chart {
         },
         series: series.collect(),
         marks: paths.iter().enumerate().map(mark).collect(),
-        table: Table::default(),
+        table: table(paths),
     }
 }
 
@@ -90,4 +90,19 @@ fn said(one: &PathBeside<'_>) -> String {
         percent_vol(one.strength_pct_vol),
         percent(one.served, 0)
     )
+}
+
+fn table(paths: &[PathBeside<'_>]) -> Table {
+    let heads = ["trial", "strength, % vol", "dilution, %"];
+    let row = |one: &PathBeside<'_>| {
+        vec![
+            one.name.to_owned(),
+            number(one.strength_pct_vol, 1),
+            number(one.served * 100.0, 0),
+        ]
+    };
+    Table {
+        columns: heads.map(str::to_owned).to_vec(),
+        rows: paths.iter().map(row).collect(),
+    }
 }

@@ -202,16 +202,18 @@ fn chilling(chart: &mut Chart, ask: &StripAsk<'_>) {
 
 /// What the reading on the temperature strip says.
 fn said(ask: &StripAsk<'_>) -> String {
-    let coldest = ask.coldest_celsius.map_or_else(String::new, |cold| {
-        format!("Ice cannot take the served drink below {}.", celsius(cold))
+    let limit = ask
+        .coldest_celsius
+        .map(|cold| format!("ice cannot take it below {}", celsius(cold)));
+    let served = ask.served_celsius.map(|served| {
+        let dilution = percent(ask.served, 0);
+        format!("Served at {} with {dilution} dilution", celsius(served))
     });
-    match ask.served_celsius {
-        Some(served) => format!(
-            "Served at {} with {} dilution. {coldest}",
-            celsius(served),
-            percent(ask.served, 0)
-        ),
-        None => coldest,
+    match (served, limit) {
+        (Some(served), Some(limit)) => format!("{served}; {limit}."),
+        (Some(served), None) => format!("{served}."),
+        (None, Some(limit)) => format!("As served, {limit}."),
+        (None, None) => "How cold it is served is not known.".to_owned(),
     }
 }
 

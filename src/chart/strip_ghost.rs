@@ -29,7 +29,7 @@ impl StripGhost<'_> {
             points: path
                 .map(|point| [point.dilution * 100.0, point.strength_pct_vol])
                 .collect(),
-            kind: SeriesKind::Dashed,
+            kind: SeriesKind::LongDashed,
             hue: Hue::Accent,
         });
         self.add(
@@ -56,7 +56,7 @@ impl StripGhost<'_> {
             points: path
                 .map(|point| [point.dilution * 100.0, point.strength_pct_vol])
                 .collect(),
-            kind: SeriesKind::Dashed,
+            kind: SeriesKind::Dotted,
             hue: Hue::Quiet,
         });
         let words = percent_vol(self.strength_pct_vol);

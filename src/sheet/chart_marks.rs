@@ -18,9 +18,13 @@ pub(super) fn draw_series(svg: &mut SvgText, frame: &ChartFrame, series: &Series
             paint.dash = dash(series.hue);
             svg.path(&points, false, &paint);
         }
-        SeriesKind::Dashed => {
+        SeriesKind::Dashed | SeriesKind::LongDashed | SeriesKind::Dotted => {
             let mut paint = Paint::lined(&ink, 1.3, 0.75);
-            paint.dash = Some([5.0, 3.5]);
+            paint.dash = Some(match series.kind {
+                SeriesKind::LongDashed => [12.0, 3.5],
+                SeriesKind::Dotted => [1.3, 3.0],
+                _ => [5.0, 3.5],
+            });
             svg.path(&points, false, &paint);
         }
         SeriesKind::Ray => svg.path(&points, false, &Paint::lined(&ink, 0.8, 0.45)),

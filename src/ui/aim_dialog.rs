@@ -198,7 +198,7 @@ impl AimDialog {
                 (Hue::Sour, "▲", format!("sour {sour}")),
                 (Hue::Strength, "■", percent_vol(point.strength_pct_vol)),
             ] {
-                ui.label(RichText::new(glyph).color(tokens.hue(hue)));
+                ui.label(RichText::new(glyph).color(tokens.words(hue)));
                 ui.label(words);
             }
         });

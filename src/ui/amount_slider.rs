@@ -5,8 +5,7 @@ use super::number_moves::keep_pages;
 use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionData, Role};
 use eframe::egui::{
-    Color32, EventFilter, Id, Key, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2,
-    vec2,
+    EventFilter, Id, Key, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
 /// Height of the control, points.
@@ -192,19 +191,8 @@ impl AmountSlider<'_> {
         let center = pos2(here, middle);
         painter.circle_filled(center, HANDLE, fill);
         painter.circle_stroke(center, HANDLE, Stroke::new(1.5, tokens.card));
-        if response.has_focus() || response.hovered() {
-            let ring = Rect::from_center_size(center, vec2(HANDLE * 2.0 + 5.0, HANDLE * 2.0 + 5.0));
-            let color: Color32 = if response.has_focus() {
-                tokens.accent
-            } else {
-                tokens.edge
-            };
-            painter.rect_stroke(
-                ring,
-                HANDLE + 2.5,
-                Stroke::new(1.5, color),
-                StrokeKind::Middle,
-            );
+        if response.hovered() {
+            painter.circle_stroke(center, HANDLE + 2.5, Stroke::new(1.5, tokens.edge));
         }
     }
 

@@ -1,10 +1,24 @@
 //! A chart in rows and columns.
 
 use crate::chart::{Chart, Table};
-use eframe::egui::{Grid, RichText, ScrollArea, Ui};
+use eframe::egui::{Context, Grid, Id, RichText, ScrollArea, Ui};
 
 /// Least height of the rows, points.
 const LEAST: f32 = 40.0;
+
+fn kept() -> Id {
+    Id::unique("charts as tables")
+}
+
+/// Notes once a frame whether charts are shown as tables.
+pub(super) fn choose(ctx: &Context, tables: bool) {
+    ctx.data_mut(|data| data.insert_temp(kept(), tables));
+}
+
+/// Whether charts are shown as tables.
+pub(super) fn is_chosen(ui: &Ui) -> bool {
+    ui.data(|data| data.get_temp(kept())).unwrap_or(false)
+}
 
 /// Shows a chart's sentence and its table in `height` points, however long the sentence is.
 pub(super) fn table(ui: &mut Ui, id: &str, chart: &Chart, height: f32) {

@@ -29,12 +29,10 @@ fn taken(shown: &Shown, chart: &Chart) -> Vec<[f32; 4]> {
         let point = PlotPoint::new(x, y);
         shown.transform.position_from_point(&point)
     };
-    let lines = chart.series.iter().filter(|series| {
-        matches!(
-            series.kind,
-            SeriesKind::Line | SeriesKind::Dashed | SeriesKind::Ray
-        )
-    });
+    let lines = chart
+        .series
+        .iter()
+        .filter(|series| series.kind.is_curve() || series.kind == SeriesKind::Ray);
     let pieces = lines.flat_map(|series| series.points.windows(2));
     let pieces = pieces.filter_map(|pair| {
         let (from, to) = (*pair.first()?, *pair.last()?);

@@ -4,7 +4,7 @@ use super::chart_marks::paint_mark;
 use super::naming::described;
 use super::theme::{Tokens, faint};
 use super::{chart_copy, chart_cursor, chart_keys};
-use crate::chart::{Chart, Hue, LabelBox, Mark, MarkKind, SeriesKind, place_labels};
+use crate::chart::{Chart, LabelBox, Mark, MarkKind, SeriesKind, place_labels};
 use eframe::egui::{
     Align2, Color32, FontId, Id, Painter, Pos2, Rect, Response, RichText, Stroke, Ui, pos2, vec2,
 };
@@ -18,6 +18,9 @@ const HOVER_REACH: f64 = 0.035;
 
 /// Most labels that a chart tries to place; nobody reads more.
 const MOST_LABELS: usize = 60;
+
+/// A dash of a line in long dashes, points.
+const LONG_DASH: f32 = 14.0;
 
 /// How a chart is shown.
 pub(super) struct ChartView<'a> {
@@ -126,11 +129,7 @@ impl ChartView<'_> {
             .marks
             .iter()
             .map(|mark| {
-                let color = if mark.hue == Hue::Quiet {
-                    tokens.weak
-                } else {
-                    tokens.hue(mark.hue)
-                };
+                let color = tokens.words(mark.hue);
                 (mark.name.clone(), color, at(transform, mark.at), mark.rank)
             })
             .collect();
@@ -340,11 +339,15 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
                 .allow_band(false)
                 .allow_hover(false),
         ),
-        SeriesKind::Dashed => plot.line(
+        SeriesKind::Dashed | SeriesKind::LongDashed | SeriesKind::Dotted => plot.line(
             Line::new(&series.name, points())
                 .color(color)
                 .width(1.4)
-                .style(LineStyle::dashed_dense())
+                .style(match series.kind {
+                    SeriesKind::LongDashed => LineStyle::Dashed { length: LONG_DASH },
+                    SeriesKind::Dotted => LineStyle::dotted_dense(),
+                    _ => LineStyle::dashed_dense(),
+                })
                 .allow_hover(false),
         ),
         SeriesKind::Ray => plot.line(

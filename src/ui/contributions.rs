@@ -1,11 +1,11 @@
 //! Which pour brings how much, and what one notch more of it would do.
 
-use super::naming::described;
+use super::naming::{described, overview};
 use super::pours::place_before;
 use super::theme::Tokens;
 use super::view::View;
 use crate::balance::{Contribution, Steps};
-use crate::chart::Hue;
+use crate::chart::{Hue, brings_words};
 use crate::session::Session;
 use crate::units::{number, percent, signed};
 use eframe::egui::{
@@ -30,13 +30,19 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
     // Shares and notches need about this much; names take what is left.
     let names = (ui.available_width() - 500.0).clamp(112.0, 260.0);
     let heads = &HEADS[..if bitter { 4 } else { 3 }];
+    let said = brings_words(parts);
+    if view.tables {
+        ui.label(RichText::new(&said).italics());
+    } else {
+        overview(ui, "What each pour brings", &said, height);
+    }
     ScrollArea::both().id_salt("contributions").max_height(height).auto_shrink(false).show(ui, |ui| {
         Grid::new("contributions grid").striped(true).spacing(vec2(6.0, 1.0)).show(ui, |ui| {
             ui.spacing_mut().interact_size.y = 17.0;
             let tokens = Tokens::of(ui);
             ui.label(RichText::new("pour").small().weak());
             for (name, hue, glyph, teach) in heads {
-                let text = RichText::new(format!("{glyph} {name}")).small().color(tokens.hue(*hue));
+                let text = RichText::new(format!("{glyph} {name}")).small().color(tokens.words(*hue));
                 ui.label(text).on_hover_text(*teach);
             }
             if cost {

@@ -122,7 +122,7 @@ fn show(ui: &mut Ui, item: &Item, large: bool) {
         );
     };
     if let Some((hue, glyph)) = item.hue {
-        part(&format!("{glyph} "), 12.0, tokens.hue(hue));
+        part(&format!("{glyph} "), 12.0, tokens.words(hue));
     }
     part(&format!("{} ", item.name), 12.0, tokens.weak);
     part(&item.value, if large { 16.0 } else { 13.0 }, tokens.text);

@@ -1,9 +1,11 @@
 //! Flavour words of the pours on screen: a dot where a pour carries a word.
 
+use super::chart_table;
 use super::intent::Outbox;
-use super::naming::described;
+use super::naming::{described, overview};
 use super::theme::Tokens;
 use crate::balance::{FlavourNote, flavours};
+use crate::chart::flavour_words;
 use crate::session::{Command, Session};
 use eframe::egui::{Grid, Label, RichText, ScrollArea, Ui, vec2};
 
@@ -42,6 +44,13 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, height: f32, outbox: &mut Outbo
                 .map_or("?", |settled| settled.name)
         })
         .collect();
+    let said = flavour_words(&names, &notes);
+    let words_only = chart_table::is_chosen(ui);
+    if words_only {
+        ui.label(RichText::new(&said).italics());
+    } else {
+        overview(ui, "Shared flavours", &said, height);
+    }
     let left = ui.available_width() - WORDS - 30.0;
     let width = (left / names.len().max(1) as f32 - 8.0).clamp(56.0, 120.0);
     ScrollArea::both()
@@ -56,7 +65,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, height: f32, outbox: &mut Outbo
                     ui.spacing_mut().interact_size.y = 17.0;
                     heads(ui, &names, width);
                     for note in &notes {
-                        row(ui, note, &names, width);
+                        row(ui, note, (&names, width), words_only);
                     }
                 });
         });
@@ -70,7 +79,7 @@ fn heads(ui: &mut Ui, names: &[&str], width: f32) {
     ui.end_row();
 }
 
-fn row(ui: &mut Ui, note: &FlavourNote, names: &[&str], width: f32) {
+fn row(ui: &mut Ui, note: &FlavourNote, (names, width): (&[&str], f32), words_only: bool) {
     let tokens = Tokens::of(ui);
     let shared = note.count() > 1;
     let word = RichText::new(&note.word);
@@ -79,6 +88,10 @@ fn row(ui: &mut Ui, note: &FlavourNote, names: &[&str], width: f32) {
     for (name, carried) in names.iter().zip(&note.carried) {
         if !carried {
             ui.label("");
+            continue;
+        }
+        if words_only {
+            cell(ui, width, RichText::new("carries it").small());
             continue;
         }
         let dot = ui

@@ -6,6 +6,7 @@ use super::intent::Outbox;
 use super::larder_draft::Draft;
 use super::larder_table;
 use super::panel_jump;
+use super::rest_first::{Side, rest_first};
 use crate::balance::Pantry;
 use crate::model::{Document, Ingredient, IngredientId, Origin, free_name};
 use crate::session::{
@@ -15,6 +16,9 @@ use crate::session::{
 use eframe::egui::{CentralPanel, Panel, Ui};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
+
+/// Width of the editor before it is dragged, points.
+const EDITOR: f32 = 408.0;
 
 /// View state of the larder.
 #[derive(Debug, Default)]
@@ -182,16 +186,23 @@ impl LarderPage {
 /// Shows the page.
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: &mut Outbox) {
     page.refresh(session);
-    Panel::right("ingredient")
-        .resizable(true)
-        .default_size(408.0)
-        .size_range(372.0..=640.0)
-        .show(ui, |ui| {
-            panel_jump::panel(ui, "ingredient");
-            ingredient_editor::ui(ui, session, page, outbox);
+    let table = |page: &mut LarderPage, ui: &mut Ui, outbox: &mut Outbox| {
+        CentralPanel::default().show(ui, |ui| {
+            panel_jump::panel(ui, "larder");
+            larder_table::ui(ui, session, page, outbox);
         });
-    CentralPanel::default().show(ui, |ui| {
-        panel_jump::panel(ui, "larder");
-        larder_table::ui(ui, session, page, outbox);
-    });
+    };
+    let editor = |page: &mut LarderPage, ui: &mut Ui, outbox: &mut Outbox| {
+        let panel = Panel::right("ingredient")
+            .resizable(true)
+            .default_size(EDITOR)
+            .size_range(372.0..=640.0)
+            .show(ui, |ui| {
+                panel_jump::panel(ui, "ingredient");
+                ingredient_editor::ui(ui, session, page, outbox);
+            });
+        Some(panel.response.rect)
+    };
+    let side = ("ingredient", Side::Right, EDITOR);
+    rest_first(ui, side, (page, outbox), table, editor);
 }

@@ -39,13 +39,5 @@ pub(super) fn lock_button(ui: &mut Ui, locked: bool, name: &str, teach: &str) ->
     }
     points.push(pos2(right, foot));
     painter.add(Shape::line(points, stroke));
-    if response.has_focus() {
-        painter.rect_stroke(
-            rect,
-            4.0,
-            Stroke::new(1.0, tokens.accent),
-            StrokeKind::Inside,
-        );
-    }
     response.on_hover_text(teach)
 }

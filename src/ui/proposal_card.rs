@@ -16,7 +16,7 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{
     Align, Button, FontId, Frame, Galley, Id, Label, Layout, Margin, Response, RichText, Sense,
-    Shape, Stroke, StrokeKind, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, pos2, vec2,
+    Shape, Stroke, TextStyle, TextWrapMode, Ui, WidgetInfo, WidgetText, pos2, vec2,
 };
 use std::sync::Arc;
 
@@ -142,10 +142,6 @@ impl ProposalCard<'_> {
         let painter = ui.painter();
         painter.galley(rect.left_top() + vec2(MARK, 0.0), title, tokens.text);
         painter.galley(right, facts, tokens.weak);
-        if response.has_focus() {
-            let ring = Stroke::new(1.5, tokens.accent);
-            painter.rect_stroke(rect.expand(2.0), 4.0, ring, StrokeKind::Outside);
-        }
         self.name_header(response, open, &far)
     }
 
@@ -322,7 +318,7 @@ fn landing_job(ui: &Ui, point: &Point) -> LayoutJob {
         (Axis::Sour, Hue::Sour, "▲", 2, " g/L"),
         (Axis::Strength, Hue::Strength, "■", 1, " % vol"),
     ] {
-        let color = tokens.hue(hue);
+        let color = tokens.words(hue);
         job.append(glyph, 6.0, TextFormat::simple(font(), color));
         let value = format!(" {}{unit}", number(point.on(axis), decimals));
         job.append(&value, 0.0, TextFormat::simple(font(), tokens.text));

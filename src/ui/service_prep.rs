@@ -1,5 +1,6 @@
 //! What is prepared when, as bars over time and as a list.
 
+use super::chart_table;
 use super::house_time;
 use super::naming::named;
 use super::service_panel::trouble;
@@ -7,6 +8,9 @@ use crate::chart::plan_bars;
 use crate::service::PrepPlan;
 use crate::session::{ServiceView, Session, plan_lines, plan_summary};
 use eframe::egui::{RichText, Ui};
+
+/// Height of a row of the table, points.
+const TABLE_ROW: f32 = 26.0;
 
 /// Shows the plan.
 pub(super) fn ui(ui: &mut Ui, session: &Session) {
@@ -37,6 +41,11 @@ fn show(ui: &mut Ui, view: &ServiceView, plan: &PrepPlan) {
         }
     });
     let bars = plan_bars(plan, |at| view.when(at, plan.service));
+    if chart_table::is_chosen(ui) {
+        let height = TABLE_ROW * (bars.table.rows.len() as f32 + 3.0);
+        chart_table::plain(ui, "prep plan", (&bars.summary, &bars.table), height);
+        return;
+    }
     house_time::bars(ui, "Prep plan", &bars);
     for line in plan_lines(view, plan) {
         ui.label(line);

@@ -1,5 +1,6 @@
 //! The sheet as it prints, drawn away from the window.
 
+use super::chart_table;
 use super::empty;
 use super::intent::Outbox;
 use super::naming::described;
@@ -97,7 +98,13 @@ impl SheetPreview {
                     let words = format!("{lacks}: marked on the page.");
                     ui.label(RichText::new(words).color(Tokens::of(ui).caution));
                 }
-                self.pages(ui, laid);
+                if chart_table::is_chosen(ui) {
+                    let text = ScrollArea::vertical().auto_shrink(false);
+                    text.id_salt("sheet text")
+                        .show(ui, |ui| ui.label(&self.words));
+                } else {
+                    self.pages(ui, laid);
+                }
             }
         }
     }

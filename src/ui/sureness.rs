@@ -1,10 +1,11 @@
 //! How sure the figures are, and where their error comes from.
 
+use super::chart_table;
 use super::intent::{Intent, Outbox};
-use super::naming::{described, named};
+use super::naming::{described, named, overview};
 use super::theme::Tokens;
 use crate::balance::Share;
-use crate::chart::Hue;
+use crate::chart::{Hue, error_words};
 use crate::session::{Session, input_text, measure_next};
 use crate::units::percent;
 use eframe::egui::{Grid, Rect, RichText, ScrollArea, Sense, Ui, vec2};
@@ -22,6 +23,15 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, height: f32, outbox: &mut Outbo
         ui.label("Pour something first: then the error of every figure shows here.");
         return;
     };
+    let known = sure.shares.iter();
+    let known = known.map(|each| (input_text(document, trial, &each.input), each.share));
+    let said = error_words(&known.collect::<Vec<_>>());
+    let words_only = chart_table::is_chosen(ui);
+    if words_only {
+        ui.label(RichText::new(&said).italics());
+    } else {
+        overview(ui, "Sources of error", &said, height);
+    }
     ScrollArea::both()
         .id_salt("sureness")
         .max_height(height)
@@ -45,7 +55,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, height: f32, outbox: &mut Outbo
                     head(ui);
                     for share in sure.shares.iter().take(NAMED) {
                         let name = input_text(document, trial, &share.input);
-                        row(ui, &name, share);
+                        row(ui, &name, share, words_only);
                     }
                 });
             let rest: f64 = sure.shares.iter().skip(NAMED).map(|each| each.share).sum();
@@ -68,16 +78,20 @@ fn head(ui: &mut Ui) {
     ] {
         let text = RichText::new(format!("{glyph} {name}"))
             .small()
-            .color(tokens.hue(hue));
+            .color(tokens.words(hue));
         ui.label(text)
             .on_hover_text(format!("Share of the variance of {name}"));
     }
     ui.end_row();
 }
 
-fn row(ui: &mut Ui, name: &str, share: &Share) {
+fn row(ui: &mut Ui, name: &str, share: &Share, words_only: bool) {
     ui.label(name);
-    bar(ui, name, share.share);
+    if words_only {
+        ui.label(RichText::new(percent(share.share, 0)).small());
+    } else {
+        bar(ui, name, share.share);
+    }
     for part in [share.sweet, share.sour, share.strength] {
         ui.label(RichText::new(percent(part, 0)).small());
     }

@@ -137,7 +137,7 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
                 (Axis::Sour, Hue::Sour, "▲", 2, 0.1),
                 (Axis::Strength, Hue::Strength, "■", 1, 0.2),
             ] {
-                let glyph = RichText::new(glyph).color(Tokens::of(ui).hue(hue));
+                let glyph = RichText::new(glyph).color(Tokens::of(ui).words(hue));
                 let counts = counts(ui, axis, glyph, &mut balancing.weights);
                 value(ui, axis, (decimals, step), counts, &mut point);
                 let here = away.map(|away| match axis {

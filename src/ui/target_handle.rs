@@ -3,13 +3,10 @@
 use super::chart_view::Shown;
 use super::intent::Outbox;
 use super::naming::named;
-use super::theme::Tokens;
 use crate::model::{Axis, Point, Senses, Spec, Target};
 use crate::session::{Edit, Session};
 use eframe::egui::accesskit::Role;
-use eframe::egui::{
-    CursorIcon, EventFilter, Key, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
-};
+use eframe::egui::{CursorIcon, EventFilter, Key, Rect, Response, Sense, Ui, WidgetInfo, vec2};
 use egui_plot::PlotPoint;
 
 /// One press of an arrow key moves the target by this many noticeable differences.
@@ -76,9 +73,6 @@ impl TargetHandle<'_> {
         }
         if response.has_focus() {
             self.nudge(ui, &response, &mut point);
-            let ring = Stroke::new(1.5, Tokens::of(ui).accent);
-            ui.painter()
-                .rect_stroke(rect, 4.0, ring, StrokeKind::Inside);
         }
         if point != now {
             outbox.edit(Edit::SetTarget {

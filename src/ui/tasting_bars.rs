@@ -1,5 +1,6 @@
 //! How answers to just-about-right scales spread, as bars around just right.
 
+use super::chart_table;
 use super::naming::described;
 use super::theme::{Tokens, faint};
 use crate::chart::Hue;
@@ -33,6 +34,13 @@ pub(super) fn ui(ui: &mut Ui, tasting: &Tasting, results: &TastingResults) {
         return;
     }
     ui.label(RichText::new("How the answers spread").strong());
+    if chart_table::is_chosen(ui) {
+        for (name, sample) in results.names.iter().zip(&found.samples) {
+            ui.label(RichText::new(name).strong());
+            sample.scales.iter().for_each(|scale| counts(ui, scale));
+        }
+        return;
+    }
     let words = "Counts of 1 to 5 from left to right, the middle of 3 on the line; striped on the side \
                  of too little, crossed on the side of too much.";
     ui.label(RichText::new(words).small().color(Tokens::of(ui).weak));
@@ -44,6 +52,14 @@ pub(super) fn ui(ui: &mut Ui, tasting: &Tasting, results: &TastingResults) {
         }
         ui.add_space(4.0);
     }
+}
+
+/// What a row of bars says, with its counts.
+fn counts(ui: &mut Ui, scale: &ScaleResult) {
+    let noun = capital(scale.attribute.name());
+    let counts = scale.counts.map(|count| count.to_string()).join(", ");
+    let words = scale_words(scale);
+    ui.label(format!("{noun}: {words} Counts of 1 to 5: {counts}."));
 }
 
 fn row(ui: &mut Ui, sample: &str, scale: &ScaleResult, most: usize) {

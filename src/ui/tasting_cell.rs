@@ -58,7 +58,8 @@ impl Cell<'_> {
     fn draw(&self, ui: &Ui, response: &Response) {
         let tokens = Tokens::of(ui);
         let (fill, stroke) = if response.has_focus() {
-            (tokens.accent_soft, Stroke::new(2.0, tokens.accent))
+            // What digits go to, whether a key or the mouse brought the focus.
+            (tokens.accent_soft, Stroke::new(1.0, tokens.accent))
         } else if response.hovered() {
             (tokens.card, Stroke::new(1.0, tokens.accent))
         } else {

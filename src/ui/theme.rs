@@ -38,6 +38,10 @@ pub(super) struct Tokens {
     water: Color32,
     fat: Color32,
     quiet: Color32,
+    sweet_words: Color32,
+    sour_words: Color32,
+    bitter_words: Color32,
+    water_words: Color32,
     page: Color32,
     field: Color32,
     button: Color32,
@@ -68,6 +72,10 @@ const LIGHT: Tokens = Tokens {
     water: rgb(14, 143, 180),
     fat: rgb(100, 84, 0),
     quiet: rgb(124, 128, 136),
+    sweet_words: rgb(145, 92, 10),
+    sour_words: rgb(40, 117, 82),
+    bitter_words: rgb(116, 86, 138),
+    water_words: rgb(11, 112, 141),
     page: rgb(246, 244, 239),
     field: rgb(255, 255, 255),
     button: rgb(234, 231, 223),
@@ -91,10 +99,14 @@ const DARK: Tokens = Tokens {
     water: rgb(72, 209, 239),
     fat: rgb(247, 224, 142),
     quiet: rgb(120, 123, 128),
+    sweet_words: rgb(252, 183, 35),
+    sour_words: rgb(129, 192, 140),
+    bitter_words: rgb(164, 132, 188),
+    water_words: rgb(72, 209, 239),
     page: rgb(23, 25, 30),
     field: rgb(16, 18, 22),
     button: rgb(48, 52, 60),
-    button_hover: rgb(56, 60, 69),
+    button_hover: rgb(41, 45, 52),
 };
 
 impl Tokens {
@@ -137,6 +149,19 @@ impl Tokens {
             Hue::Accent => self.accent,
             Hue::Ink => self.text,
             Hue::Quiet => self.quiet,
+        }
+    }
+
+    /// The colour of words and signs that belong to a group of marks: thin strokes need more contrast
+    /// than what is filled.
+    pub(super) const fn words(&self, hue: Hue) -> Color32 {
+        match hue {
+            Hue::Sweet => self.sweet_words,
+            Hue::Sour => self.sour_words,
+            Hue::Bitter => self.bitter_words,
+            Hue::Water => self.water_words,
+            Hue::Quiet => self.weak,
+            Hue::Strength | Hue::Fat | Hue::Accent | Hue::Ink => self.hue(hue),
         }
     }
 }

@@ -61,18 +61,14 @@ pub fn theme_pairs(dark: bool) -> Vec<ThemePair> {
         }
         pair(("outline of a control", tokens.edge), ground, SHAPE);
         pair(("focus ring", tokens.accent), ground, SHAPE);
-        // A button is grey under the pointer, whatever was chosen.
-        let least = if ground.0 == "button under the pointer" {
-            SHAPE
-        } else {
-            TEXT
-        };
-        pair(("accent", tokens.accent), ground, least);
+        pair(("accent", tokens.accent), ground, TEXT);
     }
     let [page, card, field, ..] = grounds;
     for (hue, name) in HUES {
         for ground in [page, card, field, striped] {
             pair((name, tokens.hue(hue)), ground, SHAPE);
+            let words = format!("words in {name}");
+            pair((words.as_str(), tokens.words(hue)), ground, TEXT);
         }
     }
     pairs

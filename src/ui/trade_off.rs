@@ -5,7 +5,6 @@ use super::chart_view::{ChartView, Shown, caption_at_right};
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::taking::Taking;
-use super::theme::Tokens;
 use super::view::View;
 use crate::chart::{Chart, TradeOffAsk, TradeOffPoint, trade_off_chart};
 use crate::model::{Trial, TrialState};
@@ -14,8 +13,8 @@ use crate::session::{Session, TradeOff, change_size_text, change_text, proof_tex
 use crate::units::{percent, steps};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{
-    Align, Button, Layout, ProgressBar, Rect, Response, RichText, ScrollArea, Sense, Stroke,
-    StrokeKind, Ui, WidgetInfo, vec2,
+    Align, Button, Layout, ProgressBar, Rect, Response, RichText, ScrollArea, Sense, Ui,
+    WidgetInfo, vec2,
 };
 use egui_plot::PlotPoint;
 
@@ -173,11 +172,6 @@ impl Tab<'_> {
         let response = ui.interact(rect, id, Sense::click());
         let name = format!("Trade-off {}", place + 1);
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
-        if response.has_focus() {
-            let ring = Stroke::new(1.5, Tokens::of(ui).accent);
-            ui.painter()
-                .rect_stroke(rect, 4.0, ring, StrokeKind::Inside);
-        }
         self.preview(&response, place, view);
         self.describe(response, place).clicked()
     }

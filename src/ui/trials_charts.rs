@@ -1,5 +1,6 @@
 //! The map and the strengths of trials side by side, with one cursor over both and the table.
 
+use super::chart_table;
 use super::chart_view::{ChartView, Shown, is_new_frame};
 use super::trials_compare::letter;
 use crate::chart::{
@@ -95,9 +96,9 @@ fn map(
         ghost_spread: None,
         senses: &session.document().senses,
         weights: &spec.balancing.weights,
-        with_table: false,
+        with_table: chart_table::is_chosen(ui),
     });
-    let shown = show(ui, "map of trials", height, &chart);
+    let shown = show(ui, "map of trials", height, &chart)?;
     let places = spots.iter().map(|(place, spot)| {
         let at = [spot.point.on(across), spot.point.on(up)];
         (*place, at)
@@ -132,7 +133,7 @@ fn strengths(
         })
     };
     let paths: Vec<PathBeside<'_>> = served.iter().filter_map(path).collect();
-    let shown = show(ui, "strengths of trials", height, &strength_beside(&paths));
+    let shown = show(ui, "strengths of trials", height, &strength_beside(&paths))?;
     let places = served.iter();
     under_pointer(
         &shown,
@@ -140,19 +141,23 @@ fn strengths(
     )
 }
 
-fn show(ui: &mut Ui, id: &str, height: f32, chart: &crate::chart::Chart) -> Shown {
+fn show(ui: &mut Ui, id: &str, height: f32, chart: &crate::chart::Chart) -> Option<Shown> {
     // A small chart has no name at its upright axis.
     ui.label(RichText::new(capital(&chart.y.label())).small());
     let height = height - CAPTION;
-    ChartView {
+    if chart_table::is_chosen(ui) {
+        chart_table::table(ui, id, chart, height);
+        return None;
+    }
+    let view = ChartView {
         id,
         height,
         reframe: is_new_frame(ui, id, chart),
         movable: false,
         zooms: true,
         read: &|mark| mark.detail.clone(),
-    }
-    .show(ui, chart)
+    };
+    Some(view.show(ui, chart))
 }
 
 /// The column whose mark lies under the pointer.

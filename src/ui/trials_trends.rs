@@ -1,5 +1,6 @@
 //! Figures over the trials of the drink on screen, and what liking went along with.
 
+use super::chart_table;
 use super::chart_view::{ChartView, is_new_frame};
 use super::empty;
 use super::intent::Outbox;
@@ -152,6 +153,10 @@ fn charts(ui: &mut Ui, all: &[Chart]) {
                 };
                 cell.label(RichText::new(head).strong());
                 let id = format!("over trials {}", chart.title);
+                if chart_table::is_chosen(cell) {
+                    chart_table::table(cell, &id, chart, HEIGHT);
+                    continue;
+                }
                 ChartView {
                     id: &id,
                     height: HEIGHT,

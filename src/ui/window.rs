@@ -5,15 +5,17 @@ use super::filing::UnderWay;
 use super::intent::Outbox;
 use super::message_log::MessageLog;
 use super::page::Page;
+use super::rest_first::{Side, rest_first};
 use super::view::{Dialog, View};
 use super::{
-    bottom, empty, figures, focus_ring, guide, help_window, house_page, keys, larder_page, limits,
-    map, nearest, notices, number_field, overlays, panel_jump, pinned, pours, previewing,
-    proposals, strips, submission_page, target, theme, top_bar, trials_page, word_field,
+    bottom, chart_table, empty, figures, focus_ring, guide, help_window, house_page, keys,
+    larder_page, limits, list_keys, map, nearest, notices, number_field, overlays, panel_jump,
+    pinned, pours, previewing, proposals, strips, submission_page, target, theme, top_bar,
+    trials_page, word_field,
 };
 use crate::session::{Session, drawn_from};
 use crate::store::{Folders, Recovered, Settings};
-use eframe::egui::{CentralPanel, Context, Panel, ScrollArea, Ui, ViewportCommand};
+use eframe::egui::{CentralPanel, Context, Panel, Rect, ScrollArea, Ui, ViewportCommand};
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -194,36 +196,21 @@ impl Window {
         let ctx = ui.ctx().clone();
         focus_ring::follow(&ctx);
         panel_jump::begin(&ctx);
+        chart_table::choose(&ctx, self.view.tables);
         keys::listen(&ctx, &self.view, &mut outbox);
         number_field::set_measures(ui, &self.session.document().measures);
         Panel::top("bar").show(ui, |ui| {
             panel_jump::panel(ui, "bar");
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);
         });
-        // Notices are of the trial; beside the larder only messages matter.
-        let trial = self.view.page == Page::Balance;
-        let now = ctx.input(|input| input.time);
-        let said = self.messages().next().is_some() || self.around.passing.is_some();
-        if trial || said || self.around.under_way.words(&self.session, now).is_some() {
-            Panel::bottom("notices").resizable(false).show(ui, |ui| {
-                panel_jump::panel(ui, "notices");
-                notices::ui(ui, &self.session, &mut self.around, trial, &mut outbox);
-            });
-        }
-        match self.view.page {
-            Page::Balance => self.balance(ui, &mut outbox),
-            Page::House => {
-                let page = (&mut self.view.house, self.view.tables);
-                house_page::ui(ui, &self.session, page, &mut outbox);
-            }
-            Page::Trials => trials_page::ui(ui, &self.session, &mut self.view.trials, &mut outbox),
-            Page::Submission => {
-                let view = &mut self.view;
-                let page = (&mut view.submission, &mut view.rules);
-                submission_page::ui(ui, &self.session, page, &mut outbox);
-            }
-            Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, &mut outbox),
-        }
+        let page = (&mut *self, &mut outbox);
+        rest_first(
+            ui,
+            ("notices", Side::Bottom, 0.0),
+            page,
+            Self::page,
+            Self::notices,
+        );
         help_window::ui(&ctx, &mut self.view.help, self.view.dialog.is_some());
         guide::ui(&ctx, &self.session, &self.view, &mut outbox);
         overlays::ui(
@@ -233,6 +220,7 @@ impl Window {
             &mut self.around,
             &mut outbox,
         );
+        list_keys::follow(&ctx);
         focus_ring::paint(&ctx);
         if self.view.previewing.turn() || !outbox.is_empty() {
             ctx.request_repaint();
@@ -240,44 +228,99 @@ impl Window {
         self.outbox = outbox;
     }
 
+    /// What lies below everything; where it stands, if it is shown.
+    fn notices(&mut self, ui: &mut Ui, outbox: &mut Outbox) -> Option<Rect> {
+        // Notices are of the trial; beside the larder only messages matter.
+        let trial = self.view.page == Page::Balance;
+        let now = ui.input(|input| input.time);
+        let said = self.messages().next().is_some() || self.around.passing.is_some();
+        let waits = self.around.under_way.words(&self.session, now).is_some();
+        if !trial && !said && !waits {
+            return None;
+        }
+        let panel = Panel::bottom("notices").resizable(false).show(ui, |ui| {
+            panel_jump::panel(ui, "notices");
+            notices::ui(ui, &self.session, &mut self.around, trial, outbox);
+        });
+        Some(panel.response.rect)
+    }
+
+    fn page(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
+        match self.view.page {
+            Page::Balance => self.balance(ui, outbox),
+            Page::House => {
+                let page = (&mut self.view.house, self.view.tables);
+                house_page::ui(ui, &self.session, page, outbox);
+            }
+            Page::Trials => trials_page::ui(ui, &self.session, &mut self.view.trials, outbox),
+            Page::Submission => {
+                let view = &mut self.view;
+                let page = (&mut view.submission, &mut view.rules);
+                submission_page::ui(ui, &self.session, page, outbox);
+            }
+            Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, outbox),
+        }
+    }
+
     fn balance(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
         // A wide window has room for whole names; what was dragged is kept for each.
         let is_wide = ui.ctx().content_rect().width() >= WIDE;
-        let (names, default) = if is_wide {
-            (["pours, wide", "target, wide"], [420.0, 330.0])
+        let (name, default) = if is_wide {
+            ("pours, wide", 420.0)
         } else {
-            (["pours", "target"], [326.0, 276.0])
+            ("pours", 326.0)
         };
-        Panel::left(names[0])
+        Panel::left(name)
             .resizable(true)
-            .default_size(default[0])
+            .default_size(default)
             .size_range(280.0..=560.0)
             .show(ui, |ui| {
                 panel_jump::panel(ui, "pours");
                 pours::ui(ui, &self.session, &mut self.view, outbox);
             });
-        Panel::right(names[1])
-            .resizable(true)
-            .default_size(default[1])
-            .size_range(236.0..=460.0)
-            .show(ui, |ui| {
-                panel_jump::panel(ui, "target");
-                ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
-                if self.session.spec().is_none() {
-                    empty::say(
-                        ui,
-                        "The target, limits, proposals and nearest classics stand here.",
-                    );
-                }
-                ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                    target::ui(ui, &self.session, outbox);
-                    limits::ui(ui, &self.session, outbox);
-                    ui.separator();
-                    proposals::ui(ui, &self.session, &mut self.view, outbox);
-                    ui.separator();
-                    nearest::ui(ui, &self.session, &mut self.view, outbox);
-                });
+        let (name, default) = if is_wide {
+            ("target, wide", 330.0)
+        } else {
+            ("target", 276.0)
+        };
+        let aside = |window: &mut Self, ui: &mut Ui, outbox: &mut Outbox| {
+            let panel = Panel::right(name).default_size(default);
+            Some(window.target(ui, panel, outbox))
+        };
+        rest_first(
+            ui,
+            (name, Side::Right, default),
+            (self, outbox),
+            Self::middle,
+            aside,
+        );
+    }
+
+    /// The target and what leads to it; where it stands.
+    fn target(&mut self, ui: &mut Ui, panel: Panel, outbox: &mut Outbox) -> Rect {
+        let panel = panel.resizable(true).size_range(236.0..=460.0);
+        let shown = panel.show(ui, |ui| {
+            panel_jump::panel(ui, "target");
+            ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
+            if self.session.spec().is_none() {
+                empty::say(
+                    ui,
+                    "The target, limits, proposals and nearest classics stand here.",
+                );
+            }
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                target::ui(ui, &self.session, outbox);
+                limits::ui(ui, &self.session, outbox);
+                ui.separator();
+                proposals::ui(ui, &self.session, &mut self.view, outbox);
+                ui.separator();
+                nearest::ui(ui, &self.session, &mut self.view, outbox);
             });
+        });
+        shown.response.rect
+    }
+
+    fn middle(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
         CentralPanel::default().show(ui, |ui| {
             panel_jump::panel(ui, "charts");
             // What a low window has no room for is scrolled to.

@@ -9,6 +9,7 @@ mod bounds_edited;
 mod bounds_said;
 mod calibration;
 mod cautions;
+mod chart_lines;
 mod charts;
 mod charts_before;
 mod child;

@@ -1,5 +1,6 @@
 //! The focus of the keyboard: a ring around it, in sight, from panel to panel.
 
+use crate::larder::{larder, open};
 use crate::vision::contrast;
 use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo};
 use eframe::egui::accesskit::Role;
@@ -141,4 +142,97 @@ fn one_key_goes_from_panel_to_panel_and_back() {
         let least = if page == Key::Num5 { 2 } else { 3 };
         assert!(names.len() >= least, "{page:?}: {names:?}");
     }
+}
+
+/// Presses Tab from nothing on; names in the order they were reached, until one comes twice.
+fn order(bench: &mut Workbench) -> Vec<String> {
+    let mut names = Vec::new();
+    let mut first = None;
+    for _ in 0..400 {
+        bench.press(Key::Tab);
+        let Some((_, name, place)) = focused(bench) else {
+            continue;
+        };
+        let here = (name.clone(), place.min.round());
+        match &first {
+            None => first = Some(here),
+            Some(known) if *known == here => return names,
+            Some(_) => {}
+        }
+        names.push(name);
+    }
+    panic!("Tab never comes round: {names:?}");
+}
+
+/// Where the first control whose name begins so comes.
+#[track_caller]
+fn first_place(names: &[String], begins: &str) -> usize {
+    let place = names.iter().position(|name| name.starts_with(begins));
+    place.unwrap_or_else(|| panic!("{begins} is never reached: {names:?}"))
+}
+
+#[test]
+fn tab_goes_from_pours_to_charts_to_the_target_and_to_notices_last() {
+    let mut bench = Workbench::demo();
+    let message = "It is said at the bottom.".to_owned();
+    bench.harness.state_mut().say(message);
+    bench.run();
+    let names = order(&mut bench);
+    let expected = [
+        "Balance page",
+        "Amount of caraway spirit",
+        "Axis: Up",
+        "Aim at…",
+        "Dismiss",
+    ];
+    let places = expected.map(|name| first_place(&names, name));
+    assert!(places.is_sorted(), "{places:?} of {names:?}");
+}
+
+#[test]
+fn tab_reaches_the_table_of_the_larder_before_the_editor() {
+    let mut bench = larder();
+    open(&mut bench, "agave syrup");
+    bench.button("Copy into the document");
+    let names = order(&mut bench);
+    let [search, field] = ["Search the larder", "Name"].map(|name| first_place(&names, name));
+    assert!(search < field, "{names:?}");
+}
+
+#[test]
+fn a_list_closes_when_an_item_is_taken_by_key_and_has_the_focus_again() {
+    for key in [Key::Enter, Key::Space] {
+        let mut bench = Workbench::demo();
+        reach(&mut bench, "Axis: Across");
+        bench.press(key);
+        assert!(bench.has(Role::Button, "strength, % vol"), "it opens");
+        reach(&mut bench, "strength, % vol");
+        bench.press(key);
+        assert!(!bench.has(Role::Button, "strength, % vol"), "{key:?}");
+        assert_eq!(bench.shown("Axis: Across"), "strength");
+        assert_eq!(focused(&bench).expect("a focus").1, "Axis: Across");
+    }
+}
+
+#[test]
+fn escape_closes_a_list_and_leaves_the_focus_at_its_control() {
+    let mut bench = Workbench::demo();
+    reach(&mut bench, "Axis: Across");
+    bench.press(Key::Space);
+    reach(&mut bench, "strength, % vol");
+    bench.press(Key::Escape);
+    assert!(!bench.has(Role::Button, "strength, % vol"));
+    assert_eq!(bench.shown("Axis: Across"), "sour");
+    assert_eq!(focused(&bench).expect("a focus").1, "Axis: Across");
+}
+
+#[track_caller]
+fn reach(bench: &mut Workbench, name: &str) {
+    for _ in 0..200 {
+        bench.press(Key::Tab);
+        if focused(bench).is_some_and(|known| known.1 == name) {
+            return;
+        }
+    }
+    panic!("Tab never reaches {name}");
 }

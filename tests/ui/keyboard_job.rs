@@ -5,7 +5,7 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, Modifiers, ViewportCommand, ViewportId, vec2};
 use egui_kittest::kittest::NodeT as _;
 use equipour::model::Document;
-use equipour::store::{Settings, read_text};
+use equipour::store::{Settings, read_text, starter_preparations};
 use std::fs;
 use std::path::Path;
 use std::thread::sleep;
@@ -88,8 +88,12 @@ impl Typist {
     fn pick(&mut self, list: &str, item: &str) {
         self.go(Role::ComboBox, list);
         self.go(Role::Button, item);
-        // A list stays open until it is left.
-        self.press(Key::Escape);
+        let focused = self.focused().expect("something has the focus");
+        assert_eq!(
+            focused,
+            (Role::ComboBox, list.to_owned()),
+            "the list is closed"
+        );
     }
 
     /// Reaches a field, writes over it and presses Enter.
@@ -135,10 +139,10 @@ impl Typist {
     }
 }
 
-/// An empty document; the house-made things and rules of the demo are brought along.
+/// A document in which nothing stands yet.
 fn typist() -> Typist {
     let settings = Settings::default();
-    let bench = Workbench::sized(crate::workbench::demo(), settings, vec2(1440.0, 900.0));
+    let bench = Workbench::sized(Document::default(), settings, vec2(1440.0, 900.0));
     Typist { bench }
 }
 
@@ -185,11 +189,14 @@ fn the_drink(one: &mut Typist) {
     );
 }
 
-/// A figure of a step of something house-made.
+/// Something house-made out of a starter, and a figure of a step of it.
 fn the_house(one: &mut Typist) {
     one.chord(CTRL, Key::Num2);
+    one.go(Role::Button, "From a starter");
+    one.go(Role::Button, &starter_preparations()[0].preparation.name);
+    one.press(Key::Escape);
     let before = one.document().preparations.clone();
-    one.chord(CTRL, Key::F6);
+    assert_eq!(before.len(), 1);
     one.go(Role::Button, "Step 1:");
     one.reach(Role::SpinButton, "");
     one.chord(CTRL, Key::A);
@@ -239,7 +246,19 @@ fn the_submission(one: &mut Typist, folder: &Path) {
     one.pick("Shape inside the glass", "round bowl");
     assert_ne!(one.bench.session().spec(), before.as_ref());
     one.fill(Role::SpinButton, "Drinks to serve", "40");
-    assert!(one.bench.says("40"));
+    let view = one.bench.session().service();
+    let batch = view.batch().expect("a drink").as_ref();
+    let batch = batch.expect("it is worked out");
+    assert_eq!(batch.serves, 40);
+    let spare = one
+        .bench
+        .session()
+        .spec()
+        .expect("a drink")
+        .service
+        .spare_pct;
+    let made = 40.0 * (1.0 + spare / 100.0);
+    assert!((batch.made - made).abs() < 1.0e-9, "{}", batch.made);
     one.go(Role::Button, "Sheet for judges");
     one.chord(CTRL, Key::E);
     one.pick("Kind of file", "Markdown");

@@ -7,6 +7,7 @@ mod aiming;
 mod amounts;
 mod bench;
 mod charts;
+mod charts_said;
 mod chilling;
 mod comparing;
 mod contrast;

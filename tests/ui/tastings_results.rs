@@ -4,6 +4,7 @@ use crate::tastings::{ADA, BEN, drink_and_two, started, tasting, type_ballot};
 use crate::workbench::{CTRL, Workbench};
 use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
+use egui_kittest::kittest::Queryable as _;
 use equipour::model::{Choice, TrialState};
 
 /// A tasting with scales, filled by both and closed.
@@ -29,6 +30,27 @@ fn bars_of_scales_say_their_counts_in_words() {
     assert_eq!(said, equipour::tasting::scale_words(sour));
     assert_eq!(sour.answers(), 2);
     assert!(bench.says("a hint only"));
+}
+
+#[test]
+fn as_tables_the_counts_of_the_scales_stand_in_words() {
+    let mut bench = closed();
+    bench.chord(CTRL, Key::D);
+    assert!(
+        bench
+            .harness
+            .query_all_by_role(Role::Image)
+            .next()
+            .is_none()
+    );
+    let found = equipour::tasting::just_right_result(tasting(&bench)).expect("scales");
+    for scale in &found.samples[0].scales {
+        let counts = scale.counts.map(|count| count.to_string()).join(", ");
+        assert!(
+            bench.says(&format!("Counts of 1 to 5: {counts}.")),
+            "{counts}"
+        );
+    }
 }
 
 #[test]
