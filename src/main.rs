@@ -1,7 +1,7 @@
 //! Decides between the window and a verb, prints one error, sets the exit code.
 #![expect(clippy::print_stderr, reason = "this is the program's mouth")]
 
-use equipour::cli::{Arguments, USAGE, Verb, parse, run_verb, select};
+use equipour::cli::{Arguments, USAGE, Verb, for_terminal, parse, run_verb, select};
 use equipour::model::Document;
 use equipour::session::{FileHands, OpenFailure, Session, document_as_text};
 use equipour::store::{
@@ -17,7 +17,8 @@ fn main() -> ExitCode {
     let asked = match parse(std::env::args_os().skip(1)) {
         Ok(asked) => asked,
         Err(error) => {
-            eprintln!("equipour: {error}\n\n{USAGE}");
+            let said = error.to_string();
+            eprintln!("equipour: {}\n\n{USAGE}", for_terminal(&said));
             return ExitCode::from(2);
         }
     };
@@ -31,7 +32,7 @@ fn main() -> ExitCode {
     };
     match done {
         // A reader that went away, such as `head`, is no error.
-        Ok(text) => match std::io::stdout().write_all(text.as_bytes()) {
+        Ok(text) => match std::io::stdout().write_all(for_terminal(&text).as_bytes()) {
             Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
                 eprintln!("equipour: cannot print: {error}");
                 ExitCode::FAILURE
@@ -39,7 +40,7 @@ fn main() -> ExitCode {
             _ => ExitCode::SUCCESS,
         },
         Err(error) => {
-            eprintln!("equipour: {error}");
+            eprintln!("equipour: {}", for_terminal(&error));
             ExitCode::FAILURE
         }
     }

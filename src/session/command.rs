@@ -1,6 +1,7 @@
 //! Everything that can be asked for besides edits of the document.
 
-use super::commands::{COMMANDS, CommandInfo};
+use super::command_info::CommandInfo;
+use super::commands::COMMANDS;
 
 /// Everything that can be asked for besides edits of the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -29,6 +30,8 @@ pub enum Command {
     Undo,
     /// Do it again.
     Redo,
+    /// Show every step that can be undone or redone.
+    History,
     /// Grow a new trial from the one on screen.
     NewTrial,
     /// Show the trial before.
@@ -67,6 +70,8 @@ pub enum Command {
     References,
     /// Show or hide the trail of trials.
     Trail,
+    /// Show or hide starred trials.
+    Starred,
     /// Show or hide published ranges.
     Regions,
     /// Show or hide how far figures may be off.
@@ -89,10 +94,20 @@ pub enum Command {
     FlickTrial,
     /// Show the larder.
     LarderView,
+    /// Take the focus to the next panel.
+    NextPanel,
+    /// Take the focus to the panel before.
+    PreviousPanel,
     /// All commands by name.
     Palette,
     /// Keys and what they do.
     Help,
+    /// What the page on screen shows and how far to trust it.
+    AboutView,
+    /// Begin the guided start.
+    Guide,
+    /// Everything that was said in this run.
+    Messages,
     /// End the program.
     Quit,
 }

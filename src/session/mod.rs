@@ -5,12 +5,17 @@ mod bench_card;
 mod bench_run;
 mod comes_to;
 mod command;
+mod command_info;
+mod command_words;
 mod commands;
 mod derived;
 mod edit;
 mod edit_apply;
 mod edit_error;
 mod file_hands;
+mod finding;
+mod help_page;
+mod help_pages;
 mod history;
 mod house_amounts;
 mod house_build;
@@ -28,6 +33,7 @@ mod larder_import;
 mod larder_rows;
 mod larder_updates;
 mod limits_text;
+mod linked;
 mod lots;
 mod no_proposal_text;
 mod notices;
@@ -38,9 +44,11 @@ mod notices_limits;
 mod notices_rules;
 mod open_document;
 mod opening;
+mod other_keys;
 mod points_kept;
 mod preview;
 mod proposal_text;
+mod provenance;
 mod recipe_chart;
 mod recipe_draft;
 mod recipe_figures;
@@ -64,6 +72,7 @@ mod selecting;
 mod service_papers;
 mod service_view;
 mod service_words;
+mod several_rows;
 mod sheet_export;
 mod sheet_file;
 mod sheet_view;
@@ -110,10 +119,14 @@ pub use bench_run::{
 };
 pub use comes_to::{ComesTo, comes_to};
 pub use command::Command;
-pub use commands::{COMMANDS, CommandInfo};
+pub use command_info::CommandInfo;
+pub use commands::COMMANDS;
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use file_hands::{FileHands, ReadHand, SaveOrder, WriteHand};
+pub use finding::{Findable, find_rank};
+pub use help_page::{HelpBlock, HelpPage};
+pub use help_pages::{HELP_PAGES, help_page};
 pub use history::{History, UndoStep};
 pub use house_amounts::same_amounts;
 pub use house_build::{
@@ -137,6 +150,7 @@ pub use limits_text::{
     binding_text, bounded_text, breach_text, cost_text, held_back_text, held_text, limit_text,
     pour_breach_text, pour_limits_text,
 };
+pub use linked::{LinkedMove, LinkedPour, Linking, linked_pours, move_linked};
 pub use lots::{
     Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,
     lot_outcome, weighed_list, weighed_text,
@@ -145,11 +159,13 @@ pub use no_proposal_text::no_proposal_text;
 pub use notices::{Action, Notice, Severity, notices};
 pub use open_document::{Selection, Session};
 pub use opening::{FoundDocument, OpenFailure, Opening};
+pub use other_keys::{KeyGroup, OTHER_KEYS, OtherKey, key_groups, keys_text, shortcut_words};
 pub use preview::Preview;
 pub use proposal_text::{
     also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,
     pours_text, proof_text, proposal_title, rounding_text,
 };
+pub use provenance::{FigureGroup, FigureProvenance, Provenance, drawn_from, provenance};
 pub use recipe_draft::{RecipeDraft, import_larder, recipe_draft};
 pub use recipe_method::drawn_method;
 pub use recipe_sheet::recipe;
@@ -169,6 +185,7 @@ pub use service_words::{
     make_lines, plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text,
     to_buy_text, weight_and_volume,
 };
+pub use several_rows::RowsChange;
 pub use sheet_export::{SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
 pub use sheet_file::{CHART_PX, CHART_SIDES_PX, SheetFile, SheetFileError};
 pub use sheet_view::{SheetView, sheet_view};

@@ -287,6 +287,13 @@ impl Session {
         }
     }
 
+    /// Goes to where so many steps are in the past, over steps that are undone or done again.
+    pub fn go_to_step(&mut self, count: usize) {
+        if let Some(document) = self.history.go_to(count, &self.document) {
+            self.put(document);
+        }
+    }
+
     /// The pointer was released: the next edit is a step of its own, and the work is kept safe.
     pub fn settle(&mut self) {
         self.history.end_gesture();

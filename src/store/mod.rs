@@ -6,6 +6,7 @@ mod autosave;
 mod beside;
 mod builtin;
 mod builtin_rows;
+mod file_name;
 mod folders;
 mod format;
 mod newer;
@@ -41,6 +42,7 @@ mod write;
 pub use autosave::{Autosave, Recovered, recoverable};
 pub use beside::backup_path;
 pub use builtin::{Builtin, BuiltinError, DEMO, LARDER_VERSION};
+pub use file_name::file_name_of;
 pub use folders::{Folders, HOME_VARIABLE};
 pub use format::{FORMAT, WRITER};
 pub use open_marks::{Marking, OpenMark, OpenMarks};
@@ -55,7 +57,7 @@ pub use recipe_import::{
 pub use rule_file::{
     RuleSaveError, built_in_rule_sets, read_rule_set, read_rule_text, rule_set_text, save_rule_set,
 };
-pub use settings::{Settings, ThemeChoice, load_settings, save_settings};
+pub use settings::{Settings, ThemeChoice, load_settings, read_settings_text, save_settings};
 pub use source_names::source_name;
 pub use starters::{Starter, starter_preparations};
 pub use substitution_table::{save_substitutions, write_substitutions};

@@ -131,7 +131,7 @@ pub fn missing_photos<'a>(
     let folder = photo_folder(document);
     let files = files
         .into_iter()
-        .filter(|file| !folder.join(file).is_file());
+        .filter(|file| !is_plain_file(file) || !folder.join(file).is_file());
     files.map(str::to_owned).collect()
 }
 

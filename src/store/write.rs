@@ -3,7 +3,7 @@
 use super::beside::backup_path;
 use super::format::{FORMAT, File, WRITER, options, pretty};
 use super::photos::PhotoError;
-use super::read::{ReadError, Stamp, read_document};
+use super::read::{ReadError, Stamp, read_document, within_limits};
 use super::table_write::ExportError;
 use super::whole::{Ready, behind_link, copy_whole, folder_of, sweep, write_whole};
 use crate::model::{Document, FieldError, check};
@@ -82,6 +82,8 @@ pub(crate) fn text_of_file<T: serde::Serialize>(value: &T) -> Result<String, Sav
         .to_string_pretty(value, pretty())
         .map_err(|error| SaveError::Text(error.to_string()))?;
     text.push('\n');
+    // What is written must open again.
+    within_limits(&text).map_err(|error| SaveError::Text(format!("it {error}")))?;
     Ok(text)
 }
 

@@ -24,14 +24,14 @@ pub(super) enum BottomTab {
 }
 
 impl BottomTab {
-    const ALL: [Self; 4] = [
+    pub(super) const ALL: [Self; 4] = [
         Self::Contributions,
         Self::Sureness,
         Self::TradeOff,
         Self::Flavours,
     ];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Contributions => "What brings what",
             Self::Flavours => "Flavour notes",
@@ -40,7 +40,7 @@ impl BottomTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Contributions => "Which pour brings how much, and what one notch more would do",
             Self::Sureness => "Where the error of the figures comes from, and what to measure next",

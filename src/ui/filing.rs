@@ -1,13 +1,12 @@
 //! Saving and opening away from the frame: what is under way, and what came of it.
 
-use super::asking::file_name_of;
 use super::intent::{Intent, Outbox};
 use super::leaving::After;
 use super::naming::named;
 use super::view::{Dialog, PathDialog};
 use super::window::{PROGRESS, Window};
 use crate::session::{OpenFailure, Opening, SaveOutcome, SaveWhere, Session};
-use crate::store::SaveError;
+use crate::store::{SaveError, file_name_of};
 use eframe::egui::{Context, Ui};
 use std::path::{Path, PathBuf};
 

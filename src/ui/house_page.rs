@@ -7,15 +7,17 @@ use super::house_stock::HouseStock;
 use super::house_tabs::HouseTab;
 use super::intent::Outbox;
 use super::naming::named;
+use super::panel_jump;
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
 use super::{
-    house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs,
+    empty, house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps,
+    house_tabs,
 };
 use crate::chart::{FlowScene, FlowShare};
 use crate::model::{Preparation, PreparationId};
 use crate::session::{
-    Action, FlowError, HouseView, Session, house_failures, house_view, open_streams,
+    Action, Command, FlowError, HouseView, Session, house_failures, house_view, open_streams,
 };
 use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
 use std::collections::BTreeMap;
@@ -119,11 +121,14 @@ pub(super) fn ui(
         .resizable(true)
         .default_size(196.0)
         .size_range(160.0..=340.0)
-        .show(ui, |ui| house_list::ui(ui, session, page, outbox));
+        .show(ui, |ui| {
+            panel_jump::panel(ui, "preparations");
+            house_list::ui(ui, session, page, outbox);
+        });
     // Another one may have been chosen just now: nothing of the last one is drawn as its own.
     page.refresh(session);
     let Some((id, made)) = chosen(session, page) else {
-        CentralPanel::default().show(ui, empty);
+        CentralPanel::default().show(ui, |ui| nothing(ui, session, outbox));
         return;
     };
     let Some((at, known, view)) = page.view.take() else {
@@ -131,8 +136,12 @@ pub(super) fn ui(
     };
     let mut draft = HouseDraft::of(session, &id, &made, view.wrong());
     let room = ui.ctx().content_rect().width();
-    right(room).show(ui, |ui| editor(ui, page, &view, &mut draft, outbox));
+    right(room).show(ui, |ui| {
+        panel_jump::panel(ui, "steps");
+        editor(ui, page, &view, &mut draft, outbox);
+    });
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "flow");
         outdated(ui, session, outbox);
         house_flow::ui(ui, page, (at, &id, &made), &view, tables);
         ui.separator();
@@ -184,7 +193,7 @@ fn chosen(session: &Session, page: &HousePage) -> Option<(PreparationId, Arc<Pre
     Some((id, Arc::clone(made)))
 }
 
-fn empty(ui: &mut Ui) {
+fn nothing(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     ui.add_space(24.0);
     ui.vertical_centered(|ui| {
         ui.heading("Nothing is made in the house yet");
@@ -195,6 +204,9 @@ fn empty(ui: &mut Ui) {
             )
             .weak(),
         );
+        if empty::is_blank(session) {
+            empty::way(ui, Command::OpenDemo, outbox);
+        }
     });
 }
 

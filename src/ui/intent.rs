@@ -1,5 +1,7 @@
 //! What panels ask for.
 
+use super::guide::GuideAsk;
+use super::places::Place;
 use super::rules_view::RulesIntent;
 use crate::model::{IngredientId, LotId, PreparationId, SpecId, TrialId};
 use crate::service::Field;
@@ -68,6 +70,8 @@ pub enum Intent {
         /// The lot, if it is kept already.
         lot: Option<LotId>,
     },
+    /// Show where the figures of the pour at this place come from.
+    AskSources(usize),
     /// Weigh drinks before and after ice.
     Weigh,
     /// Show the report of how sure the trial is.
@@ -95,6 +99,12 @@ pub enum Intent {
     },
     /// Throw a draft of the larder away.
     DiscardDraft(IngredientId),
+    /// Show a part of a page.
+    GoTo(Place),
+    /// Go to where so many steps are in the past.
+    GoToStep(usize),
+    /// Go on with the guided start, or end it.
+    Guide(GuideAsk),
     /// Close what is open above the panels.
     CloseDialog,
     /// Go on with what was asked, leaving unsaved changes behind.

@@ -5,6 +5,7 @@ use super::ingredient_editor;
 use super::intent::Outbox;
 use super::larder_draft::Draft;
 use super::larder_table;
+use super::panel_jump;
 use crate::balance::Pantry;
 use crate::model::{Document, Ingredient, IngredientId, Origin, free_name};
 use crate::session::{
@@ -24,6 +25,8 @@ pub(super) struct LarderPage {
     pub(super) drafts: BTreeMap<IngredientId, Draft>,
     /// The row in the editor.
     pub(super) selected: Option<IngredientId>,
+    /// Rows of the document that are ticked, to change several at once.
+    pub(super) ticked: BTreeSet<IngredientId>,
     /// The chosen row is to be scrolled to.
     pub(super) reveal: bool,
     /// Every row there is, before searching.
@@ -141,6 +144,7 @@ impl LarderPage {
             .filter(|id| !held.contains_key(*id))
             .cloned()
             .collect();
+        self.ticked.retain(|id| held.contains_key(id));
         let made_for = Some((session.revision(), new));
         let fresh = made_for != self.made_for;
         if fresh {
@@ -182,6 +186,12 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
         .resizable(true)
         .default_size(408.0)
         .size_range(372.0..=640.0)
-        .show(ui, |ui| ingredient_editor::ui(ui, session, page, outbox));
-    CentralPanel::default().show(ui, |ui| larder_table::ui(ui, session, page));
+        .show(ui, |ui| {
+            panel_jump::panel(ui, "ingredient");
+            ingredient_editor::ui(ui, session, page, outbox);
+        });
+    CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "larder");
+        larder_table::ui(ui, session, page, outbox);
+    });
 }

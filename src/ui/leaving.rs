@@ -1,12 +1,11 @@
 //! Saving, opening and leaving: nothing unsaved is left behind without a question.
 
-use super::asking::file_name_of;
 use super::larder_page::LarderPage;
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
 use crate::model::Document;
 use crate::session::FoundDocument;
-use crate::store::{DEMO, read_text};
+use crate::store::{DEMO, file_name_of, read_text};
 use eframe::egui::{Context, ViewportCommand};
 use std::path::PathBuf;
 
@@ -84,6 +83,7 @@ impl Window {
             }
         }
         self.view.reframe += 1;
+        self.restart_guide_step();
     }
 
     /// Another document is on screen: what belonged to the one before is let go.

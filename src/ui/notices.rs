@@ -100,7 +100,12 @@ fn message(ui: &mut Ui, text: &str) -> bool {
         ui.label(RichText::new("!").strong().color(warn));
         ui.label(RichText::new(text).color(warn));
         let button = ui.small_button("Dismiss");
-        button.on_hover_text("Take this message away").clicked()
+        let is_dismissed = button.on_hover_text("Take this message away").clicked();
+        if is_dismissed {
+            // It is drawn already in this frame.
+            ui.ctx().request_repaint();
+        }
+        is_dismissed
     })
     .inner
 }

@@ -1,12 +1,12 @@
 //! Shows whatever dialog is open above the panels.
 
-use super::asking;
 use super::dialogs::Wanted;
 use super::filing;
 use super::intent::{Intent, Outbox};
 use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
+use super::{asking, history_dialog, keys_sheet};
 use crate::session::Session;
 use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, Ui, vec2};
 
@@ -90,6 +90,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Ice(_) => "How much ice",
         Dialog::Report(_) => "How sure this trial is",
         Dialog::Swap(swap) => swap.title(),
+        Dialog::Sources(_) => "Where its figures come from",
         Dialog::Lot(_) => "Measured lot",
         Dialog::Bring(_) => "Bring to spec",
         Dialog::Weighing(_) => "Own dilution",
@@ -102,17 +103,20 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Replace(_) => "There is a file of that name",
         Dialog::Recover => "Unsaved work was found",
         Dialog::Palette(_) => "All commands",
-        Dialog::Help => "Keys",
+        Dialog::Help(_) => "Keys",
+        Dialog::History => "History",
+        Dialog::Messages => "Messages of this run",
     }
 }
 
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Swap(_) => 1500.0,
-        Dialog::Start(_) | Dialog::Import(_) => 760.0,
+        Dialog::Start(_) | Dialog::Import(_) | Dialog::Sources(_) => 760.0,
         Dialog::Recipe(_)
         | Dialog::Larder(_)
-        | Dialog::Help
+        | Dialog::Help(_)
+        | Dialog::Messages
         | Dialog::Lot(_)
         | Dialog::Bring(_)
         | Dialog::Aim(_) => 620.0,
@@ -133,6 +137,7 @@ fn body(
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
         Dialog::Trial(trial) => trial.ui(ui, outbox),
         Dialog::Aim(aim) => aim.ui(ui, session, outbox),
+        Dialog::Sources(sources) => sources.ui(ui, outbox),
         Dialog::Lot(lot) => lot.ui(ui, session, outbox),
         Dialog::Bring(bring) => bring.ui(ui, session, outbox),
         Dialog::Report(report) => report.ui(ui, session, outbox),
@@ -172,7 +177,9 @@ fn body(
         Dialog::Waiting => filing::waiting(ui, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
-        Dialog::Palette(search) => asking::palette(ui, search, outbox),
-        Dialog::Help => asking::help(ui, outbox),
+        Dialog::Palette(palette) => palette.ui(ui, session, outbox),
+        Dialog::Help(search) => keys_sheet::ui(ui, search, outbox),
+        Dialog::History => history_dialog::ui(ui, session, outbox),
+        Dialog::Messages => around.log.ui(ui, outbox),
     }
 }

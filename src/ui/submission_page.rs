@@ -2,10 +2,11 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::panel_jump;
 use super::rules_view::RulesView;
 use super::service_panel::{self, ServiceTab};
 use super::sheet_preview::SheetPreview;
-use super::{rules_panel, submission_glass, submission_readers, submission_words};
+use super::{empty, rules_panel, submission_glass, submission_readers, submission_words};
 use crate::model::Reader;
 use crate::service::Field;
 use crate::session::{Command, Session};
@@ -30,9 +31,9 @@ pub(super) enum EntryTab {
 }
 
 impl EntryTab {
-    const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
+    pub(super) const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Rules => "Rules",
             Self::Words => "Words",
@@ -41,7 +42,7 @@ impl EntryTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Rules => "The rules of the competition, one by one: kept, broken, to look at",
             Self::Words => "Maker, story, method, garnish, substitutes, menu line and price",
@@ -85,6 +86,7 @@ pub(super) fn ui(
         .default_size(sizes[0])
         .size_range(240.0..=560.0)
         .show(ui, |ui| {
+            panel_jump::panel(ui, "entry");
             ui.horizontal_wrapped(|ui| {
                 for tab in EntryTab::ALL {
                     let shown = ui.selectable_label(page.entry == tab, tab.name());
@@ -94,6 +96,9 @@ pub(super) fn ui(
                 }
             });
             ui.separator();
+            if session.spec().is_none() {
+                empty::say(ui, "Rules of a competition, the words of the sheet, the glass and its readers stand here once there is a drink.");
+            }
             ScrollArea::vertical()
                 .id_salt(page.entry.name())
                 .auto_shrink(false)
@@ -109,9 +114,11 @@ pub(super) fn ui(
         .default_size(sizes[1])
         .size_range(280.0..=900.0)
         .show(ui, |ui| {
+            panel_jump::panel(ui, "service");
             service_panel::ui(ui, session, &mut page.service, outbox);
         });
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "sheet");
         ui.horizontal_wrapped(|ui| {
             for reader in Reader::ALL {
                 let shown =
@@ -134,7 +141,7 @@ pub(super) fn ui(
             copying(ui, session, page);
         });
         ui.separator();
-        page.preview.ui(ui, session, page.reader);
+        page.preview.ui(ui, session, page.reader, outbox);
     });
 }
 

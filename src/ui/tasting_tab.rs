@@ -1,7 +1,9 @@
 //! Tastings of the document: a list of them, and the chosen one or a new one beside it.
 
+use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
+use super::panel_jump;
 use super::tasting_entry::TastingEntry;
 use super::tasting_results::ResultsView;
 use super::tasting_setup::{SetUp, SetupView};
@@ -9,7 +11,7 @@ use super::theme::Tokens;
 use super::{tasting_entry, tasting_list, tasting_serving};
 use crate::model::{Tasting, TastingId};
 use crate::session::{
-    Edit, Session, TastingEdit, filled_ballots, is_quick, method_name, missing_ballots,
+    Command, Edit, Session, TastingEdit, filled_ballots, is_quick, method_name, missing_ballots,
 };
 use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
 use std::sync::Arc;
@@ -93,8 +95,12 @@ impl TastingTab {
             .resizable(true)
             .default_size(250.0)
             .size_range(180.0..=420.0)
-            .show(ui, |ui| tasting_list::ui(ui, session, self));
+            .show(ui, |ui| {
+                panel_jump::panel(ui, "tastings");
+                tasting_list::ui(ui, session, self);
+            });
         CentralPanel::default().show(ui, |ui| {
+            panel_jump::panel(ui, "tasting");
             if let Some(view) = &mut self.setup {
                 match view.ui(ui, session, outbox) {
                     SetUp::Going => {}
@@ -111,7 +117,7 @@ impl TastingTab {
                 .and_then(|id| session.document().tastings.get(&id));
             match chosen.cloned() {
                 Some(tasting) => self.one(ui, session, &tasting, outbox),
-                None => empty(ui),
+                None => nothing(ui, session, outbox),
             }
         });
     }
@@ -293,7 +299,7 @@ fn set_closed(tasting: &Arc<Tasting>, closed: bool, outbox: &mut Outbox) {
     }));
 }
 
-fn empty(ui: &mut Ui) {
+fn nothing(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     ScrollArea::vertical().show(ui, |ui| {
         ui.label(RichText::new("No tasting yet").heading());
         ui.label(
@@ -301,5 +307,8 @@ fn empty(ui: &mut Ui) {
              serving plan with codes and ballots to print; type the answers in, lift the codes, and read \
              what they do and do not show.",
         );
+        if empty::is_blank(session) {
+            empty::way(ui, Command::OpenDemo, outbox);
+        }
     });
 }

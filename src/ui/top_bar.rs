@@ -1,13 +1,12 @@
 //! Menus, the drink and trial on screen, undo and the mark of unsaved changes.
 
-use super::asking::shortcut_text;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::page::{self, Page};
 use super::theme::Tokens;
 use super::view::View;
 use crate::model::TrialState;
-use crate::session::{COMMANDS, Command, Session};
+use crate::session::{COMMANDS, Command, Session, shortcut_words};
 use eframe::egui::{Button, ComboBox, Label, MenuBar, RichText, Ui};
 
 const MENUS: [&str; 5] = ["File", "Edit", "Drink", "Show", "Help"];
@@ -35,6 +34,12 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
         }
         let unkept = view.larder.unkept().next().map(|_| Page::Larder);
         page::switch(ui, view.page, unkept, outbox);
+        let info = Command::AboutView.info();
+        let about = ui.small_button("?");
+        let teach = format!("{} ({})", info.explain, shortcut_words(info.shortcut));
+        if named(about, info.name, &teach).clicked() {
+            outbox.command(Command::AboutView);
+        }
         ui.separator();
         for menu in MENUS {
             ui.menu_button(menu, |ui| {
@@ -43,7 +48,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
                     let words =
                         words(session, info.command).unwrap_or_else(|| info.name.to_owned());
                     let enabled = possible(session, info.command);
-                    let button = Button::new(words).shortcut_text(shortcut_text(info.shortcut));
+                    let mut button = Button::new(words);
+                    // An empty one would leave a space at the end of its name.
+                    if info.shortcut.is_some() {
+                        button = button.shortcut_text(shortcut_words(info.shortcut));
+                    }
                     if ui
                         .add_enabled(enabled, button)
                         .on_hover_text(info.explain)
@@ -81,7 +90,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
             if named(
                 button,
                 &name,
-                &format!("{name} ({})", shortcut_text(command.info().shortcut)),
+                &format!("{name} ({})", shortcut_words(command.info().shortcut)),
             )
             .clicked()
             {

@@ -1,14 +1,15 @@
 //! Trials side by side.
 
+use super::empty;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;
-use super::trials_charts;
 use super::trials_pours::PourLine;
+use super::{trials_charts, trials_take};
 use crate::balance::Pantry;
 use crate::model::TrialId;
 use crate::session::{
-    Edit, FigureRow, MOST_COLUMNS, PourRow, Session, SideBySide, TrialEdit, side_by_side,
+    Command, Edit, FigureRow, MOST_COLUMNS, PourRow, Session, SideBySide, TrialEdit, side_by_side,
 };
 use crate::store::write_plain_table;
 use eframe::egui::{Button, Label, RichText, ScrollArea, Sense, Ui};
@@ -45,6 +46,17 @@ impl TrialsCompare {
     pub(super) fn letter(&self, id: TrialId) -> Option<char> {
         let place = self.ids.iter().position(|known| *known == id)?;
         letter(place)
+    }
+
+    /// The trials that are ticked, in that order.
+    pub(super) fn ticked(&self) -> &[TrialId] {
+        &self.ids
+    }
+
+    /// Lays two trials side by side, the first as the one compared with.
+    pub(super) fn lay(&mut self, one: TrialId, other: TrialId) {
+        self.ids = vec![one, other];
+        self.baseline = 0;
     }
 
     /// One more trial can be ticked.
@@ -123,6 +135,7 @@ impl TrialsCompare {
         };
         if ids.len() < 2 {
             ui.label("There is one trial only. Grow another with \"New trial\", change it, and see here what that does.");
+            empty::way(ui, Command::NewTrial, outbox);
             return;
         }
         ui.horizontal_wrapped(|ui| {
@@ -140,6 +153,7 @@ impl TrialsCompare {
                     self.baseline = 0;
                 }
             }
+            trials_take::ui(ui, session, &found, outbox);
             self.merge_tools(ui, &found, outbox);
             copies(ui, &found, base);
         });

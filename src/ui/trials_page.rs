@@ -1,8 +1,10 @@
 //! Trials of the drink on screen: the tree of them, some of them side by side, and tastings.
 
 use super::bench_tab::BenchTab;
+use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
+use super::panel_jump;
 use super::tasting_tab::TastingTab;
 use super::trials_compare::TrialsCompare;
 use super::trials_list::{self, TrialsList};
@@ -25,9 +27,9 @@ pub(super) enum TrialsTab {
 }
 
 impl TrialsTab {
-    const ALL: [Self; 4] = [Self::Compare, Self::Trends, Self::Tastings, Self::Bench];
+    pub(super) const ALL: [Self; 4] = [Self::Compare, Self::Trends, Self::Tastings, Self::Bench];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Compare => "Side by side",
             Self::Tastings => "Tastings",
@@ -36,7 +38,7 @@ impl TrialsTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Compare => "Two to four trials in columns, pour by pour, with what differs",
             Self::Tastings => {
@@ -75,9 +77,13 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
             .resizable(true)
             .default_size(300.0)
             .size_range(200.0..=560.0)
-            .show(ui, |ui| trials_list::ui(ui, session, page, outbox));
+            .show(ui, |ui| {
+                panel_jump::panel(ui, "trials");
+                trials_list::ui(ui, session, page, outbox);
+            });
     }
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "trial page");
         ui.horizontal_wrapped(|ui| {
             for tab in TrialsTab::ALL {
                 let shown = ui.selectable_label(page.tab == tab, tab.name());
@@ -87,6 +93,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
             }
         });
         ui.separator();
+        if session.spec().is_none() && page.tab != TrialsTab::Tastings {
+            let words = "Trials of a drink stand here: side by side, over time, or in large type at the bench.";
+            empty::no_drink(ui, session, words, outbox);
+            return;
+        }
         match page.tab {
             TrialsTab::Compare => page.compare.ui(ui, session, outbox),
             TrialsTab::Tastings => page.tastings.ui(ui, session, outbox),

@@ -3,14 +3,15 @@
 use super::dialogs::FileBrowser;
 use super::filing::UnderWay;
 use super::intent::Outbox;
+use super::message_log::MessageLog;
 use super::page::Page;
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, submission_page, target, theme, top_bar, trials_page,
-    word_field,
+    bottom, empty, figures, focus_ring, guide, help_window, house_page, keys, larder_page, limits,
+    map, nearest, notices, overlays, panel_jump, pinned, pours, previewing, proposals, strips,
+    submission_page, target, theme, top_bar, trials_page, word_field,
 };
-use crate::session::Session;
+use crate::session::{Session, drawn_from};
 use crate::store::{Folders, Recovered, Settings};
 use eframe::egui::{CentralPanel, Context, Panel, ScrollArea, Ui, ViewportCommand};
 use std::sync::Arc;
@@ -41,6 +42,8 @@ pub(super) struct Around {
     pub(super) under_way: UnderWay,
     /// Why the last opening or saving failed; gone with the next that works.
     pub(super) file_trouble: Option<String>,
+    /// Everything said in this run.
+    pub(super) log: MessageLog,
     /// The program may end now.
     pub(super) leaving: bool,
 }
@@ -117,6 +120,12 @@ impl Window {
         self.around.file_trouble.iter().chain(&self.around.messages)
     }
 
+    fn note_messages(&mut self) {
+        let around = &mut self.around;
+        let shown = around.file_trouble.iter().chain(&around.messages);
+        around.log.note(shown.chain(&around.passing));
+    }
+
     /// One frame: what was asked in the last one is done, then everything is shown anew.
     pub fn frame(&mut self, ui: &mut Ui) {
         self.before(ui.ctx());
@@ -129,6 +138,7 @@ impl Window {
             theme::install(ctx);
             self.choose_theme(ctx);
             self.dressed = true;
+            self.greet();
         }
         for failure in self.session.background_failures() {
             self.say(failure);
@@ -140,6 +150,7 @@ impl Window {
         if let Some(trouble) = self.session.take_report() {
             self.say(trouble);
         }
+        self.note_messages();
         self.session.take_swap();
         self.session.take_additions();
         let jobs = [
@@ -155,6 +166,7 @@ impl Window {
         if self.session.is_trading_off() {
             ctx.request_repaint_after(PROGRESS);
         }
+        self.watch_guide(ctx);
         self.close_request(ctx);
         self.retitle(ctx);
     }
@@ -180,8 +192,11 @@ impl Window {
     pub(super) fn show(&mut self, ui: &mut Ui) {
         let mut outbox = std::mem::take(&mut self.outbox);
         let ctx = ui.ctx().clone();
+        focus_ring::follow(&ctx);
+        panel_jump::begin(&ctx);
         keys::listen(&ctx, &self.view, &mut outbox);
         Panel::top("bar").show(ui, |ui| {
+            panel_jump::panel(ui, "bar");
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);
         });
         // Notices are of the trial; beside the larder only messages matter.
@@ -190,6 +205,7 @@ impl Window {
         let said = self.messages().next().is_some() || self.around.passing.is_some();
         if trial || said || self.around.under_way.words(&self.session, now).is_some() {
             Panel::bottom("notices").resizable(false).show(ui, |ui| {
+                panel_jump::panel(ui, "notices");
                 notices::ui(ui, &self.session, &mut self.around, trial, &mut outbox);
             });
         }
@@ -207,6 +223,8 @@ impl Window {
             }
             Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, &mut outbox),
         }
+        help_window::ui(&ctx, &mut self.view.help, self.view.dialog.is_some());
+        guide::ui(&ctx, &self.session, &self.view, &mut outbox);
         overlays::ui(
             &ctx,
             &self.session,
@@ -214,6 +232,7 @@ impl Window {
             &mut self.around,
             &mut outbox,
         );
+        focus_ring::paint(&ctx);
         if self.view.previewing.turn() || !outbox.is_empty() {
             ctx.request_repaint();
         }
@@ -233,14 +252,22 @@ impl Window {
             .default_size(default[0])
             .size_range(280.0..=560.0)
             .show(ui, |ui| {
-                pours::ui(ui, &self.session, &self.view, outbox);
+                panel_jump::panel(ui, "pours");
+                pours::ui(ui, &self.session, &mut self.view, outbox);
             });
         Panel::right(names[1])
             .resizable(true)
             .default_size(default[1])
             .size_range(236.0..=460.0)
             .show(ui, |ui| {
+                panel_jump::panel(ui, "target");
                 ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
+                if self.session.spec().is_none() {
+                    empty::say(
+                        ui,
+                        "The target, limits, proposals and nearest classics stand here.",
+                    );
+                }
                 ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                     target::ui(ui, &self.session, outbox);
                     limits::ui(ui, &self.session, outbox);
@@ -250,20 +277,36 @@ impl Window {
                     nearest::ui(ui, &self.session, &mut self.view, outbox);
                 });
             });
-        CentralPanel::default().show(ui, |ui| self.charts(ui, outbox));
+        CentralPanel::default().show(ui, |ui| {
+            panel_jump::panel(ui, "charts");
+            // What a low window has no room for is scrolled to.
+            let height = ui.available_height();
+            ScrollArea::vertical()
+                .auto_shrink(false)
+                .show(ui, |ui| self.charts(ui, height, outbox));
+        });
     }
 
-    fn charts(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
+    fn charts(&mut self, ui: &mut Ui, height: f32, outbox: &mut Outbox) {
+        let top = ui.cursor().top();
         let Some(derived) = self.session.derived() else {
+            let words = "Figures, the balance map and strips of strength and temperature stand here once there is a drink.";
+            empty::say(ui, words);
             return;
         };
+        pinned::ui(ui, &self.session, &mut self.view, outbox);
         let ghost = self.view.ghost(&self.session).map(|ghost| ghost.preview);
+        let document = &**self.session.document();
+        let trial = self.session.trial().map(Arc::as_ref);
+        let drawn =
+            |group| trial.map_or_else(String::new, |trial| drawn_from(document, trial, group));
         let around = (
-            &**self.session.document(),
-            self.view.unit_of(self.session.trial().map(Arc::as_ref)),
+            document,
+            self.view.unit_of(trial),
+            &drawn as figures::Drawn<'_>,
         );
         figures::ui(ui, around, derived, ghost);
-        let left = ui.available_height();
+        let left = height - (ui.cursor().top() - top);
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
         let strip = (left * 0.22).clamp(90.0, 210.0);

@@ -44,11 +44,11 @@ fn keep_and_end(folders: &Folders, path: Option<PathBuf>) {
 fn settings_come_back_as_they_were() {
     let (_home, folders) = home();
     let file = folders.settings_file();
-    assert_eq!(
-        load_settings(&file),
-        (Settings::default(), None),
-        "none are no fault"
-    );
+    let first = Settings {
+        guided: false,
+        ..Settings::default()
+    };
+    assert_eq!(load_settings(&file), (first, None), "none are no fault");
     let mut settings = Settings {
         theme: ThemeChoice::Dark,
         unit: Unit::Oz,
@@ -64,6 +64,17 @@ fn settings_come_back_as_they_were() {
     save_settings(&settings, &file).expect("they can be saved");
     assert_eq!(load_settings(&file), (settings, None));
     assert_eq!(files_in(file.parent().expect("a folder")), 1);
+}
+
+#[test]
+fn only_a_first_run_is_guided() {
+    let (_home, folders) = home();
+    let file = folders.settings_file();
+    assert!(!load_settings(&file).0.guided, "there are no settings yet");
+    fs::create_dir_all(file.parent().expect("a folder")).expect("it can be made");
+    fs::write(&file, "(theme: Dark, unit: Oz)").expect("it can be written");
+    let (settings, said) = load_settings(&file);
+    assert_eq!((settings.guided, said), (true, None), "settings of before");
 }
 
 #[test]
