@@ -59,7 +59,8 @@ fn window(asked: &Arguments) -> Result<String, String> {
         |settings: &mut Settings, said: &mut Vec<String>| session(asked, &builtin, settings, said);
     let session = make(&mut settings, &mut said)?;
     let text_settings = settings.clone();
-    let window = dressed(session, settings, folders, &mut said);
+    let choose = asked.spec.is_none() && asked.trial.is_none();
+    let window = dressed(session, settings, (folders, choose), &mut said);
     match open_window(window) {
         Ok(()) => Ok(String::new()),
         Err(LaunchError::NoDisplay(reason)) => {
@@ -115,7 +116,7 @@ fn choose(session: &mut Session, asked: &Arguments) -> Result<(), String> {
 fn dressed(
     mut session: Session,
     settings: Settings,
-    folders: Option<Folders>,
+    (folders, choose): (Option<Folders>, bool),
     said: &mut Vec<String>,
 ) -> Window {
     let mut offers = Vec::new();
@@ -129,6 +130,7 @@ fn dressed(
         }
     }
     let mut window = Window::new(session, settings, folders);
+    window.come_back(choose);
     for message in said.drain(..) {
         window.say(message);
     }

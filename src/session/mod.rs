@@ -6,6 +6,7 @@ mod bench_run;
 mod comes_to;
 mod command;
 mod commands;
+mod commands_layout;
 mod derived;
 mod edit;
 mod edit_apply;
@@ -164,7 +165,7 @@ pub use service_words::{
     make_lines, plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text,
     to_buy_text, weight_and_volume,
 };
-pub use sheet_export::{SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
+pub use sheet_export::{Over, SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
 pub use sheet_file::{CHART_PX, CHART_SIDES_PX, SheetFile, SheetFileError};
 pub use sheet_view::{SheetView, sheet_view};
 pub use shortcut::{Key, Shortcut};

@@ -24,7 +24,7 @@ pub(super) enum BottomTab {
 }
 
 impl BottomTab {
-    const ALL: [Self; 4] = [
+    pub(super) const ALL: [Self; 4] = [
         Self::Contributions,
         Self::Sureness,
         Self::TradeOff,

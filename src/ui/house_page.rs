@@ -7,6 +7,8 @@ use super::house_stock::HouseStock;
 use super::house_tabs::HouseTab;
 use super::intent::Outbox;
 use super::naming::named;
+use super::page::Page;
+use super::panels::{self, Side};
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
 use super::{
@@ -17,8 +19,9 @@ use crate::model::{Preparation, PreparationId};
 use crate::session::{
     Action, FlowError, HouseView, Session, house_failures, house_view, open_streams,
 };
-use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
+use eframe::egui::{Button, CentralPanel, RichText, ScrollArea, Ui};
 use std::collections::BTreeMap;
+use std::ops::RangeInclusive;
 use std::sync::Arc;
 
 /// From this width of the window on there is room for whole heads of steps, points.
@@ -115,11 +118,12 @@ pub(super) fn ui(
     }
     page.refresh(session);
     house_fields::spare_decimals(ui);
-    Panel::left("preparations")
-        .resizable(true)
-        .default_size(196.0)
-        .size_range(160.0..=340.0)
-        .show(ui, |ui| house_list::ui(ui, session, page, outbox));
+    panels::side(
+        ui,
+        (Page::House, Side::Left),
+        ("preparations", 196.0, 160.0..=340.0),
+        |ui| house_list::ui(ui, session, page, outbox),
+    );
     // Another one may have been chosen just now: nothing of the last one is drawn as its own.
     page.refresh(session);
     let Some((id, made)) = chosen(session, page) else {
@@ -131,7 +135,9 @@ pub(super) fn ui(
     };
     let mut draft = HouseDraft::of(session, &id, &made, view.wrong());
     let room = ui.ctx().content_rect().width();
-    right(room).show(ui, |ui| editor(ui, page, &view, &mut draft, outbox));
+    panels::side(ui, (Page::House, Side::Right), right(room), |ui| {
+        editor(ui, page, &view, &mut draft, outbox);
+    });
     CentralPanel::default().show(ui, |ui| {
         outdated(ui, session, outbox);
         house_flow::ui(ui, page, (at, &id, &made), &view, tables);
@@ -144,16 +150,12 @@ pub(super) fn ui(
 
 /// The panel of steps. Each kind of window remembers its own width, so that a panel pulled narrow in a
 /// small one does not stay so in a large one.
-fn right(room: f32) -> Panel {
-    let (id, usual, most) = if room < WIDE {
-        ("steps", 428.0, 640.0)
+fn right(room: f32) -> (&'static str, f32, RangeInclusive<f32>) {
+    if room < WIDE {
+        ("steps", 428.0, 380.0..=640.0)
     } else {
-        ("wide steps", room * WIDE_SHARE, room * 0.5)
-    };
-    Panel::right(id)
-        .resizable(true)
-        .default_size(usual)
-        .size_range(380.0..=most)
+        ("wide steps", room * WIDE_SHARE, 380.0..=room * 0.5)
+    }
 }
 
 /// Says that rows were worked out by other figures, and offers to work them out again.

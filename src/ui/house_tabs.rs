@@ -31,7 +31,7 @@ pub(super) enum HouseTab {
 }
 
 impl HouseTab {
-    const ALL: [Self; 8] = [
+    pub(super) const ALL: [Self; 8] = [
         Self::Outputs,
         Self::Card,
         Self::Time,

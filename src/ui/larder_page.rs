@@ -5,13 +5,15 @@ use super::ingredient_editor;
 use super::intent::Outbox;
 use super::larder_draft::Draft;
 use super::larder_table;
+use super::page::Page;
+use super::panels::{self, Side};
 use crate::balance::Pantry;
 use crate::model::{Document, Ingredient, IngredientId, Origin, free_name};
 use crate::session::{
     Edit, LarderEdit, LarderPlace, LarderQuery, LarderRow, Session, arranged, is_taken,
     kept_as_own, larder_rows,
 };
-use eframe::egui::{CentralPanel, Panel, Ui};
+use eframe::egui::{CentralPanel, Ui};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -178,10 +180,11 @@ impl LarderPage {
 /// Shows the page.
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: &mut Outbox) {
     page.refresh(session);
-    Panel::right("ingredient")
-        .resizable(true)
-        .default_size(408.0)
-        .size_range(372.0..=640.0)
-        .show(ui, |ui| ingredient_editor::ui(ui, session, page, outbox));
+    panels::side(
+        ui,
+        (Page::Larder, Side::Right),
+        ("ingredient", 408.0, 372.0..=640.0),
+        |ui| ingredient_editor::ui(ui, session, page, outbox),
+    );
     CentralPanel::default().show(ui, |ui| larder_table::ui(ui, session, page));
 }

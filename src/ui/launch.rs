@@ -1,6 +1,7 @@
 //! Opens the real window, and says in one sentence why it could not.
 
 use super::window::Window;
+use crate::store::WindowLayout;
 use eframe::egui::ViewportBuilder;
 use eframe::{NativeOptions, Renderer};
 use std::panic::{AssertUnwindSafe, catch_unwind, set_hook, take_hook};
@@ -9,6 +10,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 /// System packages that a bare machine lacks.
 const PACKAGES: &str = "libxkbcommon-x11-0 libgl1 libegl1 libgl1-mesa-dri";
+
+/// Least width and height of the window, points.
+const LEAST: [f32; 2] = [640.0, 400.0];
 
 /// Why there is no window.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -32,11 +36,7 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
         ));
     }
     let options = NativeOptions {
-        viewport: ViewportBuilder::default()
-            .with_app_id("equipour")
-            .with_title("Equipour")
-            .with_inner_size([1280.0, 800.0])
-            .with_min_inner_size([1100.0, 700.0]),
+        viewport: viewport(window.kept_layout()),
         renderer: Renderer::Glow,
         ..NativeOptions::default()
     };
@@ -66,6 +66,21 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
             Err(LaunchError::Failed(panic_text(panic.as_ref())))
         }
         Err(panic) => Err(LaunchError::Graphics(panic_text(panic.as_ref()))),
+    }
+}
+
+/// The window as it was left; where that is unknown, as large as fits most screens.
+fn viewport(layout: &WindowLayout) -> ViewportBuilder {
+    let builder = ViewportBuilder::default()
+        .with_app_id("equipour")
+        .with_title("Equipour")
+        .with_inner_size(layout.size.unwrap_or([1280.0, 800.0]))
+        .with_min_inner_size(LEAST)
+        .with_clamp_size_to_monitor_size(true)
+        .with_maximized(layout.maximized);
+    match layout.place {
+        Some(place) => builder.with_position(place),
+        None => builder,
     }
 }
 

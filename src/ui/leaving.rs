@@ -4,7 +4,6 @@ use super::asking::file_name_of;
 use super::larder_page::LarderPage;
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
-use crate::model::Document;
 use crate::session::{SaveOutcome, SaveWhere};
 use crate::store::{DEMO, SaveError, read_text};
 use eframe::egui::{Context, ViewportCommand};
@@ -49,7 +48,8 @@ impl Window {
             None => {}
             Some(After::New) => {
                 self.let_go();
-                self.session.take_untitled(Document::default());
+                let document = self.around.settings.beginning.document();
+                self.session.take_untitled(document);
             }
             Some(After::Demo) => match read_text(DEMO) {
                 Ok(opened) => {
@@ -74,6 +74,7 @@ impl Window {
             },
             Some(After::Quit) => {
                 self.let_go();
+                self.keep_last_layout(ctx);
                 self.around.leaving = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
@@ -132,6 +133,7 @@ impl Window {
             self.leave_to(ctx, After::Quit);
         } else {
             self.let_go();
+            self.keep_last_layout(ctx);
         }
     }
 }

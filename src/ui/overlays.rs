@@ -3,6 +3,7 @@
 use super::asking;
 use super::dialogs::Wanted;
 use super::intent::{Intent, Outbox};
+use super::settings_dialog;
 use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
@@ -98,6 +99,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Changed => "The file has changed",
         Dialog::Replace(_) => "There is a file of that name",
         Dialog::Recover => "Unsaved work was found",
+        Dialog::Settings => "Settings",
         Dialog::Palette(_) => "All commands",
         Dialog::Help => "Keys",
     }
@@ -106,7 +108,7 @@ fn title(dialog: &Dialog) -> &'static str {
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Swap(_) => 1500.0,
-        Dialog::Start(_) | Dialog::Import(_) => 760.0,
+        Dialog::Start(_) | Dialog::Import(_) | Dialog::Settings => 760.0,
         Dialog::Recipe(_)
         | Dialog::Larder(_)
         | Dialog::Help
@@ -168,6 +170,7 @@ fn body(
         Dialog::Changed => asking::changed(ui, session, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
+        Dialog::Settings => settings_dialog::ui(ui, session, &around.settings, outbox),
         Dialog::Palette(search) => asking::palette(ui, search, outbox),
         Dialog::Help => asking::help(ui, outbox),
     }

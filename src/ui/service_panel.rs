@@ -26,7 +26,7 @@ pub(super) enum ServiceTab {
 }
 
 impl ServiceTab {
-    const ALL: [Self; 5] = [
+    pub(super) const ALL: [Self; 5] = [
         Self::Batch,
         Self::Shopping,
         Self::Prep,

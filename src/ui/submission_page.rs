@@ -2,6 +2,8 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::page::Page;
+use super::panels::{self, Side};
 use super::rules_view::RulesView;
 use super::service_panel::{self, ServiceTab};
 use super::sheet_preview::SheetPreview;
@@ -10,7 +12,7 @@ use crate::model::Reader;
 use crate::service::Field;
 use crate::session::{Command, Session};
 use crate::sheet::{markdown, message_text, plain_text};
-use eframe::egui::{CentralPanel, Panel, ScrollArea, Ui};
+use eframe::egui::{CentralPanel, ScrollArea, Ui};
 
 /// From this width on the panels beside the sheet open wider, points.
 const WIDE: f32 = 1_600.0;
@@ -30,7 +32,7 @@ pub(super) enum EntryTab {
 }
 
 impl EntryTab {
-    const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
+    pub(super) const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
 
     const fn name(self) -> &'static str {
         match self {
@@ -80,11 +82,11 @@ pub(super) fn ui(
     } else {
         (["entry", "service"], [320.0, 400.0])
     };
-    Panel::left(names[0])
-        .resizable(true)
-        .default_size(sizes[0])
-        .size_range(240.0..=560.0)
-        .show(ui, |ui| {
+    panels::side(
+        ui,
+        (Page::Submission, Side::Left),
+        (names[0], sizes[0], 240.0..=560.0),
+        |ui| {
             ui.horizontal_wrapped(|ui| {
                 for tab in EntryTab::ALL {
                     let shown = ui.selectable_label(page.entry == tab, tab.name());
@@ -103,14 +105,14 @@ pub(super) fn ui(
                     EntryTab::Glass => submission_glass::ui(ui, session, outbox),
                     EntryTab::Readers => submission_readers::ui(ui, session, outbox),
                 });
-        });
-    Panel::right(names[1])
-        .resizable(true)
-        .default_size(sizes[1])
-        .size_range(280.0..=900.0)
-        .show(ui, |ui| {
-            service_panel::ui(ui, session, &mut page.service, outbox);
-        });
+        },
+    );
+    panels::side(
+        ui,
+        (Page::Submission, Side::Right),
+        (names[1], sizes[1], 280.0..=900.0),
+        |ui| service_panel::ui(ui, session, &mut page.service, outbox),
+    );
     CentralPanel::default().show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {
             for reader in Reader::ALL {

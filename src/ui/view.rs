@@ -74,6 +74,8 @@ pub(super) enum Dialog {
     Replace(PathBuf),
     /// Unsaved work of an earlier run.
     Recover,
+    /// Looks and beginnings.
+    Settings,
     /// All commands.
     Palette(String),
     /// Keys.

@@ -1,22 +1,27 @@
 //! The window: one frame is apply, refresh, show.
 
 use super::dialogs::FileBrowser;
+use super::export_again::Repeating;
 use super::intent::Outbox;
 use super::page::Page;
+use super::panels::{self, Panels, Side};
 use super::view::{Dialog, View};
 use super::{
     bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, submission_page, target, theme, top_bar, trials_page,
+    previewing, proposals, strips, submission_page, target, top_bar, trials_page,
     word_field,
 };
 use crate::session::Session;
-use crate::store::{Folders, Recovered, Settings};
+use crate::store::{Folders, Recovered, Settings, WindowLayout};
 use eframe::egui::{CentralPanel, Context, Panel, ScrollArea, Ui, ViewportCommand};
 use std::sync::Arc;
 use std::time::Duration;
 
 /// How often the progress of a job is shown anew.
 const PROGRESS: Duration = Duration::from_millis(60);
+
+/// Least height of the map, points.
+const LEAST_MAP: f32 = 160.0;
 
 /// From this width on the panels beside the charts open wider, points.
 const WIDE: f32 = 1_600.0;
@@ -40,6 +45,14 @@ pub(super) struct Around {
     pub(super) file_trouble: Option<String>,
     /// The program may end now.
     pub(super) leaving: bool,
+    /// How the window was left, as it is kept.
+    pub(super) layout: WindowLayout,
+    /// When that was kept last, s.
+    pub(super) layout_kept_at: f64,
+    /// The window's place was looked at.
+    pub(super) placed: bool,
+    /// A sheet that is being written once more.
+    pub(super) repeating: Option<Repeating>,
 }
 
 /// The window's state.
@@ -123,8 +136,8 @@ impl Window {
     /// Applies what was asked and brings derived values up to date.
     pub(super) fn before(&mut self, ctx: &Context) {
         if !self.dressed {
-            theme::install(ctx);
-            self.choose_theme(ctx);
+            self.dress(ctx);
+            self.put_panels(ctx);
             self.dressed = true;
         }
         for failure in self.session.background_failures() {
@@ -143,6 +156,7 @@ impl Window {
         if let Some(trouble) = self.session.take_report() {
             self.say(trouble);
         }
+        self.finish_exports();
         self.session.take_swap();
         self.session.take_additions();
         let jobs = [
@@ -160,6 +174,8 @@ impl Window {
         }
         self.close_request(ctx);
         self.retitle(ctx);
+        self.stay_on_screen(ctx);
+        self.keep_layout(ctx);
     }
 
     /// Shows everything; what is asked goes to the outbox for the next frame.
@@ -177,20 +193,7 @@ impl Window {
                 notices::ui(ui, &self.session, &mut self.around, trial, &mut outbox);
             });
         }
-        match self.view.page {
-            Page::Balance => self.balance(ui, &mut outbox),
-            Page::House => {
-                let page = (&mut self.view.house, self.view.tables);
-                house_page::ui(ui, &self.session, page, &mut outbox);
-            }
-            Page::Trials => trials_page::ui(ui, &self.session, &mut self.view.trials, &mut outbox),
-            Page::Submission => {
-                let view = &mut self.view;
-                let page = (&mut view.submission, &mut view.rules);
-                submission_page::ui(ui, &self.session, page, &mut outbox);
-            }
-            Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, &mut outbox),
-        }
+        panels::page_area(ui, self.view.page, |ui| self.page(ui, &mut outbox));
         overlays::ui(
             &ctx,
             &self.session,
@@ -204,6 +207,23 @@ impl Window {
         self.outbox = outbox;
     }
 
+    fn page(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
+        let view = &mut self.view;
+        match view.page {
+            Page::Balance => self.balance(ui, outbox),
+            Page::House => {
+                let page = (&mut view.house, view.tables);
+                house_page::ui(ui, &self.session, page, outbox);
+            }
+            Page::Trials => trials_page::ui(ui, &self.session, &mut view.trials, outbox),
+            Page::Submission => {
+                let page = (&mut view.submission, &mut view.rules);
+                submission_page::ui(ui, &self.session, page, outbox);
+            }
+            Page::Larder => larder_page::ui(ui, &self.session, &mut view.larder, outbox),
+        }
+    }
+
     fn balance(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
         // A wide window has room for whole names; what was dragged is kept for each.
         let is_wide = ui.ctx().content_rect().width() >= WIDE;
@@ -212,18 +232,17 @@ impl Window {
         } else {
             (["pours", "target"], [326.0, 276.0])
         };
-        Panel::left(names[0])
-            .resizable(true)
-            .default_size(default[0])
-            .size_range(280.0..=560.0)
-            .show(ui, |ui| {
-                pours::ui(ui, &self.session, &self.view, outbox);
-            });
-        Panel::right(names[1])
-            .resizable(true)
-            .default_size(default[1])
-            .size_range(236.0..=460.0)
-            .show(ui, |ui| {
+        panels::side(
+            ui,
+            (Page::Balance, Side::Left),
+            (names[0], default[0], 280.0..=560.0),
+            |ui| pours::ui(ui, &self.session, &self.view, outbox),
+        );
+        panels::side(
+            ui,
+            (Page::Balance, Side::Right),
+            (names[1], default[1], 236.0..=460.0),
+            |ui| {
                 ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
                 ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                     target::ui(ui, &self.session, outbox);
@@ -233,7 +252,8 @@ impl Window {
                     ui.separator();
                     nearest::ui(ui, &self.session, &mut self.view, outbox);
                 });
-            });
+            },
+        );
         CentralPanel::default().show(ui, |ui| self.charts(ui, outbox));
     }
 
@@ -251,7 +271,11 @@ impl Window {
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
         let strip = (left * 0.22).clamp(90.0, 210.0);
-        let map = (left - table - strip - 22.0 - bottom::TABS).max(160.0);
+        if Panels::of(ui.ctx()).hides(Page::Balance, Side::Bottom) {
+            map::ui(ui, &self.session, &mut self.view, left.max(LEAST_MAP), outbox);
+            return;
+        }
+        let map = (left - table - strip - 22.0 - bottom::TABS).max(LEAST_MAP);
         map::ui(ui, &self.session, &mut self.view, map, outbox);
         strips::ui(ui, &self.session, &self.view, strip);
         bottom::ui(ui, &self.session, &mut self.view, table, outbox);
