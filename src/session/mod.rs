@@ -165,7 +165,9 @@ pub use service_words::{
     make_lines, plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text,
     to_buy_text, weight_and_volume,
 };
-pub use sheet_export::{Over, SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
+pub use sheet_export::{
+    Over, SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet,
+};
 pub use sheet_file::{CHART_PX, CHART_SIDES_PX, SheetFile, SheetFileError};
 pub use sheet_view::{SheetView, sheet_view};
 pub use shortcut::{Key, Shortcut};

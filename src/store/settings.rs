@@ -79,9 +79,7 @@ impl Settings {
 
     /// Puts what cannot stand back to what is usual, and says so.
     fn mend(&mut self) -> Option<String> {
-        self.scale_pct = self
-            .scale_pct
-            .clamp(*SCALES_PCT.start(), *SCALES_PCT.end());
+        self.scale_pct = self.scale_pct.clamp(*SCALES_PCT.start(), *SCALES_PCT.end());
         if !Unit::JIGGERED.contains(&self.unit) {
             self.unit = Unit::Ml;
         }

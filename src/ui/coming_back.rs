@@ -138,7 +138,10 @@ impl Window {
             ("trials".to_owned(), format!("{:?}", view.trials.tab)),
             ("house".to_owned(), format!("{:?}", view.house.tab)),
             ("entry".to_owned(), format!("{:?}", view.submission.entry)),
-            ("service".to_owned(), format!("{:?}", view.submission.service)),
+            (
+                "service".to_owned(),
+                format!("{:?}", view.submission.service),
+            ),
         ]);
         let shows = toggles(view).map(|(name, on)| (name.to_owned(), *on));
         now.shows = BTreeMap::from(shows);

@@ -41,7 +41,9 @@ impl Window {
             self.open_sheet();
             return;
         };
-        let kind = SheetFile::ALL.into_iter().find(|kind| kind.name() == how.kind);
+        let kind = SheetFile::ALL
+            .into_iter()
+            .find(|kind| kind.name() == how.kind);
         let drink = drink_said(&self.session);
         let Some(kind) = kind.filter(|_| how.drink == drink) else {
             self.say_in_passing(&format!(
@@ -70,7 +72,9 @@ impl Window {
         if let Some(Dialog::Sheet(sheet)) = &mut self.view.dialog
             && let Some(how) = sheet.take_written()
         {
-            self.around.browser.begin_in(how.path.parent().map(ToOwned::to_owned));
+            self.around
+                .browser
+                .begin_in(how.path.parent().map(ToOwned::to_owned));
             self.around.layout.export = Some(how);
             self.save_kept_layout();
         }

@@ -73,8 +73,8 @@ impl Window {
                 }
             },
             Some(After::Quit) => {
-                self.let_go();
                 self.keep_last_layout(ctx);
+                self.let_go();
                 self.around.leaving = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
@@ -132,8 +132,8 @@ impl Window {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.leave_to(ctx, After::Quit);
         } else {
-            self.let_go();
             self.keep_last_layout(ctx);
+            self.let_go();
         }
     }
 }

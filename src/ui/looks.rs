@@ -70,7 +70,11 @@ impl Window {
 /// Motion as usual, or none.
 fn calm(style: &mut Style, less_motion: bool) {
     let usual = Style::default();
-    style.animation_time = if less_motion { 0.0 } else { usual.animation_time };
+    style.animation_time = if less_motion {
+        0.0
+    } else {
+        usual.animation_time
+    };
     style.visuals.text_cursor.blink = !less_motion;
     style.scroll_animation = if less_motion {
         ScrollAnimation::none()

@@ -34,7 +34,12 @@ const LEAST_CENTRE: f32 = 380.0;
 const LEAST_PANEL: f32 = 258.0;
 /// Least height of a page, points; the map alone is content with less.
 const LEAST_HEIGHT: f32 = 440.0;
-const LEAST_MAP: f32 = 300.0;
+/// The same where figures, map and strips stand one below the other.
+const LEAST_BALANCE: f32 = 520.0;
+const LEAST_MAP: f32 = 340.0;
+/// What the figures take more beside a narrow map, and below which width of the page.
+const NARROW_MORE: f32 = 110.0;
+const NARROW: f32 = 1_000.0;
 /// Difference of a width that counts, points.
 const SAME: f32 = 0.5;
 
@@ -105,12 +110,14 @@ pub(super) fn page_area(ui: &mut Ui, page: Page, contents: impl FnOnce(&mut Ui))
     let has_right = page != Page::Trials && !panels.hides(page, Side::Right);
     let beside = [has_left, has_right].into_iter().filter(|shown| *shown);
     let width = (beside.count() as f32).mul_add(LEAST_PANEL, LEAST_CENTRE);
-    let height = if page == Page::Balance && panels.hides(page, Side::Bottom) {
-        LEAST_MAP
-    } else {
-        LEAST_HEIGHT
+    let room = ui.available_size();
+    let more = if room.x < NARROW { NARROW_MORE } else { 0.0 };
+    let height = match page {
+        Page::Balance if panels.hides(page, Side::Bottom) => LEAST_MAP + more,
+        Page::Balance => LEAST_BALANCE + more,
+        _ => LEAST_HEIGHT,
     };
-    let (room, least) = (ui.available_size(), vec2(width, height));
+    let least = vec2(width, height);
     if room.x >= least.x && room.y >= least.y {
         contents(ui);
         return;

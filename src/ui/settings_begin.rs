@@ -15,6 +15,9 @@ use std::collections::BTreeSet;
 /// Digits behind the point of a size, a share.
 const DIGITS: usize = 4;
 
+/// Width of the three fields of the senses, points.
+const SENSES: f32 = 320.0;
+
 /// Shows the fields; `beginning` takes what was entered and can stand.
 pub(super) fn ui(ui: &mut Ui, session: &Session, beginning: &mut Beginning, outbox: &mut Outbox) {
     let mut refused = Vec::new();
@@ -46,7 +49,9 @@ fn beside(ui: &mut Ui, what: &str, own: Option<String>) -> Pressed {
         let Some(own) = own else {
             return;
         };
-        let teach = format!("Write the settings' value of {what} into the open document; undo takes it back");
+        let teach = format!(
+            "Write the settings' value of {what} into the open document; undo takes it back"
+        );
         let button = ui.small_button("Use in this document");
         if named(button, &format!("Use in this document: {what}"), &teach).clicked() {
             pressed = Pressed::Use;
@@ -56,7 +61,11 @@ fn beside(ui: &mut Ui, what: &str, own: Option<String>) -> Pressed {
         if named(button, &format!("Take from this document: {what}"), &teach).clicked() {
             pressed = Pressed::Take;
         }
-        ui.label(RichText::new(format!("this document: {own}")).small().weak());
+        ui.label(
+            RichText::new(format!("this document: {own}"))
+                .small()
+                .weak(),
+        );
     });
     ui.end_row();
     pressed
@@ -179,7 +188,11 @@ fn currency(
         WordEntered::Nothing => {}
     }
     let theirs = &session.document().currency;
-    match beside(ui, "currency", (*theirs != beginning.currency).then(|| theirs.clone())) {
+    match beside(
+        ui,
+        "currency",
+        (*theirs != beginning.currency).then(|| theirs.clone()),
+    ) {
         Pressed::Use => outbox.edit(Edit::SetCurrency {
             currency: beginning.currency.clone(),
         }),
@@ -224,6 +237,7 @@ fn senses(
 ) {
     ui.label("Just noticed, %");
     ui.horizontal(|ui| {
+        ui.set_min_width(SENSES);
         for (place, name) in ["sweet", "sour", "strength"].into_iter().enumerate() {
             ui.label(name);
             let field = FigureField {

@@ -28,9 +28,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, settings: &Settings, outbox: &m
     ui.add_space(6.0);
     ui.label(RichText::new("New documents and drinks begin with").strong());
     ui.label(
-        RichText::new("An open document keeps its own: whatever changes a number is written in it.")
-            .small()
-            .weak(),
+        RichText::new(
+            "An open document keeps its own: whatever changes a number is written in it.",
+        )
+        .small()
+        .weak(),
     );
     settings_begin::ui(ui, session, &mut wanted.beginning, outbox);
     ui.add_space(6.0);

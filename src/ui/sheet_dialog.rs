@@ -11,8 +11,8 @@ use super::theme::Tokens;
 use crate::model::Reader;
 use crate::service::{Finding, RuleVerdict, findings_summary};
 use crate::session::{
-    CHART_PX, CHART_SIDES_PX, Over, ServicePapers, Session, SheetExport, SheetExportError, SheetFile,
-    SheetView, export_sheet, exported_sheet, service_papers,
+    CHART_PX, CHART_SIDES_PX, Over, ServicePapers, Session, SheetExport, SheetExportError,
+    SheetFile, SheetView, export_sheet, exported_sheet, service_papers,
 };
 use crate::store::LastExport;
 use eframe::egui::{ComboBox, Context, DragValue, ProgressBar, RichText, Ui};

@@ -8,8 +8,7 @@ use super::panels::{self, Panels, Side};
 use super::view::{Dialog, View};
 use super::{
     bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, submission_page, target, top_bar, trials_page,
-    word_field,
+    previewing, proposals, strips, submission_page, target, top_bar, trials_page, word_field,
 };
 use crate::session::Session;
 use crate::store::{Folders, Recovered, Settings, WindowLayout};
@@ -272,7 +271,13 @@ impl Window {
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
         let strip = (left * 0.22).clamp(90.0, 210.0);
         if Panels::of(ui.ctx()).hides(Page::Balance, Side::Bottom) {
-            map::ui(ui, &self.session, &mut self.view, left.max(LEAST_MAP), outbox);
+            map::ui(
+                ui,
+                &self.session,
+                &mut self.view,
+                left.max(LEAST_MAP),
+                outbox,
+            );
             return;
         }
         let map = (left - table - strip - 22.0 - bottom::TABS).max(LEAST_MAP);

@@ -147,6 +147,7 @@ mod service_plan;
 mod service_plan_kit;
 mod service_plan_large;
 mod service_stage;
+mod settings;
 mod sheet_charts;
 mod sheet_content;
 mod sheet_edges;

@@ -29,6 +29,8 @@ mod proposals;
 mod rehearsals;
 mod remedies;
 mod rules;
+mod settings;
+mod sizes;
 mod sliders;
 mod starting;
 mod submission;

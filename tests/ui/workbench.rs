@@ -6,7 +6,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use egui_kittest::{Harness, Node};
 use equipour::model::{Document, Pour, Target};
 use equipour::session::Session;
-use equipour::store::{Builtin, DEMO, Settings, read_text};
+use equipour::store::{Builtin, DEMO, Folders, Settings, load_settings, read_text};
 use equipour::ui::Window;
 use std::sync::{Arc, LazyLock};
 
@@ -58,15 +58,26 @@ impl Workbench {
     /// The window with settings and a size in points.
     pub(crate) fn sized(document: Document, settings: Settings, size: Vec2) -> Self {
         let session = Session::new(Arc::clone(&BUILTIN), document);
+        Self::with(Window::new(session, settings, None), size)
+    }
+
+    /// The window as it starts with settings and layout of these folders.
+    pub(crate) fn started(document: Document, folders: &Folders) -> Self {
+        let session = Session::new(Arc::clone(&BUILTIN), document);
+        let (settings, trouble) = load_settings(&folders.settings_file());
+        assert_eq!(trouble, None);
+        let mut window = Window::new(session, settings, Some(folders.clone()));
+        window.come_back(true);
+        Self::with(window, vec2(1280.0, 800.0))
+    }
+
+    fn with(window: Window, size: Vec2) -> Self {
         let harness = Harness::builder()
             .with_size(size)
             // Short frames, so that two clicks can be one double click.
             .with_step_dt(1.0 / 60.0)
             .with_max_steps(30)
-            .build_ui_state(
-                |ui, window: &mut Window| window.frame(ui),
-                Window::new(session, settings, None),
-            );
+            .build_ui_state(|ui, window: &mut Window| window.frame(ui), window);
         let mut bench = Self { harness };
         bench.run();
         bench
