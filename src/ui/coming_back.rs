@@ -109,7 +109,7 @@ impl Window {
         Panels {
             widths: self.around.layout.widths.clone(),
             hidden: self.around.layout.hidden.clone(),
-            generation: 0,
+            ..Panels::default()
         }
         .put(ctx);
     }

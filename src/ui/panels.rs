@@ -21,8 +21,10 @@ pub(super) enum Side {
 /// What is kept of all panels; the toolkit's memory holds it, as it holds their sizes.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Panels {
-    /// Widths that are not the usual ones, points, by name.
+    /// Widths that were dragged, points, by name.
     pub(super) widths: BTreeMap<String, f32>,
+    /// Widths as they were drawn last; contents and the window change them, too.
+    pub(super) drawn: BTreeMap<String, f32>,
     /// Hidden ones, by page and side.
     pub(super) hidden: BTreeSet<String>,
     /// Raised to forget what was dragged.
@@ -92,12 +94,13 @@ pub(super) fn side(
         .size_range(range)
         .show(ui, contents);
     let now = shown.response.rect.width();
-    if (now - width).abs() > SAME {
+    let drawn = panels.drawn.get(name).copied();
+    if drawn.is_none_or(|drawn| (now - drawn).abs() > SAME) {
         let mut panels = Panels::clone(&panels);
-        if (now - usual).abs() > SAME {
+        panels.drawn.insert(name.to_owned(), now);
+        let dragged = ui.input(|input| input.pointer.any_down() || input.pointer.any_released());
+        if drawn.is_some() && dragged {
             panels.widths.insert(name.to_owned(), now);
-        } else {
-            panels.widths.remove(name);
         }
         panels.put(ui.ctx());
     }

@@ -3,6 +3,7 @@
 use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Theme, vec2};
+use egui_kittest::kittest::Queryable as _;
 use equipour::model::Document;
 use equipour::store::{Folders, Settings, load_layout, load_settings};
 use std::fs;
@@ -170,10 +171,14 @@ fn page_charts_and_hidden_panels_come_back_and_the_usual_layout_with_one_command
 fn a_panel_is_as_wide_as_it_was_left() {
     let (_home, folders) = home();
     let mut bench = Workbench::started(demo(), &folders);
-    let edge = |bench: &Workbench| bench.place(Role::ComboBox, "Axis: Across").left();
+    let edge = |bench: &Workbench| bench.place(Role::Button, "More for caraway spirit").right();
     let was = edge(&bench);
-    // The edge of the panel lies a margin beside what stands in it.
-    let from = eframe::egui::pos2(326.0, 400.0);
+    let handles = bench
+        .harness
+        .query_all_by_role_and_label(Role::Splitter, "Resize panel");
+    let places = handles.map(|handle| handle.rect().center());
+    let first = places.min_by(|a, b| a.x.total_cmp(&b.x));
+    let from = first.expect("the panel has an edge to drag");
     bench.drag(from, from + vec2(80.0, 0.0));
     let wider = edge(&bench);
     assert!(wider > was + 60.0, "{was} to {wider}");
