@@ -34,6 +34,8 @@ pub enum MarkKind {
     Parent,
     /// An earlier trial: a small disc.
     Earlier,
+    /// A trial that is starred: a small star.
+    Starred,
     /// A classic: a small diamond.
     Classic,
     /// The classic that the drink twists: a large diamond.
@@ -159,11 +161,7 @@ pub struct Chart {
 impl Chart {
     /// What a place reads, with units; `along` the chart's first curve that runs there, if asked.
     pub fn read_at(&self, [x, y]: [f64; 2], along: bool) -> String {
-        let on_curve = self
-            .series
-            .iter()
-            .filter(|series| along && matches!(series.kind, SeriesKind::Line | SeriesKind::Dashed))
-            .find_map(|series| series.value_at(x));
+        let on_curve = self.along(x).filter(|_| along);
         format!(
             "{} {} {}\n{} {} {}",
             self.x.name,
@@ -173,6 +171,37 @@ impl Chart {
             number(on_curve.unwrap_or(y), 1),
             self.y.unit
         )
+    }
+
+    /// The value at a place across, on the chart's first curve that runs there.
+    pub fn along(&self, x: f64) -> Option<f64> {
+        let is_curve =
+            |series: &&Series| matches!(series.kind, SeriesKind::Line | SeriesKind::Dashed);
+        let mut curves = self.series.iter().filter(is_curve);
+        curves.find_map(|series| series.value_at(x))
+    }
+
+    /// A value of the axis up, with its unit: "14.2 % vol".
+    pub fn value_text(&self, value: f64) -> String {
+        format!("{} {}", number(value, 1), self.y.unit)
+            .trim_end()
+            .to_owned()
+    }
+
+    /// The chart as text to paste: its sentence, and its table with tabs; its marks where it has none.
+    pub fn as_text(&self) -> String {
+        let mut lines = vec![self.title.clone(), self.summary.clone()];
+        if self.table.rows.is_empty() {
+            lines.push(format!("name\t{}\t{}", self.x.label(), self.y.label()));
+            lines.extend(self.marks.iter().map(|mark| {
+                let [x, y] = mark.at;
+                format!("{}\t{}\t{}", mark.name, number(x, 2), number(y, 2))
+            }));
+        } else {
+            lines.push(self.table.columns.join("\t"));
+            lines.extend(self.table.rows.iter().map(|row| row.join("\t")));
+        }
+        lines.join("\n")
     }
 
     /// The mark nearest to a place, measured in shares of the frame; `None` beyond `reach`.

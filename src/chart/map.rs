@@ -32,6 +32,8 @@ pub enum SpotKind {
     },
     /// An earlier trial.
     Earlier,
+    /// A starred trial, a reference.
+    Starred,
     /// The parent of the trial on screen.
     Parent,
     /// A proposal under the pointer.
@@ -331,6 +333,7 @@ fn mark(spot: &Spot, at: [f64; 2]) -> Mark {
         // Named before the target: it was asked for by pointing.
         SpotKind::Ghost => (MarkKind::Ghost, 1),
         SpotKind::OtherDrink => (MarkKind::Reading, 2),
+        SpotKind::Starred => (MarkKind::Starred, 3),
         SpotKind::Parent => (MarkKind::Parent, 4),
         SpotKind::Earlier => (MarkKind::Earlier, 6),
         SpotKind::Classic {

@@ -10,6 +10,9 @@ const TABLE_EVERY: usize = 6;
 /// How much higher the frame may get to hold the whole band.
 const MOST_WIDENED: f64 = 1.3;
 
+/// Nearer than this two drinks are one on the strips.
+const SAME: f64 = 1.0e-9;
+
 /// What is asked of the strip.
 #[derive(Clone, Copy, Debug)]
 pub struct StripAsk<'a> {
@@ -33,6 +36,19 @@ pub struct StripAsk<'a> {
     pub target_is_free: bool,
     /// The proposal under the pointer.
     pub ghost: Option<StripGhost<'a>>,
+    /// The trial that this one grew from.
+    pub parent: Option<StripGhost<'a>>,
+}
+
+impl StripAsk<'_> {
+    /// The trial before, where it is another drink.
+    fn before(&self) -> Option<&StripGhost<'_>> {
+        let same = |parent: &&StripGhost<'_>| {
+            (parent.served - self.served).abs() < SAME
+                && (parent.strength_pct_vol - self.strength_pct_vol).abs() < SAME
+        };
+        self.parent.as_ref().filter(|parent| !same(parent))
+    }
 }
 
 /// Strength against dilution.
@@ -61,6 +77,9 @@ pub fn strength_strip(ask: &StripAsk<'_>) -> Chart {
     });
     aim(&mut chart, ask);
     chart.summary = strength_summary(ask);
+    if let Some(parent) = ask.before() {
+        parent.add_strength_before(&mut chart);
+    }
     if let Some(ghost) = &ask.ghost {
         ghost.add_strength(&mut chart);
     }
@@ -144,6 +163,9 @@ pub fn temperature_strip(ask: &StripAsk<'_>) -> Chart {
     });
     chart.summary = said(ask);
     add_temperatures(&mut chart.table, ask);
+    if let Some(parent) = ask.before() {
+        parent.add_temperature_before(&mut chart);
+    }
     if let Some(ghost) = &ask.ghost {
         ghost.add_temperature(&mut chart);
     }

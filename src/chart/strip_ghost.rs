@@ -1,10 +1,10 @@
-//! A proposal under the pointer on the strips.
+//! A proposal under the pointer, and the trial before, on the strips.
 
 use super::data::{Chart, Hue, Mark, MarkKind, Series, SeriesKind};
 use crate::balance::PathPoint;
 use crate::units::{celsius, percent, percent_vol};
 
-/// A proposal as the strips show it.
+/// Another drink as the strips show it: a proposal, or the trial before.
 #[derive(Clone, Copy, Debug)]
 pub struct StripGhost<'a> {
     /// What it is called.
@@ -44,6 +44,51 @@ impl StripGhost<'_> {
         if let Some(cold) = self.celsius {
             self.add(chart, cold, &celsius(cold));
         }
+    }
+
+    /// Adds its path and where it was served, as the trial before, to the strength strip.
+    pub(super) fn add_strength_before(&self, chart: &mut Chart) {
+        let end = chart.x.to / 100.0;
+        let path = self.path.iter().filter(|point| point.dilution <= end);
+        // After the drink's own lines, which are what a place reads.
+        chart.series.push(Series {
+            name: format!("before: {}", self.name),
+            points: path
+                .map(|point| [point.dilution * 100.0, point.strength_pct_vol])
+                .collect(),
+            kind: SeriesKind::Dashed,
+            hue: Hue::Quiet,
+        });
+        let words = percent_vol(self.strength_pct_vol);
+        self.add_before(chart, self.strength_pct_vol, &words);
+    }
+
+    /// Adds how cold it was served, as the trial before, to the temperature strip.
+    pub(super) fn add_temperature_before(&self, chart: &mut Chart) {
+        if let Some(cold) = self.celsius {
+            self.add_before(chart, cold, &celsius(cold));
+        }
+    }
+
+    fn add_before(&self, chart: &mut Chart, value: f64, words: &str) {
+        let said = format!(
+            "The trial before, {}: {words} at {} dilution",
+            self.name,
+            percent(self.served, 0)
+        );
+        chart.summary = format!("{} {said}.", chart.summary);
+        // The drink on screen is painted over it.
+        chart.marks.insert(
+            0,
+            Mark {
+                name: "before".to_owned(),
+                at: [self.served * 100.0, value],
+                kind: MarkKind::Parent,
+                hue: Hue::Quiet,
+                detail: said,
+                rank: 3,
+            },
+        );
     }
 
     fn add(&self, chart: &mut Chart, value: f64, words: &str) {

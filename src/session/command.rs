@@ -69,6 +69,8 @@ pub enum Command {
     References,
     /// Show or hide the trail of trials.
     Trail,
+    /// Show or hide starred trials.
+    Starred,
     /// Show or hide published ranges.
     Regions,
     /// Show or hide how far figures may be off.

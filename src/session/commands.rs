@@ -329,6 +329,13 @@ const WORK: &[CommandInfo] = &[
         "Show or hide where earlier trials lie",
     ),
     info(
+        Command::Starred,
+        "Show",
+        "Starred trials",
+        Some(plain("S")),
+        "Show or hide starred trials as named references on the map",
+    ),
+    info(
         Command::Regions,
         "Show",
         "Published ranges",

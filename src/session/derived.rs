@@ -57,6 +57,10 @@ pub struct Derived {
     pub uncertainty: Option<Uncertainty>,
     /// Figures of its parent.
     pub parent: Option<Figures>,
+    /// Strength and coldest temperature of its parent over dilution.
+    pub parent_path: Vec<PathPoint>,
+    /// What each pour of its parent brings.
+    pub parent_contributions: Vec<Contribution>,
     /// Steps from the target to the trial.
     pub from_target: Option<Steps>,
     /// Weighted distance from the target.
@@ -108,7 +112,7 @@ impl Deriver {
         let (spec, trial) = document.trial(selection.trial?)?;
         let drink = Drink::of_trial(document, trial, &mut self.pantry);
         let found = drink.as_ref().map_err(Clone::clone).and_then(figures);
-        let parent = self.parent_of(document, spec, trial);
+        let before = self.parent_of(document, spec, trial);
         let point = found.as_ref().ok().map(|figures| figures.point);
         let from_target = point
             .zip(spec.target.as_ref())
@@ -139,17 +143,27 @@ impl Deriver {
             remedies: None,
             rules: RulesFound::default(),
             figures: found,
-            parent,
+            parent_path: path_of(before.as_ref().map(|before| (&before.1, &before.2)), &[]),
+            parent_contributions: before.as_ref().map_or_else(Vec::new, |(parent, drink, _)| {
+                contributions_of(document, parent, Some(drink))
+            }),
+            parent: before.map(|(_, _, found)| found),
         };
         derived.remedies = self.remedies(document, spec, trial, &derived.answer);
         Some(derived)
     }
 
-    /// Figures of the trial that this one grew from.
-    fn parent_of(&mut self, document: &Document, spec: &Spec, trial: &Trial) -> Option<Figures> {
+    /// The trial that this one grew from, its drink and its figures.
+    fn parent_of<'a>(
+        &mut self,
+        document: &Document,
+        spec: &'a Spec,
+        trial: &Trial,
+    ) -> Option<(&'a Trial, Drink, Figures)> {
         let parent = spec.trial(trial.parent?)?;
         let drink = Drink::of_trial(document, parent, &mut self.pantry).ok()?;
-        figures(&drink).ok()
+        let found = figures(&drink).ok()?;
+        Some((parent, drink, found))
     }
 
     fn trail(&mut self, document: &Document, spec: &Spec) -> Vec<TrialPoint> {

@@ -216,6 +216,19 @@ pub enum Edit {
         /// Name of the proposal.
         label: String,
     },
+    /// Another amount, and other pours that move with it.
+    MoveTogether {
+        /// Trial.
+        trial: TrialId,
+        /// Place of the pour that leads.
+        pour: usize,
+        /// Its new amount.
+        amount: Amount,
+        /// Unit to show it in.
+        unit: Unit,
+        /// The pours that follow.
+        others: Vec<Change>,
+    },
     /// A new drink with its ingredients.
     AddSpec {
         /// The spec; numbers in it are replaced by free ones.
@@ -325,6 +338,7 @@ impl Edit {
             Self::SetState { state, .. } => format!("Mark as {}", state.name()),
             Self::GrowTrial { .. } => "New trial".into(),
             Self::ApplyChanges { label, .. } => format!("Apply: {label}"),
+            Self::MoveTogether { .. } => "Move pours together".into(),
             Self::AddSpec { spec, .. } => format!("Start {}", spec.name),
             Self::RemoveSpec { .. } => "Remove a drink".into(),
             Self::SetIngredient { ingredient, .. } => format!("Edit {}", ingredient.name),
@@ -341,6 +355,7 @@ impl Edit {
     pub fn merge_key(&self) -> Option<MergeKey> {
         let key = match self {
             Self::SetAmount { trial, pour, .. } => format!("amount {trial} {pour}"),
+            Self::MoveTogether { trial, pour, .. } => format!("together {trial} {pour}"),
             Self::SetTechnique { trial, .. } => format!("technique {trial}"),
             Self::SetGlass { spec, .. } => format!("glass {spec}"),
             Self::SetTarget {

@@ -63,6 +63,7 @@ pub(super) fn apply(
         | Edit::MovePour { .. }
         | Edit::Swap { .. }
         | Edit::ApplyChanges { .. }
+        | Edit::MoveTogether { .. }
         | Edit::SetTechnique { .. } => apply_to_list(document, edit)?,
         Edit::SetIngredient { id, ingredient } => {
             let larder = Arc::make_mut(&mut document.ingredients);
@@ -134,6 +135,17 @@ fn apply_to_list(document: &mut Document, edit: &Edit) -> Result<(), EditError> 
         }
         Edit::ApplyChanges { trial, changes, .. } => {
             take_changes(open_trial(document, *trial)?, changes)?;
+        }
+        Edit::MoveTogether {
+            trial,
+            pour,
+            amount,
+            unit,
+            others,
+        } => {
+            let lead = open_pour(document, *trial, *pour)?;
+            (lead.amount, lead.unit) = (amount.quantised(), *unit);
+            take_changes(open_trial(document, *trial)?, others)?;
         }
         Edit::SetPlace { trial, pour, place } => {
             let pours = &mut open_trial(document, *trial)?.pours;

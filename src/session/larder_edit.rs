@@ -2,6 +2,7 @@
 
 use super::edit::EditError;
 use super::edit_apply::open_trial;
+use super::several_rows::{RowsChange, change_rows};
 use crate::model::{
     Document, Ingredient, IngredientId, Input, Lot, LotId, Method, Precision, Source, Spec,
     TrialId, Weighing,
@@ -16,6 +17,13 @@ pub enum LarderEdit {
     Add(Vec<(IngredientId, Arc<Ingredient>)>),
     /// Takes an ingredient out that nothing uses.
     Remove(IngredientId),
+    /// One change of several rows of the document.
+    ChangeRows {
+        /// Rows.
+        rows: Vec<IngredientId>,
+        /// What is done with each.
+        change: RowsChange,
+    },
     /// Writes a lot and its own figures, new or again.
     SetLot {
         /// Its name in the document.
@@ -53,6 +61,7 @@ impl LarderEdit {
                 list => format!("Add {} ingredients", list.len()),
             },
             Self::Remove(_) => "Remove an ingredient".into(),
+            Self::ChangeRows { rows, change } => change.label(rows.len()),
             Self::SetLot { lot, .. } => format!("Keep lot {}", lot.label),
             Self::RemoveLot(_) => "Remove a lot".into(),
             Self::SetPrecision(_) => "Change how exactly is poured".into(),
@@ -86,6 +95,7 @@ pub(super) fn apply(document: &mut Document, edit: &LarderEdit) -> Result<(), Ed
                 return gone("the ingredient");
             }
         }
+        LarderEdit::ChangeRows { rows, change } => change_rows(document, rows, change)?,
         LarderEdit::SetLot {
             id,
             lot,

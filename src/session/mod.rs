@@ -27,6 +27,7 @@ mod larder_import;
 mod larder_rows;
 mod larder_updates;
 mod limits_text;
+mod linked;
 mod lots;
 mod no_proposal_text;
 mod notices;
@@ -39,6 +40,7 @@ mod open_document;
 mod points_kept;
 mod preview;
 mod proposal_text;
+mod provenance;
 mod recipe_chart;
 mod recipe_draft;
 mod recipe_figures;
@@ -62,6 +64,7 @@ mod selecting;
 mod service_papers;
 mod service_view;
 mod service_words;
+mod several_rows;
 mod sheet_export;
 mod sheet_file;
 mod sheet_view;
@@ -134,6 +137,7 @@ pub use limits_text::{
     binding_text, bounded_text, breach_text, cost_text, held_back_text, held_text, limit_text,
     pour_breach_text, pour_limits_text,
 };
+pub use linked::{LinkedMove, LinkedPour, Linking, linked_pours, move_linked};
 pub use lots::{
     Aim, LotOutcome, USUAL_TITRATION, aim_of, brought_batch, expected_readings, keep_lot,
     lot_outcome, weighed_list, weighed_text,
@@ -146,6 +150,7 @@ pub use proposal_text::{
     also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,
     pours_text, proof_text, proposal_title, rounding_text,
 };
+pub use provenance::{FigureGroup, FigureProvenance, Provenance, drawn_from, provenance};
 pub use recipe_draft::{RecipeDraft, import_larder, recipe_draft};
 pub use recipe_method::drawn_method;
 pub use recipe_sheet::recipe;
@@ -165,6 +170,7 @@ pub use service_words::{
     make_lines, plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text,
     to_buy_text, weight_and_volume,
 };
+pub use several_rows::RowsChange;
 pub use sheet_export::{
     Over, SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet,
 };

@@ -3,7 +3,7 @@
 use super::bench_run::{as_poured, no_longer_matches};
 use super::edit::EditError;
 use super::edit_apply::{gone, grow, open_trial, spec_of, trial_of};
-use super::trial_mix::{copy_pour, merge};
+use super::trial_mix::{copy_pour, copy_pours, merge};
 use crate::model::{
     Amount, BenchRun, Document, FieldError, MadeBy, Photo, PouredLine, SpecId, TrialId,
 };
@@ -26,6 +26,8 @@ pub enum TrialEdit {
         /// Aside from now on.
         on: bool,
     },
+    /// Changes several trials at once: none is changed where one of the changes is refused.
+    Several(Vec<Self>),
     /// Throws a trial away; it can be brought back. A drink keeps one trial at least.
     Bin {
         /// Trial.
@@ -64,6 +66,13 @@ pub enum TrialEdit {
         /// Trial that takes it.
         to: TrialId,
     },
+    /// All pours of another trial in place of those that a trial has; its technique stays.
+    CopyPours {
+        /// Trial whose pours are copied.
+        from: TrialId,
+        /// Trial that takes them.
+        to: TrialId,
+    },
     /// A new trial with pours of two.
     Merge {
         /// The trial it grows from, which gives the technique.
@@ -92,12 +101,17 @@ impl TrialEdit {
             Self::Star { .. } => "Take the star off a trial",
             Self::Archive { on: true, .. } => "Put a trial aside",
             Self::Archive { .. } => "Take a trial up again",
+            Self::Several(all) => {
+                let of = all.first().map_or_else(String::new, Self::label);
+                return format!("{of} ({} of them)", all.len());
+            }
             Self::Bin { .. } => "Throw a trial away",
             Self::Restore { .. } => "Bring a trial back",
             Self::Record { .. } => "Keep what was poured",
             Self::ForgetRun { .. } => "Forget what was poured",
             Self::GrowFromRun { .. } => "New trial as poured",
             Self::CopyPour { .. } => "Copy a pour",
+            Self::CopyPours { .. } => "Take over all pours",
             Self::Merge { .. } => "New trial from two",
             Self::SetPhotos { .. } => "Change the pictures",
         };
@@ -118,6 +132,7 @@ pub(super) fn apply(document: &mut Document, edit: &TrialEdit) -> Result<(), Edi
     match edit {
         TrialEdit::Star { trial, on } => trial_of(document, *trial)?.starred = *on,
         TrialEdit::Archive { trial, on } => trial_of(document, *trial)?.archived = *on,
+        TrialEdit::Several(all) => all.iter().try_for_each(|edit| apply(document, edit))?,
         TrialEdit::Bin { trial } => throw_away(document, *trial)?,
         TrialEdit::Restore { trial } => bring_back(document, *trial)?,
         TrialEdit::Record { trial, run } => {
@@ -133,6 +148,7 @@ pub(super) fn apply(document: &mut Document, edit: &TrialEdit) -> Result<(), Edi
         }
         TrialEdit::GrowFromRun { trial, place } => grow_from_run(document, *trial, *place)?,
         TrialEdit::CopyPour { from, to } => copy_pour(document, *from, *to)?,
+        TrialEdit::CopyPours { from, to } => copy_pours(document, *from, *to)?,
         TrialEdit::Merge {
             from,
             other,

@@ -23,6 +23,22 @@ pub(super) fn copy_pour(
     Ok(())
 }
 
+/// All pours of a trial take the place of those of another one, which keeps its technique.
+pub(super) fn copy_pours(
+    document: &mut Document,
+    from: TrialId,
+    to: TrialId,
+) -> Result<(), EditError> {
+    let Some((_, trial)) = document.trial(from) else {
+        return gone("the trial");
+    };
+    let places = 0..trial.pours.len();
+    let copies: Result<Vec<Pour>, EditError> =
+        places.map(|place| taken(document, from, place)).collect();
+    open_trial(document, to)?.pours = copies?;
+    Ok(())
+}
+
 /// The pour of a trial that pours the same row; one that is added at the same moment comes first.
 fn same_pour(document: &Document, trial: &Trial, pour: &Pour) -> Option<usize> {
     let row = document.row_of(&pour.source);

@@ -70,6 +70,7 @@ pub(super) fn draw_mark(svg: &mut SvgText, frame: &ChartFrame, mark: &Mark) {
         }
         MarkKind::Parent => svg.circle(at, 4.8, &open.and_line(&ink, 1.5, 1.0)),
         MarkKind::Earlier => svg.circle(at, 2.8, &Paint::filled(&ink, 0.75)),
+        MarkKind::Starred => svg.path(&star(at, 6.0), true, &Paint::filled(&ink, 1.0)),
         MarkKind::Reading => {
             let paint = Paint::filled(&ink, 1.0).and_line(&paper, 1.0, 1.0);
             shaped(svg, at, mark.hue, &paint);
@@ -108,6 +109,17 @@ fn shaped(svg: &mut SvgText, at: [f64; 2], hue: Hue, paint: &Paint) {
         Hue::Fat => svg.path(&corners(at, 5, 4.8, -0.25), true, paint),
         Hue::Sweet | Hue::Accent | Hue::Ink | Hue::Quiet => svg.circle(at, 4.2, paint),
     }
+}
+
+/// A star of five points.
+fn star(at: [f64; 2], radius: f64) -> Vec<[f64; 2]> {
+    let outer = corners(at, 5, radius, -0.25);
+    let inner = corners(at, 5, 0.45 * radius, -0.15);
+    outer
+        .into_iter()
+        .zip(inner)
+        .flat_map(|(tip, notch)| [tip, notch])
+        .collect()
 }
 
 fn diamond(at: [f64; 2], radius: f64) -> Vec<[f64; 2]> {

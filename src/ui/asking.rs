@@ -266,6 +266,11 @@ pub(super) fn help(ui: &mut Ui, outbox: &mut Outbox) {
                         "A tenth of a noticeable difference",
                     ),
                     (
+                        "+ − Home Alt+arrows",
+                        "On a chart",
+                        "Zoom, frame anew, pan; Ctrl+C copies its values, or those under the pointer",
+                    ),
+                    (
                         "Ctrl+plus Ctrl+minus",
                         "Anywhere",
                         "Larger or smaller; Ctrl+0 goes back",

@@ -1,11 +1,12 @@
 //! Draws a chart: lines by the plot, marks and labels by us so that nothing collides.
 
+use super::chart_marks::paint_mark;
 use super::naming::described;
 use super::theme::{Tokens, faint};
+use super::{chart_copy, chart_cursor, chart_keys};
 use crate::chart::{Chart, Hue, LabelBox, Mark, MarkKind, SeriesKind, place_labels};
 use eframe::egui::{
-    Align2, Color32, FontId, Painter, Pos2, Rect, Response, RichText, Shape, Stroke, StrokeKind,
-    Ui, pos2, vec2,
+    Align2, Color32, FontId, Id, Painter, Pos2, Rect, Response, RichText, Stroke, Ui, pos2, vec2,
 };
 use egui_plot::{
     AxisHints, FilledArea, GridInput, GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoint,
@@ -26,8 +27,10 @@ pub(super) struct ChartView<'a> {
     pub(super) height: f32,
     /// Put the frame back to the chart's own.
     pub(super) reframe: bool,
-    /// Pan and zoom.
+    /// A large chart that is panned and zoomed, with names at its axes.
     pub(super) movable: bool,
+    /// A small chart that is panned and zoomed, together with the others that share what runs across.
+    pub(super) zooms: bool,
     /// What hovering over a mark reads.
     pub(super) read: &'a dyn Fn(&Mark) -> String,
 }
@@ -51,7 +54,9 @@ impl ChartView<'_> {
         };
         let bounds =
             PlotBounds::from_min_max([chart.x.from, chart.y.from], [chart.x.to, chart.y.to]);
-        let plot = Plot::new(self.id)
+        let moves = self.movable || self.zooms;
+        let pending = chart_keys::pending(ui, self.id);
+        let mut plot = Plot::new(self.id)
             .height(self.height)
             .width(ui.available_width())
             .custom_x_axes(vec![axis(AxisHints::new_x(), chart.x.label(), 22.0)])
@@ -63,16 +68,21 @@ impl ChartView<'_> {
             .allow_scroll(false)
             .allow_boxed_zoom(false)
             .allow_double_click_reset(false)
-            .allow_drag(self.movable)
-            .allow_zoom(self.movable)
-            .allow_axis_zoom_drag(self.movable)
+            .allow_drag(moves)
+            .allow_zoom(moves)
+            .allow_axis_zoom_drag(moves)
             .show_x(false)
             .show_y(false)
             .show_crosshair(false)
             .grid_color(faint(tokens.line, 0.9))
             .label_formatter(|_| None);
+        if self.zooms {
+            plot = plot.link_axis(Id::unique(("across", chart.x.label())), [true, false]);
+        }
         let shown = plot.show(ui, |plot| {
-            if reframe || !self.movable {
+            if let Some(pending) = pending {
+                plot.set_plot_bounds(pending);
+            } else if reframe || !moves {
                 plot.set_plot_bounds(bounds);
             }
             for series in &chart.series {
@@ -92,7 +102,16 @@ impl ChartView<'_> {
             .filter(|mark| mark.kind == MarkKind::Ghost);
         ghosts.for_each(|mark| paint_mark(&painter, tokens, mark, at(&transform, mark.at)));
         described(&response, &chart.title, &chart.summary);
-        let response = self.hover(response, chart, &transform);
+        if moves {
+            chart_keys::listen(ui, self.id, &response, (transform.bounds(), bounds));
+        }
+        chart_cursor::share(ui, self.id, chart, &response, (&transform, &painter));
+        let reading = self.reading(&response, chart, &transform);
+        chart_copy::copies(ui, chart, &response, reading.as_deref());
+        let response = match reading {
+            Some(reading) => response.on_hover_text_at_pointer(reading),
+            None => response,
+        };
         Shown {
             response,
             transform,
@@ -163,18 +182,29 @@ impl ChartView<'_> {
         }
     }
 
-    /// Hovering reads the nearest mark, or the place itself.
-    fn hover(&self, response: Response, chart: &Chart, transform: &PlotTransform) -> Response {
-        let Some(pointer) = response.hover_pos() else {
-            return response;
-        };
-        let place = transform.value_from_position(pointer);
-        let text = match chart.nearest_mark([place.x, place.y], HOVER_REACH) {
+    /// What the pointer is on: the nearest mark, or the place itself.
+    fn reading(
+        &self,
+        response: &Response,
+        chart: &Chart,
+        transform: &PlotTransform,
+    ) -> Option<String> {
+        let place = transform.value_from_position(response.hover_pos()?);
+        Some(match chart.nearest_mark([place.x, place.y], HOVER_REACH) {
             Some(mark) => (self.read)(mark),
             None => chart.read_at([place.x, place.y], !self.movable),
-        };
-        response.on_hover_text_at_pointer(text)
+        })
     }
+}
+
+/// Whether a chart's own frame is another one than when it was shown last, or it was not shown just
+/// before: then panning ends.
+pub(super) fn is_new_frame(ui: &Ui, id: &str, chart: &Chart) -> bool {
+    let frame = [chart.x.from, chart.x.to, chart.y.from, chart.y.to];
+    let (kept, pass) = (Id::unique(("frame of", id)), ui.ctx().cumulative_pass_nr());
+    let before = ui.data(|data| data.get_temp::<([f64; 4], u64)>(kept));
+    ui.data_mut(|data| data.insert_temp(kept, (frame, pass)));
+    before.is_none_or(|(known, last)| known != frame || pass > last + 1)
 }
 
 /// A thin box around every piece of the solid lines, in points.
@@ -324,59 +354,6 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
                 .allow_hover(false),
         ),
     }
-}
-
-fn paint_mark(painter: &Painter, tokens: &Tokens, mark: &Mark, at: Pos2) {
-    let color = tokens.hue(mark.hue);
-    let rim = Stroke::new(1.6, color);
-    match mark.kind {
-        MarkKind::Present => {
-            painter.circle_filled(at, 7.0, color);
-            painter.circle_stroke(at, 7.0, Stroke::new(2.0, tokens.card));
-        }
-        MarkKind::Parent => {
-            painter.circle(at, 5.0, tokens.card, rim);
-        }
-        MarkKind::Earlier => {
-            painter.circle_filled(at, 3.0, faint(color, 0.7));
-        }
-        MarkKind::Reading => {
-            painter.circle(at, 4.5, color, Stroke::new(1.5, tokens.card));
-        }
-        MarkKind::Classic => diamond(painter, at, 3.6, color, Stroke::NONE),
-        MarkKind::OwnClassic => {
-            diamond(painter, at, 7.0, tokens.card, Stroke::new(2.0, tokens.text));
-        }
-        MarkKind::Incomplete => diamond(
-            painter,
-            at,
-            3.8,
-            Color32::TRANSPARENT,
-            Stroke::new(1.0, color),
-        ),
-        MarkKind::Ghost => {
-            let rect = Rect::from_center_size(at, vec2(11.0, 11.0));
-            painter.rect_stroke(rect, 1.0, rim, StrokeKind::Middle);
-        }
-        MarkKind::Target => {
-            painter.circle_stroke(at, 9.0, rim);
-            for (dx, dy) in [(12.0, 0.0), (0.0, 12.0)] {
-                let reach = vec2(dx, dy);
-                painter.line_segment([at - reach, at - reach * 0.3], rim);
-                painter.line_segment([at + reach * 0.3, at + reach], rim);
-            }
-        }
-    }
-}
-
-fn diamond(painter: &Painter, at: Pos2, radius: f32, fill: Color32, stroke: Stroke) {
-    let points = vec![
-        at + vec2(0.0, -radius),
-        at + vec2(radius, 0.0),
-        at + vec2(0.0, radius),
-        at + vec2(-radius, 0.0),
-    ];
-    painter.add(Shape::convex_polygon(points, fill, stroke));
 }
 
 /// A small caption inside the upper left corner of a chart.

@@ -13,7 +13,7 @@ use crate::chart::Frame;
 use crate::model::{SpecId, TrialId};
 use crate::session::{LarderColumn, LarderQuery};
 use crate::store::{Shown, WindowLayout, load_layout, save_layout};
-use eframe::egui::{Context, Rect, ViewportCommand, vec2};
+use eframe::egui::{Context, Pos2, Rect, ViewportCommand, vec2};
 use std::collections::BTreeMap;
 use std::fmt::Debug;
 use std::time::Duration;
@@ -66,13 +66,11 @@ fn put_back(view: &mut View, kept: &WindowLayout) {
     };
     view.axes = kept.axes.filter(|(across, up)| across != up);
     let query = &mut view.larder.query;
-    match found(&LarderColumn::ALL, Some(&kept.sorted_by)) {
-        Some(column) => (query.sort, query.descending) = (column, kept.descending),
-        None => {
-            let usual = LarderQuery::default();
-            (query.sort, query.descending) = (usual.sort, usual.descending);
-        }
-    }
+    let usual = LarderQuery::default();
+    let sorted = found(&LarderColumn::ALL, Some(&kept.sorted_by));
+    (query.sort, query.descending) = sorted.map_or((usual.sort, usual.descending), |column| {
+        (column, kept.descending)
+    });
     view.reframe += 1;
 }
 
@@ -218,7 +216,7 @@ impl Window {
         });
         if let Some((outer, screen)) = outer.zip(screen) {
             self.around.placed = true;
-            let whole = Rect::from_min_size(Default::default(), screen);
+            let whole = Rect::from_min_size(Pos2::ZERO, screen);
             if self.around.layout.place.is_some() && !whole.expand(1.0).contains_rect(outer) {
                 let most = (screen - outer.size()).max(vec2(0.0, 0.0));
                 let corner = outer.min.clamp(whole.min, most.to_pos2());

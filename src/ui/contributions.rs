@@ -1,6 +1,7 @@
 //! Which pour brings how much, and what one notch more of it would do.
 
 use super::naming::described;
+use super::pours::place_before;
 use super::theme::Tokens;
 use super::view::View;
 use crate::balance::{Contribution, Steps};
@@ -49,16 +50,37 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
                     let mut parts = ghost.preview.contributions.iter();
                     parts.find(|to| to.index == part.index)
                 });
-                row(ui, (part, to), (heads.len(), names), cost, view.tables);
+                let was = before(session, part.index);
+                row(ui, (part, to, was), (heads.len(), names), cost, view.tables);
             }
         });
     });
 }
 
-/// One pour; `to` is what it would bring in the proposal that is previewed.
+/// What the pour brought in the trial before.
+fn before(session: &Session, pour: usize) -> Option<&Contribution> {
+    let trial = session.trial()?;
+    let parent = session.spec()?.trial(trial.parent?)?;
+    let place = place_before(parent, trial, pour)?;
+    let mut parts = session.derived()?.parent_contributions.iter();
+    parts.find(|was| was.index == place)
+}
+
+/// A share with its ghosts.
+#[derive(Clone, Copy)]
+struct Share {
+    now: f64,
+    /// In the proposal that is previewed.
+    to: Option<f64>,
+    /// In the trial before.
+    was: Option<f64>,
+}
+
+/// One pour; `to` is what it would bring in the proposal that is previewed, `was` what it brought in
+/// the trial before.
 fn row(
     ui: &mut Ui,
-    (part, to): (&Contribution, Option<&Contribution>),
+    (part, to, was): (&Contribution, Option<&Contribution>, Option<&Contribution>),
     (heads, names): (usize, f32),
     cost: bool,
     words_only: bool,
@@ -70,16 +92,24 @@ fn row(
     });
     let shares = |part: &Contribution| [part.sweet, part.sour, part.strength, part.bitter];
     let now = shares(part);
-    let then = to.map(shares);
+    let (then, once) = (to.map(shares), was.map(shares));
     for (place, (name, hue, _, _)) in HEADS.iter().enumerate().take(heads) {
-        let share = (now[place], then.map(|then| then[place]));
+        let share = Share {
+            now: now[place],
+            to: then.map(|then| then[place]),
+            was: once.map(|once| once[place]),
+        };
         let name = format!("{}: {name}", part.name);
         bar(ui, &name, share, tokens.hue(*hue), words_only);
     }
     if cost {
         match part.cost {
             Some(share) => {
-                let share = (share, to.and_then(|to| to.cost));
+                let share = Share {
+                    now: share,
+                    to: to.and_then(|to| to.cost),
+                    was: was.and_then(|was| was.cost),
+                };
                 let name = format!("{}: cost", part.name);
                 bar(ui, &name, share, tokens.weak, words_only);
             }
@@ -107,42 +137,64 @@ fn steps(steps: &Steps) -> String {
     }
 }
 
-/// A share as a bar with its number; a previewed share that differs is marked and takes the number's place.
-fn bar(ui: &mut Ui, name: &str, (share, to): (f64, Option<f64>), color: Color32, words_only: bool) {
-    let now = percent(share, 0);
-    let to = to.filter(|to| percent(*to, 0) != now);
-    let said = to.map_or_else(|| now.clone(), |to| format!("{now} → {}", percent(to, 0)));
+/// A share as a bar with its number; a previewed share that differs is marked and takes the number's
+/// place, that of the trial before is a thin line.
+fn bar(ui: &mut Ui, name: &str, share: Share, color: Color32, words_only: bool) {
+    let now = percent(share.now, 0);
+    let differs = |other: &f64| percent(*other, 0) != now;
+    let share = Share {
+        to: share.to.filter(differs),
+        was: share.was.filter(differs),
+        ..share
+    };
+    let to = share.to.map(|to| format!(" → {}", percent(to, 0)));
+    let was = share.was.map(|was| {
+        let change = signed((share.now - was) * 100.0, 0);
+        format!(" ({change} since the trial before)")
+    });
+    let said = format!("{now}{}{}", to.unwrap_or_default(), was.unwrap_or_default());
     if words_only {
         ui.label(said);
         return;
     }
     let (rect, response) = ui.allocate_exact_size(vec2(62.0, 16.0), Sense::hover());
-    if share.abs() >= 0.005 || to.is_some() {
-        paint(ui, rect, (share, to), color);
+    if share.now.abs() >= 0.005 || share.to.is_some() || share.was.is_some() {
+        paint(ui, rect, share, color);
     }
     described(&response, name, &said);
-    response.on_hover_text(format!("{name} {}", number(share * 100.0, 1) + " %"));
+    let was = share.was.map_or_else(String::new, |was| {
+        format!(
+            "\nThin line: {} % in the trial before",
+            number(was * 100.0, 1)
+        )
+    });
+    response.on_hover_text(format!("{name} {} %{was}", number(share.now * 100.0, 1)));
 }
 
-fn paint(ui: &Ui, rect: Rect, (share, to): (f64, Option<f64>), color: Color32) {
+fn paint(ui: &Ui, rect: Rect, share: Share, color: Color32) {
     let (tokens, painter) = (Tokens::of(ui), ui.painter());
     let track = vec2(24.0, 8.0);
     let corner = rect.min + vec2(0.0, 4.0);
     let along = |share: f64| track.x * share.clamp(0.0, 1.0) as f32;
-    let filled = vec2(along(share).max(1.0), track.y);
+    let filled = vec2(along(share.now).max(1.0), track.y);
     let faint = super::theme::faint(color, 0.18);
     painter.rect_filled(Rect::from_min_size(corner, track), 2.0, faint);
     painter.rect_filled(Rect::from_min_size(corner, filled), 2.0, color);
     let at = rect.left_center() + vec2(track.x + 4.0, 0.0);
     let font = FontId::proportional(12.0);
-    let (words, ink) = match to {
+    let (words, ink) = match share.to {
         Some(to) => (format!("→{}", percent(to, 0)), tokens.accent),
-        None => (percent(share, 0), tokens.text),
+        None => (percent(share.now, 0), tokens.text),
     };
     painter.text(at, Align2::LEFT_CENTER, words, font, ink);
-    if let Some(to) = to {
-        let x = corner.x + along(to);
-        let mark = Stroke::new(2.0, tokens.accent);
-        painter.vline(x, corner.y - 2.0..=corner.y + track.y + 2.0, mark);
+    let ghosts = [
+        (share.was, Stroke::new(1.0, tokens.weak)),
+        (share.to, Stroke::new(2.0, tokens.accent)),
+    ];
+    for (ghost, mark) in ghosts {
+        if let Some(ghost) = ghost {
+            let x = corner.x + along(ghost);
+            painter.vline(x, corner.y - 2.0..=corner.y + track.y + 2.0, mark);
+        }
     }
 }

@@ -1,11 +1,12 @@
 //! The figures of the drink as served, with their change against the trial before.
 
+use super::figures_more::rest;
 use super::theme::Tokens;
 use crate::balance::{Figures, TWO_SIDED, Uncertainty};
 use crate::chart::Hue;
 use crate::model::{Axis, Document};
-use crate::session::{Derived, Preview, cost_text};
-use crate::units::{Unit, celsius, number, percent, show_volume, signed};
+use crate::session::{Derived, FigureGroup, Preview};
+use crate::units::{Unit, number, signed};
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{Color32, FontId, Frame, Label, Margin, Sense, Stroke, Ui, UiBuilder, vec2};
 
@@ -13,24 +14,28 @@ use eframe::egui::{Color32, FontId, Frame, Label, Margin, Sense, Stroke, Ui, UiB
 const LEANS: f64 = 0.25;
 
 /// One figure on screen.
-struct Item {
-    hue: Option<(Hue, &'static str)>,
-    name: &'static str,
-    value: String,
+pub(super) struct Item {
+    pub(super) hue: Option<(Hue, &'static str)>,
+    pub(super) name: &'static str,
+    pub(super) value: String,
     /// The value where another one follows it; the value itself when `None`.
-    brief: Option<String>,
+    pub(super) brief: Option<String>,
     /// The value of the proposal that is previewed.
-    to: Option<String>,
+    pub(super) to: Option<String>,
     /// What 19 of 20 such drinks stay within.
-    error: Option<String>,
-    change: Option<String>,
-    teach: String,
+    pub(super) error: Option<String>,
+    /// Difference to the trial before, with its sign.
+    pub(super) change: Option<String>,
+    pub(super) teach: String,
 }
+
+/// Which sources stand behind a figure, in a sentence.
+pub(super) type Drawn<'a> = &'a dyn Fn(FigureGroup) -> String;
 
 /// Shows the strip of figures, volumes in a unit; a previewed proposal's stand behind an arrow.
 pub(super) fn ui(
     ui: &mut Ui,
-    (document, unit): (&Document, Unit),
+    (document, unit, drawn): (&Document, Unit, Drawn<'_>),
     derived: &Derived,
     ghost: Option<&Preview>,
 ) {
@@ -41,9 +46,9 @@ pub(super) fn ui(
     let tokens = Tokens::of(ui);
     let pours = derived.contributions.len();
     let all = |figures: &Figures, parent: Option<&Figures>, sure: Option<&Uncertainty>| {
-        let first = balance(figures, parent, sure);
+        let first = balance(figures, parent, (sure, drawn));
         let large = first.len();
-        let rest = rest((document, unit, pours), figures, sure);
+        let rest = rest((document, unit, pours), (figures, parent), (sure, drawn));
         let items = first.into_iter().chain(rest);
         (items.collect::<Vec<Item>>(), large)
     };
@@ -134,8 +139,18 @@ fn show(ui: &mut Ui, item: &Item, large: bool) {
     ui.add(Label::new(text).extend()).on_hover_text(&item.teach);
 }
 
-fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) -> Vec<Item> {
-    let item = |hue, glyph, axis: Axis, unit: &str, decimals, was: Option<f64>, teach: &str| {
+fn balance(
+    now: &Figures,
+    before: Option<&Figures>,
+    (sure, drawn): (Option<&Uncertainty>, Drawn<'_>),
+) -> Vec<Item> {
+    let item = |hue,
+                glyph,
+                axis: Axis,
+                unit: &str,
+                decimals,
+                was: Option<f64>,
+                (teach, from): (&str, &str)| {
         let value = now.point.on(axis);
         let change = was
             .map(|was| value - was)
@@ -157,11 +172,12 @@ fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) 
             error: sure.map(|sure| number(TWO_SIDED * sure.sigma(axis), decimals)),
             change: change.map(|change| signed(change, decimals)),
             teach: format!(
-                "{teach}. ± is what 19 of 20 such drinks stay within; the signed number is the change from the trial before{lean}"
+                "{teach}. ± is what 19 of 20 such drinks stay within; the signed number is the change from the trial before{lean}.{from}"
             ),
         }
     };
     let b = before.map(|before| before.point);
+    let from = |group| format!("\nComputed from every pour. {}", drawn(group));
     let sugar = format!(
         "Sweet as that much sucrose per litre; all sugars weigh {} g/L",
         number(now.sugar_g_per_l, 1)
@@ -170,6 +186,8 @@ fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) 
         "What a titration would find, as citric acid; all acids weigh {} g/L",
         number(now.acid_g_per_l, 2)
     );
+    let (sweet, sour) = (from(FigureGroup::Sugar), from(FigureGroup::Acid));
+    let strong = from(FigureGroup::Strength);
     vec![
         item(
             Hue::Sweet,
@@ -178,7 +196,7 @@ fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) 
             "g/L",
             1,
             b.map(|b| b.sweet_g_per_l),
-            &sugar,
+            (&sugar, &sweet),
         ),
         item(
             Hue::Sour,
@@ -187,7 +205,7 @@ fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) 
             "g/L",
             2,
             b.map(|b| b.sour_g_per_l),
-            &acid,
+            (&acid, &sour),
         ),
         item(
             Hue::Strength,
@@ -196,168 +214,7 @@ fn balance(now: &Figures, before: Option<&Figures>, sure: Option<&Uncertainty>) 
             "% vol",
             1,
             b.map(|b| b.strength_pct_vol),
-            "Alcohol by volume as served, at 20 °C",
+            ("Alcohol by volume as served, at 20 °C", &strong),
         ),
     ]
-}
-
-/// A figure without a mark.
-fn plain(name: &'static str, value: String, teach: &str) -> Item {
-    Item {
-        hue: None,
-        name,
-        value,
-        brief: None,
-        to: None,
-        error: None,
-        change: None,
-        teach: teach.to_owned(),
-    }
-}
-
-fn rest(
-    (document, unit, pours): (&Document, Unit, usize),
-    now: &Figures,
-    sure: Option<&Uncertainty>,
-) -> Vec<Item> {
-    let mut items = served((document, unit), now, sure);
-    items.extend(cold(now));
-    items.extend(now.ph.map(|ph| Item {
-        error: sure
-            .and_then(|sure| sure.ph)
-            .map(|sigma| number(TWO_SIDED * sigma, 1)),
-        ..plain(
-            "pH",
-            number(ph, 1),
-            "From all acids and what binds them, at 25 °C; too low for drinks with milk or egg, whose buffering is not modelled",
-        )
-    }));
-    items.push(plain(
-        "alcohol",
-        format!("{} g", number(now.alcohol_g, 1)),
-        "Pure alcohol in one drink",
-    ));
-    items.extend(texture(now));
-    items.extend(cost(document, pours, now));
-    items
-}
-
-/// Volume, weight, water from ice and the ratio of sweet to sour.
-fn served(
-    (document, unit): (&Document, Unit),
-    now: &Figures,
-    sure: Option<&Uncertainty>,
-) -> Vec<Item> {
-    let volume = show_volume(now.served_ml, 0, unit, &document.measures);
-    let grams = number(now.served_g, 0);
-    let (melt, share) = (number(now.melt_g, 0), percent(now.dilution, 0));
-    // A share of the volume before ice as grams of water.
-    let melt_error = sure.map(|sure| number(TWO_SIDED * sure.dilution * now.chilled_ml, 0));
-    let mut items = vec![
-        Item {
-            error: sure.map(|sure| format!("{} ml", number(TWO_SIDED * sure.volume_ml, 0))),
-            brief: Some(volume.clone()),
-            ..plain(
-                "served",
-                format!("{volume}, {grams} g"),
-                "Volume at 20 °C and weight, with the water from ice",
-            )
-        },
-        Item {
-            error: melt_error.map(|grams| format!("{grams} g")),
-            brief: Some(format!("{melt} g")),
-            ..plain(
-                "from ice",
-                format!("{melt} g ({share})"),
-                if now.spared_g.abs() < 0.5 {
-                    "Water from ice, and its share of the volume before ice"
-                } else {
-                    "Water from ice, and its share of the volume before ice; cold liquids, vessel or ice spare some"
-                },
-            )
-        },
-    ];
-    items.extend(now.sugar_to_acid().map(|ratio| {
-        plain(
-            "sweet to sour",
-            format!("{}:1", number(ratio, 1)),
-            "Sucrose equivalent over titratable acid",
-        )
-    }));
-    items
-}
-
-/// Served temperature where it can be predicted, else the coldest possible.
-fn cold(now: &Figures) -> Option<Item> {
-    let error = now
-        .coldest
-        .as_ref()
-        .map(|cold| number(cold.error_celsius, 1));
-    if let Some(served) = now.served_celsius {
-        let icy = now.in_blender.is_some_and(|blender| blender.left_g > 0.5);
-        return Some(Item {
-            error,
-            ..plain(
-                if icy {
-                    "when the blade stops"
-                } else {
-                    "served at"
-                },
-                celsius(served),
-                "As it leaves the vessel: a shaken drink reaches its own freezing point within 12 to 15 s, any other follows the heat balance of drink, vessel and ice; what is topped up warms it. Mixing itself warms a real drink by up to 1 °C more; the freezing point itself is good to the ± shown",
-            )
-        });
-    }
-    now.coldest.as_ref().map(|cold| Item { error, ..
-        plain(
-            "coldest possible",
-            celsius(cold.celsius),
-            "Ice cannot take the drink below this once all of its ice has melted. The error is 0.3 °C for weak drinks and up to 2 °C for strong sweet ones",
-        )
-    })
-}
-
-/// Bitterness, body, gum and fizz, each where there is any.
-fn texture(now: &Figures) -> Vec<Item> {
-    let mut items = Vec::new();
-    if now.point.bitter_per_ml > 0.005 {
-        let value = number(now.point.bitter_per_ml, 2) + " per ml";
-        let teach = "Your own open-ended scale, per ml; no physics is claimed";
-        items.push(Item {
-            hue: Some((Hue::Bitter, "◆")),
-            ..plain("bitter", value, teach)
-        });
-    }
-    let body = "Fat, protein, fibre, gum and other solids";
-    let fizz = "Carbon dioxide poured in, before any is lost";
-    for (name, value, least, decimals, unit, teach) in [
-        ("body", now.body_g_per_l, 0.05, 1, "g/L", body),
-        (
-            "gum",
-            now.gum_g_per_l,
-            0.005,
-            2,
-            "g/L",
-            "Gums and other thickeners",
-        ),
-        ("fizz", now.co2_g_per_l, 0.05, 1, "g/L CO₂", fizz),
-    ] {
-        if value > least {
-            let value = format!("{} {unit}", number(value, decimals));
-            items.push(plain(name, value, teach));
-        }
-    }
-    items
-}
-
-fn cost(document: &Document, pours: usize, now: &Figures) -> Option<Item> {
-    if now.cost.amount <= 0.0 {
-        return None;
-    }
-    let known = cost_text(&now.cost, pours, &document.currency);
-    let teach = match now.cost.unpriced {
-        0 => "Every pour has a price",
-        _ => "Pours without a price are left out; the menu of a pour takes the price of its pack",
-    };
-    Some(plain("cost", known, teach))
 }

@@ -65,6 +65,8 @@ pub enum Intent {
         /// The lot, if it is kept already.
         lot: Option<LotId>,
     },
+    /// Show where the figures of the pour at this place come from.
+    AskSources(usize),
     /// Weigh drinks before and after ice.
     Weigh,
     /// Show the report of how sure the trial is.

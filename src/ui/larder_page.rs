@@ -26,6 +26,8 @@ pub(super) struct LarderPage {
     pub(super) drafts: BTreeMap<IngredientId, Draft>,
     /// The row in the editor.
     pub(super) selected: Option<IngredientId>,
+    /// Rows of the document that are ticked, to change several at once.
+    pub(super) ticked: BTreeSet<IngredientId>,
     /// The chosen row is to be scrolled to.
     pub(super) reveal: bool,
     /// Every row there is, before searching.
@@ -143,6 +145,7 @@ impl LarderPage {
             .filter(|id| !held.contains_key(*id))
             .cloned()
             .collect();
+        self.ticked.retain(|id| held.contains_key(id));
         let made_for = Some((session.revision(), new));
         let fresh = made_for != self.made_for;
         if fresh {
@@ -186,5 +189,5 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
         ("ingredient", 408.0, 372.0..=640.0),
         |ui| ingredient_editor::ui(ui, session, page, outbox),
     );
-    CentralPanel::default().show(ui, |ui| larder_table::ui(ui, session, page));
+    CentralPanel::default().show(ui, |ui| larder_table::ui(ui, session, page, outbox));
 }

@@ -1,13 +1,16 @@
 //! The table of the larder: searched, sorted, and only as many rows drawn as are in sight.
 
+use super::intent::Outbox;
 use super::larder_page::LarderPage;
+use super::larder_several;
 use super::naming::named;
 use super::theme::Tokens;
 use crate::model::Ingredient;
 use crate::session::{LarderColumn, LarderPlace, LarderRow, Session};
 use crate::units::{number, trimmed};
 use eframe::egui::{
-    Align, Button, ComboBox, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui, vec2,
+    Align, Button, Checkbox, ComboBox, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui,
+    vec2,
 };
 use egui_extras::{Column, TableBuilder, TableRow};
 
@@ -23,8 +26,9 @@ const ALLERGENS: f32 = 76.0;
 const LEAST: f32 = 820.0;
 
 /// Shows search and table.
-pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
+pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: &mut Outbox) {
     tools(ui, session, page);
+    larder_several::ui(ui, session, page, outbox);
     ui.add_space(2.0);
     if page.shown.is_empty() {
         ui.label("No ingredient fits. Try fewer letters, or look everywhere.");
@@ -117,14 +121,20 @@ fn table(ui: &mut Ui, page: &mut LarderPage) {
         .body(|body| {
             body.rows(ROW, page.shown.len(), |mut row| {
                 let place = page.shown.get(row.index()).copied();
-                if let Some(id) = place.and_then(|place| {
-                    let shown = page.rows.get(place)?;
-                    cells(&mut row, page, shown).then(|| shown.id.clone())
-                }) {
-                    page.selected = Some(id);
-                    // The editor was drawn before the table.
-                    ctx.request_repaint();
+                let Some(shown) = place.and_then(|place| page.rows.get(place)) else {
+                    return;
+                };
+                let id = shown.id.clone();
+                match cells(&mut row, page, shown) {
+                    Some(Asked::Open) => page.selected = Some(id),
+                    Some(Asked::Tick) if !page.ticked.remove(&id) => {
+                        page.ticked.insert(id);
+                    }
+                    Some(Asked::Tick) => {}
+                    None => return,
                 }
+                // The editor and the bar were drawn before the table.
+                ctx.request_repaint();
             });
         });
 }
@@ -243,14 +253,24 @@ fn head(ui: &mut Ui, page: &mut LarderPage, column: LarderColumn) {
     });
 }
 
-/// Shows one row; true when it was chosen.
-fn cells(row: &mut TableRow<'_, '_>, page: &LarderPage, shown: &LarderRow) -> bool {
+/// What was asked of a row.
+#[derive(Clone, Copy)]
+enum Asked {
+    Open,
+    Tick,
+}
+
+/// Shows one row.
+fn cells(row: &mut TableRow<'_, '_>, page: &LarderPage, shown: &LarderRow) -> Option<Asked> {
     let chosen = page.selected.as_ref() == Some(&shown.id);
     row.set_selected(chosen);
-    let mut clicked = false;
+    let mut asked = None;
     for column in LarderColumn::ALL {
         row.col(|ui| match column {
-            LarderColumn::Name => clicked |= name(ui, page, shown, chosen),
+            LarderColumn::Name => {
+                asked = asked.or(tick(ui, page, shown));
+                asked = asked.or(name(ui, page, shown, chosen));
+            }
             other if is_figure(other) => {
                 ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                     if other == LarderColumn::Uses {
@@ -269,10 +289,23 @@ fn cells(row: &mut TableRow<'_, '_>, page: &LarderPage, shown: &LarderRow) -> bo
             }
         });
     }
-    clicked || row.response().clicked()
+    asked.or(row.response().clicked().then_some(Asked::Open))
 }
 
-fn name(ui: &mut Ui, page: &LarderPage, shown: &LarderRow, chosen: bool) -> bool {
+/// The box of a row of the document; other rows keep its room free.
+fn tick(ui: &mut Ui, page: &LarderPage, shown: &LarderRow) -> Option<Asked> {
+    if shown.place != LarderPlace::Document {
+        ui.add_space(ui.spacing().icon_width + ui.spacing().item_spacing.x);
+        return None;
+    }
+    let mut ticked = page.ticked.contains(&shown.id);
+    let tick = ui.add(Checkbox::without_text(&mut ticked));
+    let name = format!("Tick {}", shown.item.name);
+    let teach = "Tick several rows to change them in one step";
+    named(tick, &name, teach).changed().then_some(Asked::Tick)
+}
+
+fn name(ui: &mut Ui, page: &LarderPage, shown: &LarderRow, chosen: bool) -> Option<Asked> {
     ui.spacing_mut().button_padding.x = 2.0;
     let draft = page.drafts.get(&shown.id);
     if draft.is_some() {
@@ -290,7 +323,7 @@ fn name(ui: &mut Ui, page: &LarderPage, shown: &LarderRow, chosen: bool) -> bool
     if response.gained_focus() {
         response.scroll_to_me(None);
     }
-    response.clicked()
+    response.clicked().then_some(Asked::Open)
 }
 
 fn figure(row: &LarderRow, column: LarderColumn) -> String {

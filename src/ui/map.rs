@@ -11,7 +11,7 @@ use crate::balance::Figures;
 use crate::chart::{
     Chart, Frame, MapAsk, MarkKind, Spot, SpotKind, balance_map, opening_axes, read_mark,
 };
-use crate::model::{Axis, Point, Spec};
+use crate::model::{Axis, Point, Spec, TrialId};
 use crate::session::{Command, Derived, Reference, Session};
 use eframe::egui::{ComboBox, Key, RichText, TextEdit, Ui};
 
@@ -45,7 +45,7 @@ pub(super) fn ui(
     }
     follow(ui, session, view, &chart);
     let key = FrameKey {
-        selection: session.selection(),
+        spec: session.selection().spec,
         axes: (across, up),
         in_steps: view.in_steps,
         frame: view.frame,
@@ -59,10 +59,14 @@ pub(super) fn ui(
         height: left,
         reframe,
         movable: true,
+        zooms: false,
         read: &|mark| read_mark(&ask, mark),
     }
     .show(ui, &chart);
-    view.seen = Some((*shown.transform.bounds(), session.revision()));
+    view.seen = Some((
+        *shown.transform.bounds(),
+        (session.revision(), session.selection()),
+    ));
     if view.show_regions && !view.in_steps {
         // Their own labels may find no room; where they come from is said in any case.
         caption(ui, &shown, "areas: published ranges, from memory");
@@ -81,11 +85,11 @@ pub(super) fn ui(
 
 /// Frames the map anew when a settled change took the drink out of sight; panning is left alone.
 fn follow(ui: &Ui, session: &Session, view: &mut View, chart: &Chart) {
-    let Some((bounds, revision)) = &view.seen else {
+    let Some((bounds, of)) = &view.seen else {
         return;
     };
     let moving = ui.input(|input| input.pointer.any_down());
-    if moving || *revision == session.revision() {
+    if moving || *of == (session.revision(), session.selection()) {
         return;
     }
     let present = chart
@@ -140,6 +144,7 @@ fn layers(ui: &mut Ui, view: &View, outbox: &mut Outbox) {
         for (command, on, words) in [
             (Command::References, view.show_references, "Classics"),
             (Command::Trail, view.show_trail, "Trail of trials"),
+            (Command::Starred, view.show_starred, "Starred trials"),
             (Command::Spread, view.show_spread, "How far it may be off"),
             (
                 Command::Regions,
@@ -153,7 +158,7 @@ fn layers(ui: &mut Ui, view: &View, outbox: &mut Outbox) {
     named(
         layers.response,
         "Layers",
-        "Classics, earlier trials, the drink's own uncertainty and published ranges on the map",
+        "Classics, earlier and starred trials, the drink's own uncertainty and published ranges on the map",
     );
 }
 
@@ -270,22 +275,7 @@ fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<
             },
         });
     }
-    let parent = session.trial().and_then(|trial| trial.parent);
-    for earlier in &derived.trail {
-        let is_parent = parent == Some(earlier.id);
-        if Some(earlier.id) == session.selection().trial || !(view.show_trail || is_parent) {
-            continue;
-        }
-        spots.push(Spot {
-            name: earlier.name.clone(),
-            point: earlier.point,
-            kind: if is_parent {
-                SpotKind::Parent
-            } else {
-                SpotKind::Earlier
-            },
-        });
-    }
+    spots.extend(trials(session, spec, derived, view));
     spots.extend(view.ghost(session).map(|ghost| Spot {
         name: ghost.name.to_owned(),
         point: ghost.preview.figures.point,
@@ -298,6 +288,34 @@ fn spots(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<
         point: figures.point,
         kind: SpotKind::Present,
     }));
+    spots
+}
+
+/// Earlier trials: the parent and the starred ones as references, the others as a trail.
+fn trials(session: &Session, spec: &Spec, derived: &Derived, view: &View) -> Vec<Spot> {
+    let parent = session.trial().and_then(|trial| trial.parent);
+    let all = spec.trials.iter();
+    let starred = all.filter(|trial| view.show_starred && trial.starred);
+    let starred: Vec<TrialId> = starred.map(|trial| trial.id).collect();
+    let mut spots = Vec::new();
+    for earlier in &derived.trail {
+        let kind = if parent == Some(earlier.id) {
+            SpotKind::Parent
+        } else if starred.contains(&earlier.id) {
+            SpotKind::Starred
+        } else if view.show_trail {
+            SpotKind::Earlier
+        } else {
+            continue;
+        };
+        if Some(earlier.id) != session.selection().trial {
+            spots.push(Spot {
+                name: earlier.name.clone(),
+                point: earlier.point,
+                kind,
+            });
+        }
+    }
     spots
 }
 

@@ -107,6 +107,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Ice(_) => "How much ice",
         Dialog::Report(_) => "How sure this trial is",
         Dialog::Swap(swap) => swap.title(),
+        Dialog::Sources(_) => "Where its figures come from",
         Dialog::Lot(_) => "Measured lot",
         Dialog::Bring(_) => "Bring to spec",
         Dialog::Weighing(_) => "Own dilution",
@@ -125,7 +126,7 @@ fn title(dialog: &Dialog) -> &'static str {
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Swap(_) => 1500.0,
-        Dialog::Start(_) | Dialog::Import(_) | Dialog::Settings => 760.0,
+        Dialog::Start(_) | Dialog::Import(_) | Dialog::Sources(_) | Dialog::Settings => 760.0,
         Dialog::Recipe(_)
         | Dialog::Larder(_)
         | Dialog::Help
@@ -149,6 +150,7 @@ fn body(
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
         Dialog::Trial(trial) => trial.ui(ui, outbox),
         Dialog::Aim(aim) => aim.ui(ui, session, outbox),
+        Dialog::Sources(sources) => sources.ui(ui, outbox),
         Dialog::Lot(lot) => lot.ui(ui, session, outbox),
         Dialog::Bring(bring) => bring.ui(ui, session, outbox),
         Dialog::Report(report) => report.ui(ui, session, outbox),

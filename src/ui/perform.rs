@@ -11,6 +11,7 @@ use super::leaving::After;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::report_dialog::ReportDialog;
+use super::sources_dialog::SourcesDialog;
 use super::start_dialog::StartDialog;
 use super::trial_dialog::TrialDialog;
 use super::view::Dialog;
@@ -109,6 +110,7 @@ impl Window {
             Command::Scale => view.in_steps = !view.in_steps,
             Command::References => view.show_references = !view.show_references,
             Command::Trail => view.show_trail = !view.show_trail,
+            Command::Starred => view.show_starred = !view.show_starred,
             Command::Regions => view.show_regions = !view.show_regions,
             Command::Spread => view.show_spread = !view.show_spread,
             Command::Tables => view.tables = !view.tables,
@@ -200,6 +202,10 @@ impl Window {
             Intent::Save(to) => self.save(ctx, &to),
             Intent::DescribeTrial => self.describe_trial(),
             Intent::AskIce => self.view.dialog = Some(Dialog::Ice(IceDialog::of(&self.session))),
+            Intent::AskSources(pour) => {
+                let sources = SourcesDialog::of(&self.session, pour);
+                self.view.dialog = sources.map(|found| Dialog::Sources(Box::new(found)));
+            }
             Intent::Weigh => {
                 let dialog = WeighingDialog::of(&self.session);
                 self.view.dialog = Some(Dialog::Weighing(dialog));

@@ -77,6 +77,16 @@ pub(super) fn ui(
     );
 }
 
+/// Menu item that shows where the figures of a pour come from.
+pub(super) fn sources(ui: &mut Ui, index: usize, outbox: &mut Outbox) {
+    let words = "Where its figures come from…";
+    let teach = "Values, ranges, confidence and sources of what is poured, in one place";
+    if named(ui.button(words), words, teach).clicked() {
+        outbox.intent(Intent::AskSources(index));
+        ui.close();
+    }
+}
+
 /// A place with its temperature.
 pub(super) fn place_words(place: Place) -> String {
     format!("{}, {} °C", place.name(), number(place.celsius(), 0))

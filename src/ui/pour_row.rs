@@ -251,6 +251,7 @@ impl PourRow<'_> {
                 ui.close();
             }
             ui.add_enabled_ui(self.open(), |ui| self.open_items(ui, outbox));
+            pour_origin::sources(ui, self.index, outbox);
             ui.menu_button("Job in the drink", |ui| {
                 for role in Role::ALL {
                     if ui.radio(self.pour.role == role, role.name()).clicked() {

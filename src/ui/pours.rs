@@ -5,7 +5,7 @@ use super::naming::named;
 use super::pour_row::PourRow;
 use super::technique;
 use super::view::View;
-use crate::model::{Pour, Trial, TrialState};
+use crate::model::{Trial, TrialState};
 use crate::session::{Command, Session};
 use crate::units::{number, show_volume};
 use eframe::egui::{Button, RichText, ScrollArea, Separator, Ui};
@@ -14,7 +14,7 @@ use eframe::egui::{Button, RichText, ScrollArea, Separator, Ui};
 pub(super) const SCROLL_BAR: f32 = 8.0;
 
 /// Shows the left panel.
-pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {
+pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut Outbox) {
     let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
         empty(ui, outbox);
         return;
@@ -26,7 +26,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
         .map_or(&[][..], |derived| &derived.contributions);
     let changes = view
         .ghost(session)
-        .map_or(&[][..], |ghost| &ghost.preview.changes);
+        .map_or_else(Vec::new, |ghost| ghost.preview.changes.clone());
     // The bar keeps to a strip of its own, off the buttons at the end of each row.
     ui.spacing_mut().scroll.floating_allocated_width = SCROLL_BAR;
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
@@ -38,9 +38,10 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
             let text = format!("{total}, {} g before ice", number(grams, 1));
             ui.label(RichText::new(text).small().weak());
         });
+        view.links.ui(ui, trial.state == TrialState::Draft);
         for (index, pour) in trial.pours.iter().enumerate() {
             let ghost = parent
-                .and_then(|parent| was_there(parent, trial, index))
+                .and_then(|parent| parent.pours.get(place_before(parent, trial, index)?))
                 .filter(|was| {
                     was.unit.ml(&document.measures).is_some()
                         == pour.unit.ml(&document.measures).is_some()
@@ -61,6 +62,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
             }
             .ui(ui, outbox);
         }
+        view.links.follow((document, trial), parts, outbox);
         ui.add(Separator::default().spacing(5.0));
         let open = trial.state == TrialState::Draft;
         let add = ui.add_enabled(open, Button::new("Add a pour…"));
@@ -75,16 +77,16 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
     });
 }
 
-/// The pour of the parent that became this one: the same source, or what stood in its place before
+/// Place of the parent's pour that became this one: the same source, or what stood in its place before
 /// it was swapped in.
-fn was_there<'a>(parent: &'a Trial, trial: &Trial, index: usize) -> Option<&'a Pour> {
-    let source = &trial.pours[index].source;
-    let same = parent.pours.iter().find(|was| was.source == *source);
+pub(super) fn place_before(parent: &Trial, trial: &Trial, index: usize) -> Option<usize> {
+    let pour = trial.pours.get(index)?;
+    let mut pours = parent.pours.iter();
+    let same = pours.position(|was| was.source == pour.source);
     let swapped = parent.pours.get(index).filter(|was| {
-        was.role == trial.pours[index].role
-            && !trial.pours.iter().any(|pour| pour.source == was.source)
+        was.role == pour.role && !trial.pours.iter().any(|pour| pour.source == was.source)
     });
-    same.or(swapped)
+    same.or(swapped.map(|_| index))
 }
 
 fn empty(ui: &mut Ui, outbox: &mut Outbox) {

@@ -2,7 +2,7 @@
 
 use super::chart_table::table;
 use super::chart_title::title;
-use super::chart_view::ChartView;
+use super::chart_view::{ChartView, is_new_frame};
 use super::view::View;
 use crate::chart::{StripAsk, StripGhost, strength_strip, temperature_strip};
 use crate::model::Axis;
@@ -23,6 +23,19 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
         StripGhost {
             name: ghost.name,
             path: &ghost.preview.path,
+            served: found.dilution,
+            strength_pct_vol: found.point.strength_pct_vol,
+            celsius: found.served_celsius.or(coldest),
+        }
+    });
+    let spec = session.spec();
+    let before = session.trial().and_then(|trial| trial.parent);
+    let before = before.and_then(|id| spec?.trial(id));
+    let parent = before.zip(derived.parent.as_ref()).map(|(trial, found)| {
+        let coldest = found.coldest.as_ref().map(|cold| cold.celsius);
+        StripGhost {
+            name: &trial.name,
+            path: &derived.parent_path,
             served: found.dilution,
             strength_pct_vol: found.point.strength_pct_vol,
             celsius: found.served_celsius.or(coldest),
@@ -52,6 +65,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
             .spec()
             .is_some_and(|spec| spec.balancing.weights.is_free(Axis::Strength)),
         ghost,
+        parent,
     };
     let charts = [
         ("strength strip", strength_strip(&ask)),
@@ -69,8 +83,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
             let shown = ChartView {
                 id,
                 height,
-                reframe: true,
+                reframe: is_new_frame(ui, id, chart),
                 movable: false,
+                zooms: true,
                 read: &|mark| mark.detail.clone(),
             }
             .show(ui, chart);

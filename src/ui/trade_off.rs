@@ -124,6 +124,7 @@ impl Tab<'_> {
             height,
             reframe: true,
             movable: false,
+            zooms: false,
             read: &|mark| mark.detail.clone(),
         }
         .show(ui, chart);

@@ -1,6 +1,6 @@
 //! The map and the strengths of trials side by side, with one cursor over both and the table.
 
-use super::chart_view::{ChartView, Shown};
+use super::chart_view::{ChartView, Shown, is_new_frame};
 use super::trials_compare::letter;
 use crate::chart::{
     Frame, MapAsk, PathBeside, Spot, SpotKind, balance_map, opening_axes, strength_beside,
@@ -147,8 +147,9 @@ fn show(ui: &mut Ui, id: &str, height: f32, chart: &crate::chart::Chart) -> Show
     ChartView {
         id,
         height,
-        reframe: true,
+        reframe: is_new_frame(ui, id, chart),
         movable: false,
+        zooms: true,
         read: &|mark| mark.detail.clone(),
     }
     .show(ui, chart)

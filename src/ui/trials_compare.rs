@@ -3,8 +3,8 @@
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;
-use super::trials_charts;
 use super::trials_pours::PourLine;
+use super::{trials_charts, trials_take};
 use crate::balance::Pantry;
 use crate::model::TrialId;
 use crate::session::{
@@ -45,6 +45,17 @@ impl TrialsCompare {
     pub(super) fn letter(&self, id: TrialId) -> Option<char> {
         let place = self.ids.iter().position(|known| *known == id)?;
         letter(place)
+    }
+
+    /// The trials that are ticked, in that order.
+    pub(super) fn ticked(&self) -> &[TrialId] {
+        &self.ids
+    }
+
+    /// Lays two trials side by side, the first as the one compared with.
+    pub(super) fn lay(&mut self, one: TrialId, other: TrialId) {
+        self.ids = vec![one, other];
+        self.baseline = 0;
     }
 
     /// One more trial can be ticked.
@@ -140,6 +151,7 @@ impl TrialsCompare {
                     self.baseline = 0;
                 }
             }
+            trials_take::ui(ui, session, &found, outbox);
             self.merge_tools(ui, &found, outbox);
             copies(ui, &found, base);
         });

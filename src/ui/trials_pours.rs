@@ -6,7 +6,7 @@ use super::theme::Tokens;
 use super::trials_compare::{letter, weak};
 use crate::model::TrialState;
 use crate::session::{Edit, PourCell, PourRow, Session, SideBySide, TrialEdit};
-use eframe::egui::{Button, Label, RichText, Sense};
+use eframe::egui::{Button, Label, Popup, RichText, Sense, SetOpenCommand};
 use egui_extras::TableRow;
 
 /// A line of pours and what it stands in.
@@ -47,9 +47,12 @@ impl PourLine<'_> {
                     return;
                 }
                 let label = ui.add(Label::new(words).truncate().sense(Sense::click()));
-                let teach = "Right-click copies it to another trial";
+                let teach = "Click to copy it to another trial";
                 let label = named(label, &format!("{} {}", cell.amount, cell.name), teach);
-                label.context_menu(|ui| self.copies(ui, place, cell, outbox));
+                let asked = label.clicked() || label.secondary_clicked();
+                Popup::menu(&label)
+                    .open_memory(asked.then_some(SetOpenCommand::Toggle))
+                    .show(|ui| self.copies(ui, place, cell, outbox));
             });
             if shown.contains_pointer() {
                 pointed = Some(place);

@@ -1,6 +1,6 @@
 //! Figures over the trials of the drink on screen, and what liking went along with.
 
-use super::chart_view::ChartView;
+use super::chart_view::{ChartView, is_new_frame};
 use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
@@ -150,11 +150,13 @@ fn charts(ui: &mut Ui, all: &[Chart]) {
                     format!("{}, {unit}", chart.title)
                 };
                 cell.label(RichText::new(head).strong());
+                let id = format!("over trials {}", chart.title);
                 ChartView {
-                    id: &format!("over trials {}", chart.title),
+                    id: &id,
                     height: HEIGHT,
-                    reframe: true,
+                    reframe: is_new_frame(cell, &id, chart),
                     movable: false,
+                    zooms: true,
                     read: &|mark| mark.detail.clone(),
                 }
                 .show(cell, chart);

@@ -11,6 +11,7 @@ use super::ice_dialog::IceDialog;
 use super::import_dialog::ImportDialog;
 use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
+use super::linking::PourLinks;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::previewing::{Ghost, Previewing};
@@ -18,6 +19,7 @@ use super::recipe_dialog::RecipeDialog;
 use super::report_dialog::ReportDialog;
 use super::rules_view::RulesView;
 use super::sheet_dialog::SheetDialog;
+use super::sources_dialog::SourcesDialog;
 use super::start_dialog::StartDialog;
 use super::submission_page::SubmissionPage;
 use super::swap_dialog::SwapDialog;
@@ -25,7 +27,7 @@ use super::trial_dialog::TrialDialog;
 use super::trials_page::TrialsPage;
 use super::weighing_dialog::WeighingDialog;
 use crate::chart::Frame;
-use crate::model::{Axis, Trial};
+use crate::model::{Axis, SpecId, Trial};
 use crate::session::{Selection, Session};
 use crate::units::Unit;
 use egui_plot::PlotBounds;
@@ -48,6 +50,8 @@ pub(super) enum Dialog {
     Report(ReportDialog),
     /// Other ingredients with the balance given back.
     Swap(Box<SwapDialog>),
+    /// Where the figures of a pour come from.
+    Sources(Box<SourcesDialog>),
     /// A measured lot.
     Lot(LotDialog),
     /// Bring a batch to spec.
@@ -96,7 +100,7 @@ pub(super) struct PathDialog {
 /// What the map was framed on last.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct FrameKey {
-    pub(super) selection: Selection,
+    pub(super) spec: Option<SpecId>,
     pub(super) axes: (Axis, Axis),
     pub(super) in_steps: bool,
     pub(super) frame: Frame,
@@ -135,6 +139,8 @@ pub struct View {
     pub(super) show_references: bool,
     /// Earlier trials on the map.
     pub(super) show_trail: bool,
+    /// Starred trials on the map.
+    pub(super) show_starred: bool,
     /// Published ranges on the map.
     pub(super) show_regions: bool,
     /// How far figures may be off, on the charts.
@@ -143,6 +149,8 @@ pub struct View {
     pub(super) tables: bool,
     /// Search among the classics.
     pub(super) search: String,
+    /// Whether pours move together.
+    pub(super) links: PourLinks,
     /// Cards of proposals.
     pub(super) cards: Cards,
     /// What the charts preview.
@@ -151,8 +159,8 @@ pub struct View {
     pub(super) traded: Option<((u64, Selection), usize)>,
     /// What the map was framed on last.
     pub(super) framed: Option<FrameKey>,
-    /// What the map showed last, and at which revision.
-    pub(super) seen: Option<(PlotBounds, u64)>,
+    /// What the map showed last, of which revision and trial.
+    pub(super) seen: Option<(PlotBounds, (u64, Selection))>,
     /// Raised to frame the map anew.
     pub(super) reframe: u32,
     /// Unit of new pours and volumes where no pour says it.
@@ -176,10 +184,12 @@ impl Default for View {
             frame: Frame::default(),
             show_references: true,
             show_trail: true,
+            show_starred: true,
             show_regions: false,
             show_spread: true,
             tables: false,
             search: String::new(),
+            links: PourLinks::default(),
             cards: Cards::default(),
             previewing: Previewing::default(),
             traded: None,

@@ -191,6 +191,7 @@ impl WeighingDialog {
             height: CHART_HEIGHT,
             reframe: true,
             movable: false,
+            zooms: false,
             read: &|mark| mark.detail.clone(),
         }
         .show(ui, &chart);

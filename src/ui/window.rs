@@ -7,10 +7,11 @@ use super::page::Page;
 use super::panels::{self, Panels, Side};
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays, pours,
-    previewing, proposals, strips, submission_page, target, top_bar, trials_page, word_field,
+    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays,
+    pinned, pours, previewing, proposals, strips, submission_page, target, top_bar, trials_page,
+    word_field,
 };
-use crate::session::Session;
+use crate::session::{Session, drawn_from};
 use crate::store::{Folders, Recovered, Settings, WindowLayout};
 use eframe::egui::{CentralPanel, Context, Panel, ScrollArea, Ui, ViewportCommand};
 use std::sync::Arc;
@@ -235,7 +236,7 @@ impl Window {
             ui,
             (Page::Balance, Side::Left),
             (names[0], default[0], 280.0..=560.0),
-            |ui| pours::ui(ui, &self.session, &self.view, outbox),
+            |ui| pours::ui(ui, &self.session, &mut self.view, outbox),
         );
         panels::side(
             ui,
@@ -260,10 +261,16 @@ impl Window {
         let Some(derived) = self.session.derived() else {
             return;
         };
+        pinned::ui(ui, &self.session, &mut self.view, outbox);
         let ghost = self.view.ghost(&self.session).map(|ghost| ghost.preview);
+        let document = &**self.session.document();
+        let trial = self.session.trial().map(Arc::as_ref);
+        let drawn =
+            |group| trial.map_or_else(String::new, |trial| drawn_from(document, trial, group));
         let around = (
-            &**self.session.document(),
-            self.view.unit_of(self.session.trial().map(Arc::as_ref)),
+            document,
+            self.view.unit_of(trial),
+            &drawn as figures::Drawn<'_>,
         );
         figures::ui(ui, around, derived, ghost);
         let left = ui.available_height();

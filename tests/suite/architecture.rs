@@ -136,7 +136,7 @@ fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
 }
 
 /// Every source file with its path from the package's root.
-fn all(folder: &str) -> Vec<(String, String)> {
+pub(crate) fn all(folder: &str) -> Vec<(String, String)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut found = Vec::new();
     sources(&root.join(folder), &mut found);

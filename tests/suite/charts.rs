@@ -210,6 +210,7 @@ fn a_proposal_under_the_pointer_stands_on_both_strips() {
         target_pct_vol: None,
         target_is_free: false,
         ghost,
+        parent: None,
     };
     let ghost = StripGhost {
         name: "Nearest",
@@ -250,6 +251,7 @@ fn strip_with(sigma: Option<f64>) -> Chart {
         target_pct_vol: None,
         target_is_free: false,
         ghost: None,
+        parent: None,
     })
 }
 
@@ -315,6 +317,7 @@ fn the_strength_strip_falls_and_passes_through_the_drink_as_served() {
         target_pct_vol: Some(15.0),
         target_is_free: false,
         ghost: None,
+        parent: None,
     });
     assert!(chart.summary.contains("as served") && !chart.table.rows.is_empty());
     let minutes = chart.marks.iter().find(|mark| mark.name == "5 min");

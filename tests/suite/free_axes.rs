@@ -211,6 +211,7 @@ fn the_strip_draws_a_free_strength_faint_and_is_not_widened_for_it() {
             target_pct_vol,
             target_is_free,
             ghost: None,
+            parent: None,
         })
     };
     let line = |chart: &Chart| chart.series.last().expect("the target's line").clone();

@@ -26,7 +26,7 @@ fn text(bytes: &[u8]) -> String {
     String::from_utf8(bytes.to_vec()).expect("it is text")
 }
 
-fn json(words: &[&str]) -> Value {
+pub(crate) fn json(words: &[&str]) -> Value {
     let output = run(words);
     assert!(output.status.success(), "{}", text(&output.stderr));
     serde_json::from_slice(&output.stdout).expect("it is JSON")

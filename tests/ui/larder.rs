@@ -272,3 +272,32 @@ fn two_thousand_rows_are_no_trouble() {
     assert_eq!(rows(&bench), ["juice 1999"]);
     assert_eq!(field(&bench, "Name"), "juice 1999");
 }
+
+#[test]
+fn ticked_rows_are_retired_together_in_one_step() {
+    let mut bench = larder();
+    let ids: Vec<IngredientId> = bench
+        .session()
+        .document()
+        .ingredients
+        .keys()
+        .take(2)
+        .cloned()
+        .collect();
+    for id in &ids {
+        let name = held(&bench, &id.0).expect("a row").name.clone();
+        search(&mut bench, &name);
+        bench.wait();
+        bench.click(Role::CheckBox, &format!("Tick {name}"));
+    }
+    bench.button("Retire the ticked rows");
+    let retired = |bench: &Workbench| {
+        let rows = ids.iter().filter_map(|id| held(bench, &id.0));
+        rows.filter(|row| row.retired).count()
+    };
+    assert_eq!(retired(&bench), 2);
+    bench.chord(CTRL, Key::Z);
+    assert_eq!(retired(&bench), 0, "one step takes both back");
+    bench.button("Tick none");
+    assert!(!bench.has(Role::Button, "Tick none"));
+}

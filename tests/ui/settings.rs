@@ -1,12 +1,15 @@
 //! Settings and coming back: what is set and left is there at the next start.
 
-use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo};
+use crate::workbench::{BUILTIN, CTRL, CTRL_SHIFT, Workbench, demo};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Theme, vec2};
 use egui_kittest::kittest::Queryable as _;
 use equipour::model::Document;
+use equipour::session::Session;
 use equipour::store::{Folders, Settings, load_layout, load_settings};
+use equipour::ui::Window;
 use std::fs;
+use std::sync::Arc;
 use std::thread::sleep;
 use std::time::Duration;
 use tempfile::{TempDir, tempdir};
@@ -18,7 +21,17 @@ fn home() -> (TempDir, Folders) {
 }
 
 impl Workbench {
-    fn into_field(&mut self, name: &str, text: &str) {
+    /// The window as it starts with settings and layout of these folders.
+    fn started(document: Document, folders: &Folders) -> Self {
+        let session = Session::new(Arc::clone(&BUILTIN), document);
+        let (settings, trouble) = load_settings(&folders.settings_file());
+        assert_eq!(trouble, None);
+        let mut window = Window::new(session, settings, Some(folders.clone()));
+        window.come_back(true);
+        Self::with(window, vec2(1280.0, 800.0))
+    }
+
+    fn fill(&mut self, name: &str, text: &str) {
         self.wait();
         self.click(Role::TextInput, name);
         self.chord(CTRL, Key::A);
@@ -49,10 +62,10 @@ fn everything_set_in_the_dialog_is_there_at_the_next_start() {
     bench.pick("Size of everything", "150 %");
     bench.click(Role::CheckBox, "Less motion");
     bench.pick("Unit for volumes", "cl");
-    bench.into_field("Ounce of new documents", "29.5735");
-    bench.into_field("Jiggers of new documents", "12.5 40");
-    bench.into_field("Currency of new documents", "CHF");
-    bench.into_field("Smallest change of new documents, sweet", "25");
+    bench.fill("Ounce of new documents", "29.5735");
+    bench.fill("Jiggers of new documents", "12.5 40");
+    bench.fill("Currency of new documents", "CHF");
+    bench.fill("Smallest change of new documents, sweet", "25");
     // No end: a program that is killed keeps them all the same.
     let (kept, said) = load_settings(&folders.settings_file());
     assert_eq!(said, None);
@@ -84,9 +97,9 @@ fn what_cannot_stand_is_refused_by_the_name_of_its_field_and_nothing_is_kept() {
     let (_home, folders) = home();
     let mut bench = Workbench::started(demo(), &folders);
     bench.chord(CTRL, Key::Comma);
-    bench.into_field("Ounce of new documents", "0");
+    bench.fill("Ounce of new documents", "0");
     assert!(bench.says("Ounce: ounce_ml is 0"));
-    bench.into_field("Jiggers of new documents", "two");
+    bench.fill("Jiggers of new documents", "two");
     assert!(bench.says("Jiggers: "));
     let (kept, _) = load_settings(&folders.settings_file());
     assert_eq!(kept.beginning, Settings::default().beginning);
@@ -98,13 +111,13 @@ fn a_setting_goes_into_the_open_document_in_one_step_and_back() {
     let mut bench = Workbench::started(demo(), &folders);
     bench.chord(CTRL, Key::Comma);
     assert!(!bench.has(Role::Button, "Use in this document: currency"));
-    bench.into_field("Currency of new documents", "CHF");
+    bench.fill("Currency of new documents", "CHF");
     assert!(bench.says("this document: EUR"));
     bench.button("Use in this document: currency");
     assert_eq!(bench.session().document().currency, "CHF");
     assert_eq!(bench.steps(), 1);
     assert!(!bench.has(Role::Button, "Use in this document: currency"));
-    bench.into_field("Ounce of new documents", "28.4");
+    bench.fill("Ounce of new documents", "28.4");
     bench.button("Take from this document: ounce");
     let (kept, _) = load_settings(&folders.settings_file());
     assert_eq!(kept.beginning.ounce_ml, demo().measures.ounce_ml);
@@ -228,7 +241,7 @@ fn the_last_sheet_is_written_again_in_one_step_and_another_file_is_left_alone() 
     bench.chord(CTRL_SHIFT, Key::E);
     assert!(bench.says("No sheet was written yet"));
     bench.pick("Kind of file", "Markdown");
-    bench.into_field("Path", &path.display().to_string());
+    bench.fill("Path", &path.display().to_string());
     until_said(&mut bench, "Written to ");
     bench.button("Close");
     let first = fs::read_to_string(&path).expect("it is there");
@@ -256,7 +269,7 @@ fn another_drink_never_takes_the_place_of_the_last_sheet() {
     let mut bench = Workbench::started(demo(), &folders);
     bench.chord(CTRL, Key::E);
     bench.pick("Kind of file", "plain text");
-    bench.into_field("Path", &path.display().to_string());
+    bench.fill("Path", &path.display().to_string());
     until_said(&mut bench, "Written to ");
     bench.button("Close");
     let was = fs::read_to_string(&path).expect("it is there");

@@ -6,7 +6,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use egui_kittest::{Harness, Node};
 use equipour::model::{Document, Pour, Target};
 use equipour::session::Session;
-use equipour::store::{Builtin, DEMO, Folders, Settings, load_settings, read_text};
+use equipour::store::{Builtin, DEMO, Settings, read_text};
 use equipour::ui::Window;
 use std::sync::{Arc, LazyLock};
 
@@ -22,7 +22,7 @@ pub(crate) const CTRL_SHIFT: Modifiers = Modifiers {
     ..CTRL
 };
 
-static BUILTIN: LazyLock<Arc<Builtin>> =
+pub(crate) static BUILTIN: LazyLock<Arc<Builtin>> =
     LazyLock::new(|| Arc::new(Builtin::load().expect("the built-in larder reads")));
 
 /// The demo document.
@@ -61,17 +61,8 @@ impl Workbench {
         Self::with(Window::new(session, settings, None), size)
     }
 
-    /// The window as it starts with settings and layout of these folders.
-    pub(crate) fn started(document: Document, folders: &Folders) -> Self {
-        let session = Session::new(Arc::clone(&BUILTIN), document);
-        let (settings, trouble) = load_settings(&folders.settings_file());
-        assert_eq!(trouble, None);
-        let mut window = Window::new(session, settings, Some(folders.clone()));
-        window.come_back(true);
-        Self::with(window, vec2(1280.0, 800.0))
-    }
-
-    fn with(window: Window, size: Vec2) -> Self {
+    /// A window in a harness.
+    pub(crate) fn with(window: Window, size: Vec2) -> Self {
         let harness = Harness::builder()
             .with_size(size)
             // Short frames, so that two clicks can be one double click.
