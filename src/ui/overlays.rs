@@ -14,7 +14,7 @@ use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, ScrollArea,
 const BESIDE: f32 = 64.0;
 
 /// Below this height of the window a dialog scrolls, points.
-const LOW: f32 = 680.0;
+const LOW: f32 = 560.0;
 /// Height of a window that a dialog's title and frame take, points.
 const AROUND: f32 = 84.0;
 

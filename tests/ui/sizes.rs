@@ -10,6 +10,18 @@ use equipour::store::Settings;
 /// 1280 × 800 and 1920 × 1080 px at 200 %.
 const SMALL: [Vec2; 2] = [vec2(640.0, 400.0), vec2(960.0, 540.0)];
 const PAGES: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
+/// Buttons of the bar.
+const BAR: [&str; 9] = [
+    "Balance page",
+    "House-made page",
+    "Trials page",
+    "Submission page",
+    "Larder page",
+    "New trial",
+    "Describe the trial…",
+    "Undo",
+    "Redo",
+];
 
 fn small(size: Vec2) -> Workbench {
     Workbench::sized(demo(), Settings::default(), size)
@@ -23,17 +35,7 @@ fn every_page_draws_in_a_small_room_and_its_bar_stays_inside() {
         for key in PAGES {
             bench.chord(CTRL, key);
             let window = Rect::from_min_size(pos2(0.0, 0.0), size).expand(1.0);
-            for name in [
-                "Balance page",
-                "House-made page",
-                "Trials page",
-                "Submission page",
-                "Larder page",
-                "New trial",
-                "Describe the trial…",
-                "Undo",
-                "Redo",
-            ] {
+            for name in BAR {
                 let place = bench.place(Role::Button, name);
                 assert!(
                     window.contains_rect(place),
@@ -55,21 +57,11 @@ fn every_page_draws_in_a_small_room_and_its_bar_stays_inside() {
 fn controls_of_the_bar_never_lie_on_each_other() {
     for size in SMALL {
         let bench = small(size);
-        let bar: Vec<Rect> = [
-            "Balance page",
-            "House-made page",
-            "Trials page",
-            "Submission page",
-            "Larder page",
-            "New trial",
-            "Describe the trial…",
-            "Undo",
-            "Redo",
-        ]
-        .map(|name| bench.place(Role::Button, name))
-        .into_iter()
-        .chain(["Drink", "Trial"].map(|name| bench.place(Role::ComboBox, name)))
-        .collect();
+        let bar: Vec<Rect> = BAR
+            .map(|name| bench.place(Role::Button, name))
+            .into_iter()
+            .chain(["Drink", "Trial"].map(|name| bench.place(Role::ComboBox, name)))
+            .collect();
         for (place, one) in bar.iter().enumerate() {
             for other in &bar[place + 1..] {
                 let both = one.intersect(*other);
