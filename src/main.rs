@@ -1,11 +1,12 @@
 //! Decides between the window and a verb, prints one error, sets the exit code.
 #![expect(clippy::print_stderr, reason = "this is the program's mouth")]
 
-use equipour::cli::{Arguments, USAGE, Verb, parse, run_verb, select};
+use equipour::cli::{Arguments, USAGE, Verb, for_terminal, parse, run_verb, select};
 use equipour::model::Document;
-use equipour::session::{Session, document_as_text};
+use equipour::session::{FileHands, OpenFailure, Session, document_as_text};
 use equipour::store::{
-    Autosave, Builtin, DEMO, Folders, Settings, WRITER, load_settings, read_text, recoverable,
+    Autosave, Builtin, DEMO, Folders, OpenMarks, Settings, WRITER, load_settings, read_text,
+    recoverable,
 };
 use equipour::ui::{LaunchError, Window, open_window};
 use std::io::Write as _;
@@ -16,7 +17,8 @@ fn main() -> ExitCode {
     let asked = match parse(std::env::args_os().skip(1)) {
         Ok(asked) => asked,
         Err(error) => {
-            eprintln!("equipour: {error}\n\n{USAGE}");
+            let said = error.to_string();
+            eprintln!("equipour: {}\n\n{USAGE}", for_terminal(&said));
             return ExitCode::from(2);
         }
     };
@@ -30,7 +32,7 @@ fn main() -> ExitCode {
     };
     match done {
         // A reader that went away, such as `head`, is no error.
-        Ok(text) => match std::io::stdout().write_all(text.as_bytes()) {
+        Ok(text) => match std::io::stdout().write_all(for_terminal(&text).as_bytes()) {
             Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
                 eprintln!("equipour: cannot print: {error}");
                 ExitCode::FAILURE
@@ -38,7 +40,7 @@ fn main() -> ExitCode {
             _ => ExitCode::SUCCESS,
         },
         Err(error) => {
-            eprintln!("equipour: {error}");
+            eprintln!("equipour: {}", for_terminal(&error));
             ExitCode::FAILURE
         }
     }
@@ -55,21 +57,19 @@ fn window(asked: &Arguments) -> Result<String, String> {
         }
         None => (Settings::default(), Vec::new()),
     };
-    let make =
-        |settings: &mut Settings, said: &mut Vec<String>| session(asked, &builtin, settings, said);
-    let session = make(&mut settings, &mut said)?;
-    let text_settings = settings.clone();
+    let mut not_opened = None;
+    let session = session(asked, &builtin, &mut settings, (&mut said, &mut not_opened))?;
+    let document = document_as_text(&session);
     let choose = asked.spec.is_none() && asked.trial.is_none();
-    let window = dressed(session, settings, (folders, choose), &mut said);
+    let mut window = dressed(session, settings, (folders, choose), &mut said);
+    if let Some(failure) = not_opened {
+        window.say_not_opened(failure);
+    }
     match open_window(window) {
         Ok(()) => Ok(String::new()),
-        Err(LaunchError::NoDisplay(reason)) => {
-            let again = make(&mut text_settings.clone(), &mut Vec::new())?;
-            let text = document_as_text(&again);
-            Ok(format!(
-                "No display ({reason}): here is the document as text.\n\n{text}"
-            ))
-        }
+        Err(LaunchError::NoDisplay(reason)) => Ok(format!(
+            "No display ({reason}): here is the document as text.\n\n{document}"
+        )),
         Err(error) => Err(error.to_string()),
     }
 }
@@ -79,7 +79,7 @@ fn session(
     asked: &Arguments,
     builtin: &Arc<Builtin>,
     settings: &mut Settings,
-    said: &mut Vec<String>,
+    (said, not_opened): (&mut Vec<String>, &mut Option<OpenFailure>),
 ) -> Result<Session, String> {
     let mut session = Session::new(Arc::clone(builtin), Document::default());
     let last = settings.last.clone().filter(|path| path.is_file());
@@ -91,10 +91,13 @@ fn session(
                 choose(&mut session, asked)?;
                 return Ok(session);
             }
-            Err(error) if asked.file.is_some() => {
-                return Err(format!("{}: {error}", path.display()));
+            Err(error) => {
+                let failure = OpenFailure::of(&path, &error, &FileHands::default());
+                if asked.file.is_some() {
+                    return Err(failure.to_string());
+                }
+                *not_opened = Some(failure);
             }
-            Err(error) => said.push(format!("{}: {error}.", path.display())),
         }
     }
     let demo = read_text(DEMO).map_err(|error| format!("the demo is damaged: {error}"))?;
@@ -121,6 +124,7 @@ fn dressed(
 ) -> Window {
     let mut offers = Vec::new();
     if let Some(folders) = &folders {
+        said.extend(session.mark_with(OpenMarks::in_folder(folders)));
         let (found, damaged) = recoverable(folders);
         offers = found;
         said.extend(damaged);

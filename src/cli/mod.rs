@@ -4,6 +4,8 @@ mod arguments;
 mod json;
 mod run;
 mod sheet_verb;
+mod terminal;
 
 pub use arguments::{Arguments, UsageError, Verb, parse};
 pub use run::{CliError, USAGE, run_verb, select};
+pub use terminal::for_terminal;

@@ -1,6 +1,7 @@
 //! Carries a headless verb out.
 
 use super::arguments::{Arguments, Verb};
+use super::terminal::for_terminal;
 use super::{json, sheet_verb};
 use crate::model::{Spec, Trial};
 use crate::session::{Edit, EditError, Session, document_as_text};
@@ -99,6 +100,7 @@ pub fn run_verb(asked: &Arguments) -> Result<String, CliError> {
     } else {
         plain_text(&session)?
     };
+    let text = for_terminal(&text).into_owned();
     match &asked.out {
         None => Ok(text),
         Some(path) => match write_text(path, &text) {

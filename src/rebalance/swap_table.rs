@@ -201,6 +201,7 @@ fn plain(text: &str) -> String {
     for letter in text.chars() {
         match letter {
             '\n' | '\r' | '\t' => plain.push(' '),
+            _ if letter.is_control() => {}
             '|' | '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '#' => {
                 plain.push('\\');
                 plain.push(letter);

@@ -1,6 +1,7 @@
 //! Everything that can be asked for besides edits of the document.
 
-use super::commands::{COMMANDS, CommandInfo};
+use super::command_info::CommandInfo;
+use super::commands::COMMANDS;
 
 /// Everything that can be asked for besides edits of the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -31,6 +32,8 @@ pub enum Command {
     Undo,
     /// Do it again.
     Redo,
+    /// Show every step that can be undone or redone.
+    History,
     /// Grow a new trial from the one on screen.
     NewTrial,
     /// Show the trial before.
@@ -109,10 +112,20 @@ pub enum Command {
     FlickTrial,
     /// Show the larder.
     LarderView,
+    /// Take the focus to the next panel.
+    NextPanel,
+    /// Take the focus to the panel before.
+    PreviousPanel,
     /// All commands by name.
     Palette,
     /// Keys and what they do.
     Help,
+    /// What the page on screen shows and how far to trust it.
+    AboutView,
+    /// Begin the guided start.
+    Guide,
+    /// Everything that was said in this run.
+    Messages,
     /// End the program.
     Quit,
 }

@@ -1,39 +1,9 @@
 //! The one table of commands: menus, palette, shortcuts, help and README read it.
 
 use super::command::Command;
+use super::command_info::{CommandInfo, info};
 use super::commands_layout::LAYOUT;
-use super::shortcut::{Shortcut, ctrl, ctrl_shift, plain};
-
-/// How a command is named and reached.
-#[derive(Clone, Copy, Debug)]
-pub struct CommandInfo {
-    /// The command.
-    pub command: Command,
-    /// Menu it stands in.
-    pub menu: &'static str,
-    /// Its words; `…` when a dialog follows.
-    pub name: &'static str,
-    /// What it does, for tooltips and the palette.
-    pub explain: &'static str,
-    /// Its key.
-    pub shortcut: Option<Shortcut>,
-}
-
-pub(super) const fn info(
-    command: Command,
-    menu: &'static str,
-    name: &'static str,
-    shortcut: Option<Shortcut>,
-    explain: &'static str,
-) -> CommandInfo {
-    CommandInfo {
-        command,
-        menu,
-        name,
-        explain,
-        shortcut,
-    }
-}
+use super::shortcut::{ctrl, ctrl_shift, plain};
 
 /// Every command, in menu order.
 pub const COMMANDS: &[CommandInfo] = &joined();
@@ -184,7 +154,7 @@ const WORK: &[CommandInfo] = &[
     info(
         Command::OpenDemo,
         "File",
-        "Open the demo",
+        "Open the demo as a copy",
         None,
         "Open a fresh copy of the demo document; nothing of yours is touched",
     ),
@@ -257,6 +227,13 @@ const WORK: &[CommandInfo] = &[
         "Redo",
         Some(ctrl_shift("Z")),
         "Do the undone step again",
+    ),
+    info(
+        Command::History,
+        "Edit",
+        "History…",
+        Some(ctrl("H")),
+        "Every step that can be undone or redone, by name; choose where to go",
     ),
     info(
         Command::BalanceView,
@@ -371,6 +348,20 @@ const WORK: &[CommandInfo] = &[
         "Show volumes in ml, cl, oz or fl oz; stored values stay as they are",
     ),
     info(
+        Command::NextPanel,
+        "Show",
+        "Next panel",
+        Some(ctrl("F6")),
+        "Take the focus to the first control of the next panel",
+    ),
+    info(
+        Command::PreviousPanel,
+        "Show",
+        "Panel before",
+        Some(ctrl_shift("F6")),
+        "Take the focus to the first control of the panel before",
+    ),
+    info(
         Command::Palette,
         "Help",
         "All commands…",
@@ -383,5 +374,26 @@ const WORK: &[CommandInfo] = &[
         "Keys…",
         Some(plain("F1")),
         "What the keys do",
+    ),
+    info(
+        Command::AboutView,
+        "Help",
+        "About this view",
+        Some(plain("F2")),
+        "What this page shows, by which model, how far to trust it, and what it leaves out",
+    ),
+    info(
+        Command::Guide,
+        "Help",
+        "Guided start",
+        None,
+        "Two minutes through the main job, on the document that is open",
+    ),
+    info(
+        Command::Messages,
+        "Help",
+        "Messages of this run…",
+        None,
+        "Everything that was said since the program began, dismissed messages too",
     ),
 ];

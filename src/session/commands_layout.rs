@@ -1,7 +1,7 @@
 //! Commands for settings, sizes and panels.
 
 use super::command::Command;
-use super::commands::{CommandInfo, info};
+use super::command_info::{CommandInfo, info};
 use super::shortcut::{ctrl, plain};
 
 /// Their rows of the table, in menu order.

@@ -83,4 +83,27 @@ impl History {
     pub fn past(&self) -> impl Iterator<Item = &str> {
         self.past.iter().map(|step| step.label.as_str())
     }
+
+    /// Labels of the undone steps, the next to be done again first.
+    pub fn future(&self) -> impl Iterator<Item = &str> {
+        self.future.iter().rev().map(|step| step.label.as_str())
+    }
+
+    /// Goes to where `count` steps are in the past; `None` when that is where we are, or when there
+    /// are not so many steps.
+    pub fn go_to(&mut self, count: usize, now: &Arc<Document>) -> Option<Arc<Document>> {
+        let here = self.past.len();
+        if count == here || count > here + self.future.len() {
+            return None;
+        }
+        let mut document = Arc::clone(now);
+        while self.past.len() != count {
+            document = if self.past.len() > count {
+                self.undo(&document)?
+            } else {
+                self.redo(&document)?
+            };
+        }
+        Some(document)
+    }
 }

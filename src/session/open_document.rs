@@ -12,6 +12,7 @@ use super::preview::Previews;
 use super::references::{Reference, references};
 use super::remedying::Remedying;
 use super::reporting::Reporting;
+use super::saving::Filing;
 use super::selecting::{grows_from, reselected};
 use super::service_view::KeptService;
 use super::swapping::Swapping;
@@ -59,7 +60,10 @@ pub struct Session {
     pub(super) previews: Previews,
     pub(super) trading_off: TradingOff,
     pub(super) kept_service: KeptService,
-    kept: u64,
+    pub(super) filing: Filing,
+    pub(super) kept: u64,
+    /// When work of an open gesture was handed over last, s.
+    pub(super) kept_at: f64,
     unsettled: bool,
     day: Option<String>,
 }
@@ -96,7 +100,9 @@ impl Session {
             previews: Previews::default(),
             trading_off: TradingOff::default(),
             kept_service: KeptService::default(),
+            filing: Filing::default(),
             kept: 1,
+            kept_at: 0.0,
             unsettled: false,
             day: None,
         };
@@ -117,6 +123,7 @@ impl Session {
         self.trading_off = TradingOff::default();
         self.revision += 1;
         self.kept = self.revision;
+        self.filing.turn_over();
         self.selection = Selection::default();
         self.path = None;
         self.stamp = None;
@@ -280,6 +287,13 @@ impl Session {
         }
     }
 
+    /// Goes to where so many steps are in the past, over steps that are undone or done again.
+    pub fn go_to_step(&mut self, count: usize) {
+        if let Some(document) = self.history.go_to(count, &self.document) {
+            self.put(document);
+        }
+    }
+
     /// The pointer was released: the next edit is a step of its own, and the work is kept safe.
     pub fn settle(&mut self) {
         self.history.end_gesture();
@@ -333,22 +347,6 @@ impl Session {
             said.extend_from_slice(self.updates.of(&self.document, &self.builtin));
         }
         self.derived = Some((self.revision, self.selection, derived, said));
-    }
-
-    /// Hands the work to the autosave; the gesture goes on.
-    pub fn keep_safe(&mut self) {
-        if self.kept == self.revision {
-            return;
-        }
-        self.kept = self.revision;
-        let dirty = self.is_dirty();
-        if let Some(autosave) = &self.autosave {
-            if dirty {
-                autosave.keep(Arc::clone(&self.document), self.path.clone());
-            } else {
-                autosave.forget();
-            }
-        }
     }
 
     /// True while edits of an open gesture wait to be settled.

@@ -1,19 +1,19 @@
-//! Opening and saving the document of a session.
+//! Saving the document of a session: at once, or on a thread while edits go on.
 
+use super::file_hands::{FileHands, SaveOrder};
+use super::job::{Ended, Job};
 use super::open_document::Session;
-use crate::model::Document;
-use crate::store::{
-    Opened, ReadError, Recovered, SaveError, copy_photos, read_document, save_document, save_over,
-};
+use crate::store::{Marking, OpenMark, OpenMarks, SaveError, SaveOnto, Stamp};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
 /// Where to save.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum SaveWhere {
     /// Where it came from.
     Same,
-    /// Where it came from, even though somebody else changed the file.
+    /// Where it came from, even though somebody else changed the file or has it open.
     SameAnyway,
     /// Under another name.
     At(PathBuf),
@@ -34,97 +34,212 @@ pub enum SaveOutcome {
     Failed(SaveError),
 }
 
+/// The file as written, and the mark that says that it is open here.
+type Written = Result<(Stamp, Option<OpenMark>), SaveError>;
+
+/// A save on its way.
+#[derive(Debug)]
+struct Saving {
+    job: Job<Written>,
+    order: SaveOrder,
+}
+
+/// What stands between a session and its files.
+#[derive(Debug, Default)]
+pub(super) struct Filing {
+    pub(super) hands: FileHands,
+    pub(super) marks: Option<OpenMarks>,
+    pub(super) mark: Option<OpenMark>,
+    /// The file whose pictures the document shows while it has no file of its own.
+    pub(super) pictures_of: Option<PathBuf>,
+    saving: Option<Saving>,
+    /// Where to save once the running save has ended.
+    next: Option<SaveWhere>,
+    /// Saves that were given up and may still end.
+    strays: Vec<Saving>,
+}
+
+impl Filing {
+    /// Another document is shown: what is under way belongs to the one before.
+    pub(super) fn turn_over(&mut self) {
+        *self = Self {
+            hands: self.hands.clone(),
+            marks: self.marks.clone(),
+            ..Self::default()
+        };
+    }
+}
+
 impl Session {
-    /// Opens a document from a file; on an error the open one stays.
-    pub fn open(&mut self, path: &Path) -> Result<Vec<String>, ReadError> {
-        let opened = read_document(path)?;
-        Ok(self.take(opened, Some(path.to_owned())))
+    /// Reads and writes through these from now on.
+    pub fn file_with(&mut self, hands: FileHands) {
+        self.filing.hands = hands;
     }
 
-    /// Takes over a document that was read; gives what the reader should know.
-    pub fn take(&mut self, opened: Opened, path: Option<PathBuf>) -> Vec<String> {
-        self.replace(opened.document);
-        self.path = path;
-        self.stamp = opened.stamp;
-        self.read_only = opened.read_only;
-        opened.notices
-    }
-
-    /// Shows a document without a file.
-    pub fn take_untitled(&mut self, document: Document) {
-        self.replace(document);
-    }
-
-    /// Takes over unsaved work; it counts as changed until it is saved.
-    pub fn restore(&mut self, recovered: &Recovered) {
-        self.replace(recovered.document.clone());
-        self.path.clone_from(&recovered.path);
-        self.saved = Arc::new(Document::default());
-        match recovered.path.as_deref().map(read_document) {
-            Some(Ok(opened)) if opened.read_only.is_none() => {
-                self.stamp = opened.stamp;
-                self.saved = Arc::new(opened.document);
-            }
-            // The file is gone: it may be written anew.
-            None | Some(Err(ReadError::Unreadable { .. })) => {}
-            // Newer or damaged by now: it is not written over, a name is asked for.
-            Some(_) => self.path = None,
-        }
-        if let Some(autosave) = &self.autosave {
-            autosave.keep(Arc::clone(self.document()), self.path.clone());
-        }
-    }
-
-    /// Saves the document.
+    /// Saves the document and waits for it.
     pub fn save(&mut self, to: &SaveWhere) -> SaveOutcome {
-        let path = match (to, &self.path) {
-            (SaveWhere::At(path) | SaveWhere::AtAnyway(path), _) => path.clone(),
-            (_, Some(path)) if self.read_only.is_none() => path.clone(),
-            _ => return SaveOutcome::NeedsName,
-        };
-        let same = self.path.as_ref() == Some(&path);
-        if same && self.read_only.is_some() {
+        let Some(order) = self.order(to) else {
             return SaveOutcome::NeedsName;
-        }
-        if !same && path.exists() && !matches!(to, SaveWhere::AtAnyway(_)) {
-            return SaveOutcome::Exists(path);
-        }
-        if let Some(from) = self.path.as_ref().filter(|_| !same) {
-            let files = self.document().photo_files();
-            if let Err(error) = copy_photos(from, &path, files) {
-                return SaveOutcome::Failed(SaveError::Photos(error));
-            }
-        }
-        let done = if same && *to != SaveWhere::SameAnyway {
-            save_over(self.document(), &path, self.stamp)
-        } else {
-            save_document(self.document(), &path)
         };
-        match done {
-            Ok(stamp) => {
-                self.saved = Arc::clone(self.document());
-                self.stamp = Some(stamp);
-                self.path = Some(path.clone());
-                self.read_only = None;
-                if let Some(autosave) = &self.autosave {
-                    autosave.forget();
-                }
-                SaveOutcome::Saved(path)
+        let (hands, marks) = self.helpers(&order);
+        let done = written(&order, &hands, marks.as_ref(), &AtomicBool::new(false));
+        self.settle_save(&order, done)
+    }
+
+    /// Begins to save on a thread; while one save runs the next waits for it. `wake` is called when it ends.
+    ///
+    /// Gives what came of it at once, if it could not begin.
+    pub fn begin_save(
+        &mut self,
+        to: &SaveWhere,
+        wake: impl FnOnce() + Send + 'static,
+    ) -> Option<SaveOutcome> {
+        if self.is_saving() {
+            self.filing.next = Some(to.clone());
+            return None;
+        }
+        let Some(order) = self.order(to) else {
+            return Some(SaveOutcome::NeedsName);
+        };
+        let (hands, marks) = self.helpers(&order);
+        let sent = order.clone();
+        let started = Job::start("save", 1, self.revision(), wake, move |reins| {
+            Some(written(&sent, &hands, marks.as_ref(), &reins.cancelled))
+        });
+        match started {
+            Ok(job) => {
+                self.filing.saving = Some(Saving { job, order });
+                None
             }
-            Err(error) => SaveOutcome::Failed(error),
+            Err(error) => Some(SaveOutcome::Failed(SaveError::Unwritable {
+                path: order.path,
+                reason: error.to_string(),
+            })),
         }
     }
 
-    /// The document is only asked about and never saved, so that questions may change it.
-    pub(crate) fn ask_only(&mut self) {
+    /// What came of a save that has ended; begins the one that waited for it.
+    pub fn take_save(&mut self, wake: impl FnOnce() + Send + 'static) -> Option<SaveOutcome> {
+        if let Some(late) = self.take_stray() {
+            return Some(late);
+        }
+        let ended = self.filing.saving.as_mut()?.job.take()?;
+        let order = self.filing.saving.take()?.order;
+        let done = match ended {
+            Ended::Done(done) => done,
+            Ended::Cancelled => Err(SaveError::GivenUp),
+            Ended::Failed => Err(SaveError::Unwritable {
+                path: order.path.clone(),
+                reason: "the work broke down".to_owned(),
+            }),
+        };
+        let outcome = self.settle_save(&order, done);
+        let next = self.filing.next.take();
+        match (&outcome, next) {
+            (SaveOutcome::Saved(_), Some(to)) => self.begin_save(&to, wake).or(Some(outcome)),
+            _ => Some(outcome),
+        }
+    }
+
+    /// True while the document is on its way to a file.
+    pub fn is_saving(&self) -> bool {
+        self.filing.saving.is_some()
+    }
+
+    /// Where the document is being saved.
+    pub fn saving_to(&self) -> Option<&Path> {
+        Some(&self.filing.saving.as_ref()?.order.path)
+    }
+
+    /// No longer waits for the save; one that has not put its file in place yet will not.
+    pub fn give_up_save(&mut self) {
+        self.filing.next = None;
+        if let Some(saving) = self.filing.saving.take() {
+            saving.job.cancel();
+            self.filing.strays.push(saving);
+        }
+    }
+
+    /// A save that was given up too late has saved all the same.
+    fn take_stray(&mut self) -> Option<SaveOutcome> {
+        let mut late = None;
+        for mut stray in std::mem::take(&mut self.filing.strays) {
+            match stray.job.take() {
+                None => self.filing.strays.push(stray),
+                Some(Ended::Done(done @ Ok(_))) => {
+                    late = Some(self.settle_save(&stray.order, done));
+                }
+                Some(_) => {}
+            }
+        }
+        late
+    }
+
+    /// What to write where; nothing when a name is missing. No file is looked at.
+    fn order(&self, to: &SaveWhere) -> Option<SaveOrder> {
+        let path = match (to, &self.path) {
+            (SaveWhere::At(path) | SaveWhere::AtAnyway(path), _) | (_, Some(path)) => path.clone(),
+            _ => return None,
+        };
+        let is_same = self.path.as_ref() == Some(&path);
+        if is_same && self.read_only.is_some() {
+            return None;
+        }
+        let onto = match to {
+            SaveWhere::SameAnyway | SaveWhere::AtAnyway(_) if is_same => SaveOnto::AnyDocument,
+            _ if is_same => SaveOnto::Opened(self.stamp),
+            SaveWhere::AtAnyway(_) => SaveOnto::AnyDocument,
+            _ => SaveOnto::Nothing,
+        };
+        let pictures_of = self.pictures_of().filter(|_| !is_same).cloned();
+        Some(SaveOrder {
+            document: Arc::clone(self.document()),
+            path,
+            onto,
+            pictures_of,
+            anyway: matches!(to, SaveWhere::SameAnyway | SaveWhere::AtAnyway(_)),
+        })
+    }
+
+    /// What a save works with; no marks where the document is marked already.
+    fn helpers(&self, order: &SaveOrder) -> (FileHands, Option<OpenMarks>) {
+        let is_marked = self.filing.mark.is_some() && self.path.as_ref() == Some(&order.path);
+        let marks = self.filing.marks.clone().filter(|_| !is_marked);
+        (self.filing.hands.clone(), marks)
+    }
+
+    /// The file holds what was written: the document as it was then counts as saved.
+    fn settle_save(&mut self, order: &SaveOrder, done: Written) -> SaveOutcome {
+        let (stamp, mark) = match done {
+            Ok(done) => done,
+            Err(SaveError::Exists) => return SaveOutcome::Exists(order.path.clone()),
+            Err(error) => return SaveOutcome::Failed(error),
+        };
+        if mark.is_some() || self.path.as_ref() != Some(&order.path) {
+            self.filing.mark = mark;
+        }
+        self.saved = Arc::clone(&order.document);
+        self.stamp = Some(stamp);
+        self.path = Some(order.path.clone());
+        self.filing.pictures_of = None;
         self.read_only = None;
-        self.path = None;
+        self.keep_what_is_unsaved();
+        SaveOutcome::Saved(order.path.clone())
     }
+}
 
-    /// The open document is left behind on purpose: nothing of it needs keeping.
-    pub fn abandon(&self) {
-        if let Some(autosave) = &self.autosave {
-            autosave.forget();
-        }
-    }
+/// Marks the document as open here, then writes it.
+fn written(
+    order: &SaveOrder,
+    hands: &FileHands,
+    marks: Option<&OpenMarks>,
+    given_up: &AtomicBool,
+) -> Written {
+    let mark = match marks.map(|marks| marks.mark(&order.path)) {
+        Some(Marking::Here(mark)) => Some(mark),
+        Some(Marking::Elsewhere) if !order.anyway => return Err(SaveError::OpenElsewhere),
+        _ => None,
+    };
+    let stamp = (hands.write)(order, given_up)?;
+    Ok((stamp, mark))
 }

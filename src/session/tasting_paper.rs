@@ -1,6 +1,7 @@
 //! A tasting on paper: the table for whoever pours, and the ballots.
 
 use super::tasting_kept::sample_names;
+use super::trial_history::plain_cell;
 use crate::model::{Attribute, Criterion, Cup, Document, Taster, Tasting, TastingMethod};
 use crate::units::{capital, trimmed};
 
@@ -71,7 +72,7 @@ pub(super) fn table_rule(columns: usize) -> String {
 
 /// Words that stand in one cell of a table.
 pub(super) fn cell(words: &str) -> String {
-    words.replace('|', "\\|").replace(['\n', '\r'], " ")
+    plain_cell(words)
 }
 
 /// The ballots of all tasters as plain text, none wider than [`BALLOT_COLUMNS`]; only codes are named.

@@ -109,13 +109,14 @@ pub fn tasting_markdown(document: &Document, tasting: &Tasting, found: &[String]
         ),
     ];
     if !tasting.notes.is_empty() {
-        lines.extend([String::new(), tasting.notes.clone()]);
+        let notes: Vec<String> = tasting.notes.lines().map(cell).collect();
+        lines.extend([String::new(), notes.join("\n")]);
     }
     if tasting.closed {
         lines.extend(samples(document, tasting));
         if !found.is_empty() {
             lines.extend(heading("## What it says"));
-            lines.extend(found.iter().map(|line| format!("- {line}")));
+            lines.extend(found.iter().map(|line| format!("- {}", cell(line))));
         }
         lines.extend(answers(document, tasting));
     } else {
@@ -169,7 +170,7 @@ fn answers(document: &Document, tasting: &Tasting) -> Vec<String> {
     if let TastingMethod::ScoreSheet { criteria, .. } = &tasting.method {
         let line = |one: &Criterion| {
             let (most, weight) = (trimmed(one.most, 2), trimmed(one.weight, 2));
-            format!("{} of {most}, weight {weight}", one.name)
+            format!("{} of {most}, weight {weight}", cell(&one.name))
         };
         let all: Vec<String> = criteria.iter().map(line).collect();
         lines.extend([String::new(), format!("Criteria: {}.", all.join("; "))]);

@@ -72,7 +72,7 @@ impl Session {
 
     /// The bytes of a picture, PNG or JPEG.
     pub fn photo_bytes(&self, photo: &Photo) -> Result<Vec<u8>, PhotoError> {
-        let document = self.path().ok_or(PhotoError::NoDocument)?;
+        let document = self.pictures_of().ok_or(PhotoError::NoDocument)?;
         read_photo(document, &photo.file)
     }
 
@@ -80,7 +80,7 @@ impl Session {
     /// none without a file of the document.
     pub fn missing_photos(&self) -> Vec<String> {
         let files = self.document().photo_files();
-        self.path()
+        self.pictures_of()
             .map_or_else(Vec::new, |path| missing_photos(path, files))
     }
 

@@ -48,14 +48,14 @@ fn hex([r, g, b]: [u8; 3]) -> String {
 /// The ink of a group of marks, "#c47410".
 pub(super) fn hue(hue: Hue) -> String {
     match hue {
-        Hue::Sweet => hex([196, 116, 16]),
-        Hue::Sour => hex([40, 122, 84]),
-        Hue::Strength => hex([30, 72, 142]),
-        Hue::Bitter => hex([112, 78, 142]),
-        Hue::Water => hex([16, 118, 150]),
-        Hue::Fat => hex([138, 110, 0]),
+        Hue::Sweet => hex([181, 115, 13]),
+        Hue::Sour => hex([44, 128, 90]),
+        Hue::Strength => hex([18, 61, 138]),
+        Hue::Bitter => hex([116, 86, 138]),
+        Hue::Water => hex([14, 143, 180]),
+        Hue::Fat => hex([100, 84, 0]),
         Hue::Accent => Ink::Accent.hex(),
         Hue::Ink => Ink::Text.hex(),
-        Hue::Quiet => hex([128, 132, 140]),
+        Hue::Quiet => hex([124, 128, 136]),
     }
 }

@@ -3,15 +3,20 @@
 use super::folders::Folders;
 use super::format::{FORMAT, File, WRITER, options};
 use super::read::text_of;
-use super::write::{text_of_file, write_whole};
+use super::whole::{folder_of, is_left, sweep, write_whole};
+use super::write::text_of_file;
 use crate::model::{Document, check};
 use serde::{Deserialize, Serialize};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
+use std::time::Duration;
+
+/// How long after a failure the same work is tried again.
+const AGAIN: Duration = Duration::from_secs(2);
 
 /// A document with the file it belongs to.
 #[derive(Debug, Serialize, Deserialize)]
@@ -30,6 +35,8 @@ pub struct Recovered {
     pub path: Option<PathBuf>,
     /// The document.
     pub document: Document,
+    /// The file was written after this was kept, so that it may hold all of it.
+    pub is_older: bool,
 }
 
 enum Job {
@@ -50,6 +57,7 @@ impl Autosave {
     pub fn start(folders: &Folders) -> io::Result<Self> {
         let folder = folders.unsaved();
         fs::create_dir_all(&folder)?;
+        tidy(&folder);
         let (lock, file) = claim(&folder)?;
         let (jobs, inbox) = channel();
         let (say, failures) = channel();
@@ -98,6 +106,19 @@ impl Drop for Autosave {
     }
 }
 
+/// Removes what ended runs left: half written files, and locks without work.
+fn tidy(folder: &Path) {
+    sweep(folder);
+    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+        let file = entry.path();
+        let is_lock = file.extension().is_some_and(|kind| kind == "lock");
+        if is_lock && !file.with_extension("ron").exists() && is_left(&file) {
+            // One that cannot be removed does no harm.
+            fs::remove_file(&file).unwrap_or_default();
+        }
+    }
+}
+
 /// A lock file of our own and the name of the file beside it.
 fn claim(folder: &Path) -> io::Result<(fs::File, PathBuf)> {
     for number in 0..1_000 {
@@ -110,21 +131,34 @@ fn claim(folder: &Path) -> io::Result<(fs::File, PathBuf)> {
     Err(io::Error::other("no free name for unsaved work"))
 }
 
+/// Keeps the latest state until there is a later one; what could not be kept is tried again.
 fn keep(inbox: &Receiver<Job>, say: &Sender<String>, file: &Path, _lock: &fs::File) {
-    while let Ok(first) = inbox.recv() {
-        // Only the latest state matters.
-        let job = inbox.try_iter().last().unwrap_or(first);
-        let done = match job {
-            Job::Keep(document, path) => write_unsaved(file, &document, path),
+    let mut failed: Option<(Job, String)> = None;
+    loop {
+        let next = match &failed {
+            None => inbox.recv().map_err(|_| RecvTimeoutError::Disconnected),
+            Some(_) => inbox.recv_timeout(AGAIN),
+        };
+        let (job, said) = match (next, failed.take()) {
+            // Only the latest state matters.
+            (Ok(first), was) => (
+                inbox.try_iter().last().unwrap_or(first),
+                was.map(|(_, said)| said),
+            ),
+            (Err(RecvTimeoutError::Timeout), Some((job, said))) => (job, Some(said)),
+            (Err(_), _) => break,
+        };
+        let done = match &job {
+            Job::Keep(document, path) => write_unsaved(file, document, path.clone()),
             Job::Forget => remove(file),
         };
-        if let Err(error) = done
-            && say
-                .send(format!("Unsaved work could not be kept: {error}"))
-                .is_err()
-        {
+        let Err(error) = done else { continue };
+        let words = format!("Unsaved work could not be kept: {error}");
+        // A reason is said once for as long as it lasts.
+        if said.as_ref() != Some(&words) && say.send(words.clone()).is_err() {
             return;
         }
+        failed = Some((job, words));
     }
     // An ending program has asked about unsaved work by now; what is still wanted stays.
     if !file.exists()
@@ -146,6 +180,8 @@ fn write_unsaved(file: &Path, document: &Document, path: Option<PathBuf>) -> io:
         },
     })
     .map_err(io::Error::other)?;
+    // Somebody may have tidied the folder away.
+    fs::create_dir_all(folder_of(file))?;
     write_whole(file, text.as_bytes())
 }
 
@@ -189,8 +225,11 @@ fn read_unsaved(file: &Path) -> Result<Recovered, String> {
         .from_str(&text)
         .map_err(|error| error.to_string())?;
     check(&unsaved.file.document).map_err(|error| error.to_string())?;
+    let written = |file: &Path| fs::metadata(file).and_then(|facts| facts.modified()).ok();
+    let saved = unsaved.path.as_deref().and_then(written);
     Ok(Recovered {
         kept_at: file.to_owned(),
+        is_older: saved > written(file),
         path: unsaved.path,
         document: unsaved.file.document,
     })

@@ -47,4 +47,9 @@ impl Folders {
     pub fn unsaved(&self) -> PathBuf {
         self.data.join("unsaved")
     }
+
+    /// Folder of marks of open documents.
+    pub fn open_marks(&self) -> PathBuf {
+        self.data.join("open")
+    }
 }

@@ -7,6 +7,8 @@ use ron::Error as Code;
 
 /// Most places with an unknown field that are skipped before giving up; each costs a reading.
 const MAX_SKIPPED: usize = 500;
+/// Most bytes that all those readings may go through (our convention, no source): some seconds.
+const MAX_READ: usize = 128 * 1024 * 1024;
 
 /// Reads what is known of a later format; unknown fields are skipped and named.
 pub(super) fn read_newer(text: &str, head: &Head) -> Result<Opened, ReadError> {
@@ -18,12 +20,13 @@ pub(super) fn read_newer(text: &str, head: &Head) -> Result<Opened, ReadError> {
     let mut text = text.to_owned();
     let mut skipped: Vec<String> = Vec::new();
     let mut places = 0;
+    let most = MAX_SKIPPED.min(MAX_READ / text.len().max(1));
     let file: File = loop {
         match options().from_str(&text) {
             Ok(file) => break file,
             Err(error) => {
                 let name = match &error.code {
-                    Code::NoSuchStructField { found, .. } if places < MAX_SKIPPED => {
+                    Code::NoSuchStructField { found, .. } if places < most => {
                         places += 1;
                         found.clone()
                     }

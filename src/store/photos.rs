@@ -3,10 +3,10 @@
 //! A picture that is kept is never written over and never deleted. Its name holds a sum of its
 //! bytes, so that folders of several documents can be put together.
 
-use super::write::folder_of;
+use super::beside::{sum_of, with_ending};
+use super::whole::{folder_of, share_like_a_new_file, temporary_in};
 use crate::model::is_plain_file;
 use std::collections::BTreeSet;
-use std::ffi::OsString;
 use std::fs;
 use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
@@ -76,9 +76,8 @@ pub enum PhotoError {
 
 /// The folder of a document's pictures: `twist.ron` keeps them in `twist.photos`.
 pub fn photo_folder(document: &Path) -> PathBuf {
-    let mut name: OsString = document.file_stem().unwrap_or_default().to_owned();
-    name.push(".photos");
-    document.with_file_name(name)
+    let name = document.file_stem().unwrap_or_default();
+    document.with_file_name(with_ending(name, ".photos"))
 }
 
 /// Copies a picture into the folder of a document and gives its name there.
@@ -132,7 +131,7 @@ pub fn missing_photos<'a>(
     let folder = photo_folder(document);
     let files = files
         .into_iter()
-        .filter(|file| !folder.join(file).is_file());
+        .filter(|file| !is_plain_file(file) || !folder.join(file).is_file());
     files.map(str::to_owned).collect()
 }
 
@@ -193,9 +192,9 @@ fn write_new(folder: &Path, to: &Path, bytes: &[u8]) -> io::Result<()> {
     if !folder.is_dir() {
         fs::create_dir(folder)?;
     }
-    let mut file = super::write::temporary_in(folder)?;
+    let mut file = temporary_in(folder)?;
     file.write_all(bytes)?;
-    super::write::share_like_a_new_file(file.as_file())?;
+    share_like_a_new_file(file.as_file())?;
     file.as_file().sync_all()?;
     file.persist_noclobber(to).map_err(|error| error.error)?;
     Ok(())
@@ -256,12 +255,4 @@ fn plain(picture: &Path) -> String {
     } else {
         name.to_owned()
     }
-}
-
-/// A sum of all bytes that tells pictures apart: FNV-1a of 64 bits (offset and prime from memory).
-fn sum_of(bytes: &[u8]) -> u64 {
-    const OFFSET: u64 = 0xcbf2_9ce4_8422_2325;
-    const PRIME: u64 = 0x0100_0000_01b3;
-    let step = |sum: u64, byte: &u8| (sum ^ u64::from(*byte)).wrapping_mul(PRIME);
-    bytes.iter().fold(OFFSET, step)
 }

@@ -5,12 +5,17 @@ use super::newer::read_newer;
 use crate::model::{Document, FieldError, check};
 use ron::error::SpannedError;
 use std::fs;
-use std::io;
+use std::io::{self, Read as _};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 /// Largest file accepted, bytes.
-const MAX_BYTES: u64 = 32 * 1024 * 1024;
+pub(super) const MAX_BYTES: u64 = 32 * 1024 * 1024;
+/// Most values of one text (our convention, no source): a document of this program as large as a file
+/// may be holds fewer, and what they take while they are read stays below 300 MB.
+pub(super) const MAX_VALUES: usize = 1_500_000;
+/// What a map counts as, in values.
+const VALUES_OF_A_MAP: usize = 8;
 
 /// Recognises a file that changed since it was read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,10 +66,18 @@ pub enum ReadError {
         path: PathBuf,
     },
     /// Above the size limit.
-    #[error("is {megabytes:.1} MB; files above {limit} MB are refused", limit = MAX_BYTES / 1_048_576)]
+    #[error("is {megabytes:.1} MB; files above {limit} MB are refused")]
     TooLarge {
         /// Size, MB.
         megabytes: f64,
+        /// Most that is read, MB.
+        limit: u64,
+    },
+    /// Within the size limit, but with more values than a computer should have to hold.
+    #[error("holds about {values} values; files with more than {MAX_VALUES} are refused")]
+    TooMany {
+        /// How many, about.
+        values: usize,
     },
     /// Not UTF-8 text.
     #[error("line {line}: is not UTF-8 text; save it as UTF-8")]
@@ -115,6 +128,11 @@ pub fn read_document(path: &Path) -> Result<Opened, ReadError> {
 
 /// The text of a file within the limits, without a byte-order mark.
 pub(crate) fn text_of(path: &Path) -> Result<String, ReadError> {
+    text_within(path, MAX_BYTES)
+}
+
+/// The same for a file of at most so many bytes; a larger one is refused before it is read.
+pub(super) fn text_within(path: &Path, most: u64) -> Result<String, ReadError> {
     let unreadable = |error: &io::Error| ReadError::Unreadable {
         path: path.to_owned(),
         reason: error.to_string(),
@@ -125,12 +143,19 @@ pub(crate) fn text_of(path: &Path) -> Result<String, ReadError> {
             path: path.to_owned(),
         });
     }
-    if facts.len() > MAX_BYTES {
-        return Err(ReadError::TooLarge {
-            megabytes: facts.len() as f64 / 1_048_576.0,
-        });
+    if facts.len() > most {
+        return Err(too_large(facts.len(), most));
     }
-    let mut bytes = fs::read(path).map_err(|error| unreadable(&error))?;
+    let file = fs::File::open(path).map_err(|error| unreadable(&error))?;
+    let mut bytes = Vec::with_capacity(usize::try_from(facts.len()).unwrap_or(0));
+    // It may grow while it is read.
+    let mut limited = file.take(most + 1);
+    limited
+        .read_to_end(&mut bytes)
+        .map_err(|error| unreadable(&error))?;
+    if bytes.len() as u64 > most {
+        return Err(too_large(bytes.len() as u64, most));
+    }
     if bytes.starts_with(b"\xEF\xBB\xBF") {
         bytes.drain(..3);
     }
@@ -143,8 +168,44 @@ pub(crate) fn text_of(path: &Path) -> Result<String, ReadError> {
     })
 }
 
+/// How many values a text of RON or JSON holds at most, so that it can be refused before any of them
+/// takes memory. Marks within texts count, too: nothing can hide in them. A map counts as several, for
+/// it takes room for as many even when it holds one.
+pub(super) fn values_in(text: &str) -> usize {
+    let weight = |byte: &u8| match byte {
+        b',' | b'(' | b'[' => 1,
+        b'{' => VALUES_OF_A_MAP,
+        _ => 0,
+    };
+    text.as_bytes().iter().map(weight).sum()
+}
+
+/// Refuses a text that would be refused as a file.
+pub(super) fn within_limits(text: &str) -> Result<(), ReadError> {
+    if text.len() as u64 > MAX_BYTES {
+        return Err(too_large(text.len() as u64, MAX_BYTES));
+    }
+    within_values(text)
+}
+
+fn too_large(length: u64, most: u64) -> ReadError {
+    ReadError::TooLarge {
+        megabytes: length as f64 / 1_048_576.0,
+        limit: most / 1_048_576,
+    }
+}
+
+/// Refuses a text with more values than are held.
+pub(super) fn within_values(text: &str) -> Result<(), ReadError> {
+    match values_in(text) {
+        values if values > MAX_VALUES => Err(ReadError::TooMany { values }),
+        _ => Ok(()),
+    }
+}
+
 /// Reads a document from text.
 pub fn read_text(text: &str) -> Result<Opened, ReadError> {
+    within_values(text)?;
     let head: Head = options().from_str(text).map_err(|error| syntax(&error))?;
     if head.format > FORMAT {
         return read_newer(text, &head);
@@ -208,9 +269,10 @@ fn line_of_path(text: &str, path: &str) -> usize {
             Some((name, rest)) => (name, Some(rest.trim_end_matches(']'))),
             None => (part, None),
         };
+        let head = format!("{name}:");
         let found = lines[at..]
             .iter()
-            .position(|line| line.trim_start().starts_with(&format!("{name}:")));
+            .position(|line| line.trim_start().starts_with(&head));
         let Some(found) = found else { break };
         at += found;
         let Some(index) = index else { continue };

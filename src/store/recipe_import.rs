@@ -1,6 +1,6 @@
 //! Recipes from elsewhere: schema.org/Recipe as JSON, or the page that carries it.
 
-use super::read::{ReadError, text_of};
+use super::read::{ReadError, text_within};
 use super::recipe_fields::{Fields, fields};
 use super::recipe_line::line;
 use super::recipe_match::Shelf;
@@ -13,6 +13,8 @@ use std::sync::Arc;
 
 /// Largest text that is read, bytes.
 const MAX_BYTES: usize = 4 * 1024 * 1024;
+/// Most values of all JSON of one text (our convention, no source): they take below 100 MB.
+pub(super) const MAX_VALUES: usize = 300_000;
 /// Most ingredients of one recipe: as many as a trial has pours.
 const MAX_LINES: usize = 60;
 /// Most remarks on one recipe.
@@ -96,6 +98,12 @@ pub enum RecipeError {
         /// Size, MB.
         megabytes: f64,
     },
+    /// Within the size limit, but with more values than any recipe.
+    #[error("holds about {values} values; recipes with more than {limit} are refused", limit = MAX_VALUES)]
+    TooMany {
+        /// How many, about.
+        values: usize,
+    },
     /// Nothing but blanks.
     #[error("is empty; a recipe is JSON, or a page that carries it")]
     Empty,
@@ -122,9 +130,9 @@ pub enum RecipeError {
     },
 }
 
-/// The text of a recipe's file, UTF-8, with or without a byte-order mark.
+/// The text of a recipe's file of at most 4 MB, UTF-8, with or without a byte-order mark.
 pub fn recipe_text(path: &Path) -> Result<String, RecipeError> {
-    Ok(text_of(path)?)
+    Ok(text_within(path, MAX_BYTES as u64)?)
 }
 
 /// Reads a recipe of at most 4 MB: an object, an array, a graph, or a page with a script element of

@@ -1,6 +1,7 @@
 //! The recipe within a text: JSON as it is, or what a page carries of it.
 
-use super::recipe_import::RecipeError;
+use super::read::values_in;
+use super::recipe_import::{MAX_VALUES, RecipeError};
 use serde_json::{Map, Value};
 use std::collections::{BTreeSet, VecDeque};
 
@@ -28,6 +29,10 @@ pub(super) fn recipes(text: &str, notices: &mut Vec<String>) -> Result<RecipeSou
     let values = if from_page {
         of_page(text, notices)?
     } else {
+        let values = values_in(text);
+        if values > MAX_VALUES {
+            return Err(RecipeError::TooMany { values });
+        }
         vec![json(text, 0, notices)?]
     };
     let mut types = BTreeSet::new();
@@ -131,6 +136,7 @@ fn of_page(text: &str, notices: &mut Vec<String>) -> Result<Vec<Value>, RecipeEr
     let mut values = Vec::new();
     let mut wrong = Vec::new();
     let (mut counted, mut above) = (0, 0);
+    let mut held = 0;
     for (begin, end) in scripts(text) {
         let body = &text[begin..end];
         // Old pages put a comment around it.
@@ -142,8 +148,17 @@ fn of_page(text: &str, notices: &mut Vec<String>) -> Result<Vec<Value>, RecipeEr
         }
         above += text[counted..begin + from].matches('\n').count();
         counted = begin + from;
+        let more = values_in(&body[from..=to]);
+        if held + more > MAX_VALUES {
+            return Err(RecipeError::TooMany {
+                values: held + more,
+            });
+        }
         match json(&body[from..=to], above, notices) {
-            Ok(value) => values.push(value),
+            Ok(value) => {
+                values.push(value);
+                held += more;
+            }
             Err(error) => wrong.push(error),
         }
     }

@@ -1,7 +1,7 @@
 //! One set of rules as a file of its own, and those that come with the program.
 
 use super::format::{FORMAT, Head, WRITER, options};
-use super::read::{ReadError, field, syntax, text_of};
+use super::read::{ReadError, field, syntax, text_of, within_values};
 use super::write::{SaveError, put_text, text_of_file};
 use crate::model::{FieldError, RuleSet, check_one_rule_set};
 use serde::{Deserialize, Serialize};
@@ -47,6 +47,7 @@ pub fn read_rule_set(path: &Path) -> Result<RuleSet, ReadError> {
 
 /// Reads a set of rules from text.
 pub fn read_rule_text(text: &str) -> Result<RuleSet, ReadError> {
+    within_values(text)?;
     let head: Head = options().from_str(text).map_err(|error| syntax(&error))?;
     if head.format > FORMAT {
         return Err(ReadError::Newer {

@@ -2,14 +2,16 @@
 
 use super::beginning::Beginning;
 use super::format::{options, pretty};
-use super::read::{ReadError, syntax, text_of};
-use super::write::write_whole;
+use super::read::{ReadError, syntax, text_within, within_values};
+use super::whole::write_whole;
 use crate::units::Unit;
 use serde::{Deserialize, Serialize};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
+/// Largest file of settings accepted, bytes (our convention, no source).
+const MAX_BYTES: u64 = 1024 * 1024;
 /// Most recent documents remembered.
 const MAX_RECENT: usize = 12;
 
@@ -48,6 +50,9 @@ pub struct Settings {
     pub recent: Vec<PathBuf>,
     /// Document that was open last, to open again.
     pub last: Option<PathBuf>,
+    /// The guided start was shown, so that it does not come by itself; true of every file that does
+    /// not say otherwise, since whoever has one has been here before.
+    pub guided: bool,
 }
 
 impl Default for Settings {
@@ -60,6 +65,7 @@ impl Default for Settings {
             beginning: Beginning::default(),
             recent: Vec::new(),
             last: None,
+            guided: true,
         }
     }
 }
@@ -92,13 +98,23 @@ impl Settings {
     }
 }
 
+/// Reads settings from text; every field that is not there has its usual value.
+pub fn read_settings_text(text: &str) -> Result<Settings, ReadError> {
+    within_values(text)?;
+    options().from_str(text).map_err(|error| syntax(&error))
+}
+
 /// Reads settings; damaged ones are set aside as `settings.ron.damaged` and reported.
 pub fn load_settings(path: &Path) -> (Settings, Option<String>) {
-    let read = match text_of(path) {
-        Ok(text) => options()
-            .from_str::<Settings>(&text)
-            .map_err(|error| syntax(&error)),
-        Err(ReadError::Unreadable { .. }) if !path.exists() => return (Settings::default(), None),
+    let read = match text_within(path, MAX_BYTES) {
+        Ok(text) => read_settings_text(&text),
+        Err(ReadError::Unreadable { .. }) if !path.exists() => {
+            let first = Settings {
+                guided: false,
+                ..Settings::default()
+            };
+            return (first, None);
+        }
         Err(error) => Err(error),
     };
     match read {

@@ -6,12 +6,22 @@ use crate::model::{Figure, Range};
 use crate::units::read_exact;
 use std::collections::BTreeMap;
 
-/// First characters that make a spreadsheet take a text for a formula or a command.
-const RISKY: [char; 7] = ['=', '+', '-', '@', '\t', '\r', '\n'];
+/// First characters that make a spreadsheet take a text for a formula or a command; the last four are
+/// the wide ones that East Asian keyboards type and that some programs read alike (from memory).
+const RISKY: [char; 11] = [
+    '=', '+', '-', '@', '\t', '\r', '\n', '\u{FF1D}', '\u{FF0B}', '\u{FF0D}', '\u{FF20}',
+];
 
-/// True when a text, behind any number of apostrophes, begins like a formula.
+/// True when a text begins like a formula, behind any number of apostrophes, and of blanks and marks
+/// without a width, which some programs pass over.
 fn is_risky(text: &str) -> bool {
-    text.trim_start_matches('\'').starts_with(RISKY)
+    let bare = text.trim_start_matches('\'');
+    let unseen = |letter: char| {
+        letter.is_whitespace()
+            || letter.is_control()
+            || matches!(letter, '\u{AD}' | '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{2069}' | '\u{FEFF}')
+    };
+    bare.starts_with(RISKY) || bare.trim_start_matches(unseen).starts_with(RISKY)
 }
 
 /// A text as it is written: one that begins like a formula gets an apostrophe in front.

@@ -1,7 +1,7 @@
 //! Ingredients as a table for spreadsheets: commas, decimal points, one header row.
 //!
-//! A text that begins with `=`, `+`, `-`, `@`, a tab or a line end, behind any number of apostrophes,
-//! is written with one apostrophe more, so that no spreadsheet takes it for a formula; reading takes
+//! A text that begins with `=`, `+`, `-`, `@`, a tab or a line end, behind any number of apostrophes
+//! and blanks, is written with one apostrophe more, so that no spreadsheet takes it for a formula; reading takes
 //! that apostrophe away again. Numbers are never negative and need no such care.
 
 use super::table_columns::Column;

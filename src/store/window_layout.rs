@@ -1,8 +1,8 @@
 //! How the window was left: its size, what it shows, how wide its panels are, the last export.
 
 use super::format::{options, pretty};
-use super::read::text_of;
-use super::write::write_whole;
+use super::read::{text_within, within_values};
+use super::whole::write_whole;
 use crate::model::{Axis, Reader};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
@@ -10,6 +10,8 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
+/// Largest file accepted, bytes (our convention, no source).
+const MAX_BYTES: u64 = 256 * 1024;
 /// Most entries of a list that are taken back.
 const MOST_ENTRIES: usize = 100;
 /// Sides of a window that are taken back, points.
@@ -114,8 +116,10 @@ impl WindowLayout {
 
 /// Reads how the window was left; a file that is missing or damaged leaves the usual layout.
 pub fn load_layout(path: &Path) -> WindowLayout {
-    let text = text_of(path).ok();
-    let read = text.and_then(|text| options().from_str::<WindowLayout>(&text).ok());
+    let text = text_within(path, MAX_BYTES).ok();
+    let read = text
+        .filter(|text| within_values(text).is_ok())
+        .and_then(|text| options().from_str::<WindowLayout>(&text).ok());
     read.unwrap_or_default().mended()
 }
 

@@ -1,13 +1,19 @@
 //! Saving: whole or not at all, with the previous version kept beside it.
 
+use super::beside::backup_path;
 use super::format::{FORMAT, File, WRITER, options, pretty};
 use super::photos::PhotoError;
-use super::read::{ReadError, Stamp, read_document};
+use super::read::{ReadError, Stamp, read_document, within_limits};
 use super::table_write::ExportError;
+use super::whole::{Ready, behind_link, copy_whole, folder_of, sweep, write_whole};
 use crate::model::{Document, FieldError, check};
 use std::fs;
-use std::io::{self, Write as _};
+use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// For what is not given up.
+static NEVER: AtomicBool = AtomicBool::new(false);
 
 /// Why a document was not saved; the file on disk is as it was.
 #[derive(Debug, thiserror::Error)]
@@ -26,6 +32,21 @@ pub enum SaveError {
         /// Path.
         path: PathBuf,
     },
+    /// Nobody may write the file, or this person may not.
+    #[error("the file is write-protected; lift that or save under another name ({path})", path = .path.display())]
+    WriteProtected {
+        /// File.
+        path: PathBuf,
+    },
+    /// There is a file of that name.
+    #[error("there is a file of that name already")]
+    Exists,
+    /// It was given up before the file was put in place.
+    #[error("saving was given up")]
+    GivenUp,
+    /// The document is open in another window.
+    #[error("is open in another window")]
+    OpenElsewhere,
     /// Another program changed the file since it was read.
     #[error("was changed by someone else since it was opened")]
     ChangedOutside,
@@ -61,7 +82,20 @@ pub(crate) fn text_of_file<T: serde::Serialize>(value: &T) -> Result<String, Sav
         .to_string_pretty(value, pretty())
         .map_err(|error| SaveError::Text(error.to_string()))?;
     text.push('\n');
+    // What is written must open again.
+    within_limits(&text).map_err(|error| SaveError::Text(format!("it {error}")))?;
     Ok(text)
+}
+
+/// What a save may write over.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SaveOnto {
+    /// The file as it was opened, if nobody else changed it in between.
+    Opened(Option<Stamp>),
+    /// Any document that can be read.
+    AnyDocument,
+    /// Nothing: there must be no file of that name.
+    Nothing,
 }
 
 /// Saves over the file that was opened, if nobody else changed it in between.
@@ -70,130 +104,101 @@ pub fn save_over(
     path: &Path,
     stamp: Option<Stamp>,
 ) -> Result<Stamp, SaveError> {
-    if Stamp::of(path) != stamp && path.exists() {
-        return Err(SaveError::ChangedOutside);
-    }
-    put(document, path)
+    save_unless(document, path, SaveOnto::Opened(stamp), &NEVER)
 }
 
 /// Saves under a name; a file there is written over only if it is a document that can be read.
 pub fn save_document(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
-    if path.exists() {
-        let there = read_document(path).map_err(SaveError::WouldLose)?;
-        if let Some(why) = there.read_only {
-            return Err(SaveError::Newer(why));
-        }
-    }
-    put(document, path)
+    save_unless(document, path, SaveOnto::AnyDocument, &NEVER)
 }
 
-fn put(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
-    put_text(path, &document_text(document)?)
+/// Saves unless that is given up before the file is put in place.
+pub fn save_unless(
+    document: &Document,
+    path: &Path,
+    onto: SaveOnto,
+    given_up: &AtomicBool,
+) -> Result<Stamp, SaveError> {
+    if path.is_dir() {
+        return Err(not_a_file(path));
+    }
+    if path.exists() {
+        match onto {
+            SaveOnto::Nothing => return Err(SaveError::Exists),
+            SaveOnto::Opened(stamp) if Stamp::of(path) != stamp => {
+                return Err(SaveError::ChangedOutside);
+            }
+            SaveOnto::Opened(_) => {}
+            SaveOnto::AnyDocument => {
+                let there = read_document(path).map_err(SaveError::WouldLose)?;
+                if let Some(why) = there.read_only {
+                    return Err(SaveError::Newer(why));
+                }
+            }
+        }
+    }
+    put_bytes(path, document_text(document)?.as_bytes(), given_up)
 }
 
 /// Puts a text in place whole or not at all; what was there stays beside it as `.bak`.
 pub(super) fn put_text(path: &Path, text: &str) -> Result<Stamp, SaveError> {
-    put_bytes(path, text.as_bytes())
+    put_bytes(path, text.as_bytes(), &NEVER)
 }
 
-fn put_bytes(path: &Path, bytes: &[u8]) -> Result<Stamp, SaveError> {
-    if path.exists() && !path.is_file() {
-        return Err(SaveError::NotAFile {
-            path: path.to_owned(),
-        });
+fn not_a_file(path: &Path) -> SaveError {
+    SaveError::NotAFile {
+        path: path.to_owned(),
     }
-    let folder = path
-        .parent()
-        .filter(|folder| !folder.as_os_str().is_empty());
-    if let Some(folder) = folder.filter(|folder| !folder.is_dir()) {
+}
+
+/// The new file is flushed first, so that a full disk leaves file and backup as they were.
+fn put_bytes(path: &Path, bytes: &[u8], given_up: &AtomicBool) -> Result<Stamp, SaveError> {
+    if path.exists() && !path.is_file() {
+        return Err(not_a_file(path));
+    }
+    let to = behind_link(path);
+    let folder = folder_of(&to);
+    if !folder.is_dir() {
         return Err(SaveError::Unwritable {
             path: path.to_owned(),
             reason: format!("the folder {} does not exist", folder.display()),
         });
     }
+    refuse_protected(path)?;
     let failed = |error: io::Error| SaveError::Unwritable {
         path: path.to_owned(),
         reason: error.to_string(),
     };
+    let ready = Ready::prepare(path, bytes).map_err(failed)?;
     if path.is_file() {
-        back_up(path).map_err(failed)?;
+        copy_whole(path, &backup_path(path)).map_err(failed)?;
     }
-    write_whole(path, bytes).map_err(failed)?;
-    Stamp::of(path).ok_or_else(|| SaveError::Unwritable {
+    if given_up.load(Ordering::Relaxed) {
+        return Err(SaveError::GivenUp);
+    }
+    ready.put().map_err(failed)?;
+    let stamp = Stamp::of(path).ok_or_else(|| SaveError::Unwritable {
         path: path.to_owned(),
         reason: "the file vanished after saving".to_owned(),
-    })
+    })?;
+    sweep(folder);
+    Ok(stamp)
 }
 
-/// The previous version beside a file: `twist.ron` keeps `twist.ron.bak`.
-pub(crate) fn backup_path(path: &Path) -> PathBuf {
-    let mut name = path.file_name().unwrap_or_default().to_owned();
-    name.push(".bak");
-    path.with_file_name(name)
-}
-
-/// Keeps the present version beside a file, whole or not at all; an older backup may be
-/// write-protected, so it is replaced rather than written over.
-fn back_up(path: &Path) -> io::Result<()> {
-    let backup = backup_path(path);
-    let file = temporary_in(folder_of(&backup))?;
-    fs::copy(path, file.path())?;
-    file.persist(&backup).map_err(|error| error.error)?;
-    Ok(())
-}
-
-/// Writes a file whole or not at all: a temporary file in the same folder, flushed, then renamed.
-///
-/// A symbolic link keeps pointing at its file, and the file keeps its permissions.
-pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let path = behind_link(path);
-    let folder = folder_of(&path);
-    let mut file = temporary_in(folder)?;
-    file.write_all(bytes)?;
-    match fs::metadata(&path) {
-        Ok(facts) => file.as_file().set_permissions(facts.permissions())?,
-        Err(_) => share_like_a_new_file(file.as_file())?,
+/// Renaming would replace a file that its owner protected, so that is refused.
+fn refuse_protected(path: &Path) -> Result<(), SaveError> {
+    let Ok(facts) = fs::metadata(path) else {
+        return Ok(());
+    };
+    let denied = || {
+        let opened = fs::OpenOptions::new().append(true).open(path);
+        opened.is_err_and(|error| error.kind() == io::ErrorKind::PermissionDenied)
+    };
+    if facts.permissions().readonly() || denied() {
+        return Err(SaveError::WriteProtected {
+            path: path.to_owned(),
+        });
     }
-    file.as_file().sync_all()?;
-    file.persist(&path).map_err(|error| error.error)?;
-    // The file is in place; a folder that cannot be flushed, as on some network drives, does not
-    // undo that.
-    #[cfg(unix)]
-    if let Ok(folder) = fs::File::open(folder) {
-        folder.sync_all().unwrap_or_default();
-    }
-    Ok(())
-}
-
-/// The file that a path leads to, be it there yet or not.
-fn behind_link(path: &Path) -> PathBuf {
-    let one_step = || fs::read_link(path).map(|to| folder_of(path).join(to));
-    fs::canonicalize(path)
-        .or_else(|_| one_step())
-        .unwrap_or_else(|_| path.to_owned())
-}
-
-pub(super) fn folder_of(path: &Path) -> &Path {
-    path.parent()
-        .filter(|folder| !folder.as_os_str().is_empty())
-        .unwrap_or_else(|| Path::new("."))
-}
-
-pub(super) fn temporary_in(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
-    tempfile::Builder::new()
-        .prefix(".equipour-")
-        .tempfile_in(folder)
-}
-
-/// Temporary files are private; a document is readable like any other new file.
-#[cfg(unix)]
-pub(super) fn share_like_a_new_file(file: &fs::File) -> io::Result<()> {
-    use std::os::unix::fs::PermissionsExt as _;
-    file.set_permissions(fs::Permissions::from_mode(0o644))
-}
-
-#[cfg(not(unix))]
-pub(super) fn share_like_a_new_file(_file: &fs::File) -> io::Result<()> {
     Ok(())
 }
 
@@ -208,6 +213,6 @@ pub fn write_export(path: &Path, bytes: &[u8], replace: bool) -> Result<(), Expo
     if path.exists() && !replace {
         return Err(ExportError::Exists);
     }
-    put_bytes(path, bytes)?;
+    put_bytes(path, bytes, &NEVER)?;
     Ok(())
 }

@@ -1,7 +1,7 @@
 //! A slider for amounts: it never jumps when grabbed, moves in pour steps, and shows where the
 //! parent trial stood.
 
-use super::theme::{Tokens, faint};
+use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionData, Role};
 use eframe::egui::{
     Color32, EventFilter, Id, Key, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2,
@@ -177,12 +177,14 @@ impl AmountSlider<'_> {
                 pos2(to, middle + RAIL / 2.0),
             )
         };
-        painter.rect_filled(bar(track.left(), track.right()), RAIL / 2.0, tokens.line);
+        // The rail is thin and the poured part thick, so that neither needs its colour to be told.
+        let rail = [pos2(track.left(), middle), pos2(track.right(), middle)];
+        painter.line_segment(rail, Stroke::new(1.5, tokens.edge));
         let here = x(self.value);
         let busy =
             self.enabled && (response.hovered() || response.dragged() || response.has_focus());
         let fill = if busy { tokens.accent } else { tokens.weak };
-        painter.rect_filled(bar(track.left(), here), RAIL / 2.0, faint(fill, 0.75));
+        painter.rect_filled(bar(track.left(), here), RAIL / 2.0, fill);
         self.paint_marks(ui, x, middle);
         let center = pos2(here, middle);
         painter.circle_filled(center, HANDLE, fill);
@@ -192,7 +194,7 @@ impl AmountSlider<'_> {
             let color: Color32 = if response.has_focus() {
                 tokens.accent
             } else {
-                tokens.line
+                tokens.edge
             };
             painter.rect_stroke(
                 ring,

@@ -4,9 +4,9 @@ use super::amount_field::select_all;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::view::PathDialog;
-use crate::session::{COMMANDS, CommandInfo, SaveWhere, Session, Shortcut};
+use crate::session::{SaveWhere, Session};
 use crate::store::Recovered;
-use eframe::egui::{Grid, Key, RichText, ScrollArea, TextEdit, Ui};
+use eframe::egui::{Key, RichText, TextEdit, Ui};
 use std::path::{Path, PathBuf};
 
 /// A path typed by hand; the file dialog, where there is one, only fills it in.
@@ -81,20 +81,6 @@ pub(super) fn with_extension(typed: &str) -> PathBuf {
     PathBuf::from(format!("{typed}.ron"))
 }
 
-/// A file name made from a title: small letters, digits and hyphens.
-pub(super) fn file_name_of(title: &str) -> String {
-    let letters = title.to_lowercase();
-    let words: Vec<&str> = letters
-        .split(|letter: char| !letter.is_alphanumeric())
-        .filter(|word| !word.is_empty())
-        .take(4)
-        .collect();
-    if words.is_empty() {
-        return "drinks.ron".to_owned();
-    }
-    format!("{}.ron", words.join("-"))
-}
-
 /// Unsaved changes, before going on.
 ///
 /// `unkept` names rows of the larder whose changes are not in the document yet.
@@ -124,9 +110,13 @@ pub(super) fn unsaved(ui: &mut Ui, session: &Session, unkept: &[String], outbox:
     });
 }
 
-/// The file changed outside.
-pub(super) fn changed(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
-    ui.label("Somebody else changed the file since it was opened.");
+/// The file changed outside, or another window has it open.
+pub(super) fn changed(ui: &mut Ui, session: &Session, elsewhere: bool, outbox: &mut Outbox) {
+    ui.label(if elsewhere {
+        "The document is open in another window, whose next save would then ask about yours."
+    } else {
+        "Somebody else changed the file since it was opened."
+    });
     ui.label("Their version is kept beside it as .bak if you write over it.");
     ui.horizontal(|ui| {
         if ui.button("Save under another name…").clicked() {
@@ -175,6 +165,9 @@ pub(super) fn recover(ui: &mut Ui, recovered: &[Recovered], outbox: &mut Outbox)
         );
         ui.label(RichText::new(&one.document.title).strong());
         ui.label(RichText::new(place).small().weak());
+        if one.is_older {
+            ui.label("The file was saved after this was kept, so it may hold all of it.");
+        }
         ui.horizontal(|ui| {
             let button = ui.button("Restore");
             let name = format!("Restore {}", one.document.title);
@@ -198,109 +191,4 @@ pub(super) fn recover(ui: &mut Ui, recovered: &[Recovered], outbox: &mut Outbox)
     if ui.button("Decide later").clicked() {
         outbox.intent(Intent::CloseDialog);
     }
-}
-
-/// All commands by name.
-pub(super) fn palette(ui: &mut Ui, search: &mut String, outbox: &mut Outbox) {
-    let field = ui.add(
-        TextEdit::singleline(search)
-            .hint_text("Letters of a command")
-            .desired_width(360.0),
-    );
-    if !field.has_focus() && !field.lost_focus() {
-        field.request_focus();
-    }
-    named(
-        field,
-        "Find a command",
-        "Letters of its name or of what it does; Enter runs the first",
-    );
-    let words = search.trim().to_lowercase();
-    let fits = |info: &&CommandInfo| {
-        info.name.to_lowercase().contains(&words) || info.explain.to_lowercase().contains(&words)
-    };
-    let enter = ui.input(|input| input.key_pressed(Key::Enter));
-    let mut chosen = COMMANDS.iter().find(fits).filter(|_| enter);
-    ScrollArea::vertical().max_height(380.0).show(ui, |ui| {
-        for info in COMMANDS.iter().filter(fits) {
-            let button = eframe::egui::Button::new(info.name)
-                .shortcut_text(shortcut_text(info.shortcut))
-                .frame(false);
-            if ui.add(button).on_hover_text(info.explain).clicked() {
-                chosen = Some(info);
-            }
-        }
-    });
-    if let Some(info) = chosen {
-        outbox.command(info.command);
-    }
-}
-
-/// Keys and what they do.
-pub(super) fn help(ui: &mut Ui, outbox: &mut Outbox) {
-    ScrollArea::vertical().max_height(460.0).show(ui, |ui| {
-        Grid::new("keys")
-            .striped(true)
-            .num_columns(3)
-            .show(ui, |ui| {
-                for info in COMMANDS.iter().filter(|info| info.shortcut.is_some()) {
-                    ui.label(RichText::new(shortcut_text(info.shortcut)).monospace());
-                    ui.label(info.name);
-                    ui.label(RichText::new(info.explain).small().weak());
-                    ui.end_row();
-                }
-                for (keys, name, what) in [
-                    (
-                        "← →",
-                        "On a pour's slider",
-                        "One notch less or more; Shift takes four",
-                    ),
-                    (
-                        "Alt+↑ Alt+↓",
-                        "On a pour's slider",
-                        "Move the pour in the list",
-                    ),
-                    (
-                        "arrows",
-                        "On the target",
-                        "A tenth of a noticeable difference",
-                    ),
-                    (
-                        "+ − Home Alt+arrows",
-                        "On a chart",
-                        "Zoom, frame anew, pan; Ctrl+C copies its values, or those under the pointer",
-                    ),
-                    (
-                        "Ctrl+plus Ctrl+minus",
-                        "Anywhere",
-                        "Larger or smaller; Ctrl+0 goes back",
-                    ),
-                    ("Tab", "Anywhere", "The next control"),
-                ] {
-                    ui.label(RichText::new(keys).monospace());
-                    ui.label(name);
-                    ui.label(RichText::new(what).small().weak());
-                    ui.end_row();
-                }
-            });
-    });
-    if ui.button("Close").clicked() {
-        outbox.intent(Intent::CloseDialog);
-    }
-}
-
-/// "Ctrl+Shift+S".
-pub(super) fn shortcut_text(shortcut: Option<Shortcut>) -> String {
-    let Some(shortcut) = shortcut else {
-        return String::new();
-    };
-    let mut text = String::new();
-    if shortcut.command {
-        text.push_str("Ctrl+");
-    }
-    if shortcut.shift {
-        text.push_str("Shift+");
-    }
-    text.push_str(shortcut.key);
-    text
 }

@@ -1,11 +1,12 @@
 //! Pictures of a trial: attached by path, by the desktop's dialog or by dropping them on the window.
 
 use super::dialogs::{FileBrowser, Wanted};
+use super::empty;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;
 use crate::model::{Photo, Trial, TrialId};
-use crate::session::Session;
+use crate::session::{Command, Session};
 use crate::store::{Thumbnail, read_photo, thumbnail};
 use eframe::egui::{ColorImage, Context, RichText, TextEdit, TextureHandle, TextureOptions, Ui};
 use std::collections::BTreeMap;
@@ -54,9 +55,10 @@ impl BenchPhotos {
     ) {
         ui.add_space(8.0);
         ui.label(RichText::new("Pictures").strong());
-        let Some(path) = session.path() else {
+        let Some(path) = session.pictures_of() else {
             let words = "Save the document first: pictures are kept in a folder beside it.";
             ui.label(RichText::new(words).color(Tokens::of(ui).weak));
+            empty::way(ui, Command::Save, outbox);
             return;
         };
         // Pictures of another trial are let go, and one that was missing is looked for again.
@@ -64,6 +66,12 @@ impl BenchPhotos {
         if self.of != of {
             self.small.clear();
             self.of = of;
+        }
+        if trial.photos.is_empty() {
+            empty::say(
+                ui,
+                "No picture of this trial yet: drop one on the window, or browse for it.",
+            );
         }
         ui.horizontal_wrapped(|ui| {
             for (place, photo) in trial.photos.iter().enumerate() {
@@ -151,7 +159,7 @@ impl BenchPhotos {
 
 /// Reads and decodes a picture away from the window.
 fn begin(ctx: &Context, session: &Session, photo: &Photo) -> Small {
-    let Some(document) = session.path().cloned() else {
+    let Some(document) = session.pictures_of().cloned() else {
         return Small::None;
     };
     let (say, hear) = channel();

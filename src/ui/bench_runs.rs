@@ -1,5 +1,6 @@
 //! Makings of a trial that were kept, and its card to print.
 
+use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
@@ -21,6 +22,10 @@ pub(super) fn ui(
     outbox: &mut Outbox,
 ) {
     if trial.runs.is_empty() {
+        empty::say(
+            ui,
+            "What was poured before will stand here: press \"Keep what was poured\" once the drink is made.",
+        );
         return;
     }
     ui.add_space(8.0);

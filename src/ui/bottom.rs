@@ -31,7 +31,7 @@ impl BottomTab {
         Self::Flavours,
     ];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Contributions => "What brings what",
             Self::Flavours => "Flavour notes",
@@ -40,7 +40,7 @@ impl BottomTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Contributions => "Which pour brings how much, and what one notch more would do",
             Self::Sureness => "Where the error of the figures comes from, and what to measure next",

@@ -1,6 +1,6 @@
 //! The marks of charts: each kind has a shape of its own, so that colour is never all.
 
-use super::theme::{Tokens, faint};
+use super::theme::Tokens;
 use crate::chart::{Mark, MarkKind};
 use eframe::egui::{Color32, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, vec2};
 
@@ -17,7 +17,7 @@ pub(super) fn paint_mark(painter: &Painter, tokens: &Tokens, mark: &Mark, at: Po
             painter.circle(at, 5.0, tokens.card, rim);
         }
         MarkKind::Earlier => {
-            painter.circle_filled(at, 3.0, faint(color, 0.7));
+            painter.circle_filled(at, 3.0, color);
         }
         MarkKind::Starred => star(painter, at, 7.0, color),
         MarkKind::Reading => {

@@ -316,7 +316,7 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
         SeriesKind::Area => plot.polygon(
             Polygon::new(&series.name, points())
                 .fill_color(faint(color, 0.12))
-                .stroke(Stroke::new(1.0, faint(color, 0.5)))
+                .stroke(Stroke::new(1.0, color))
                 .allow_hover(false),
         ),
         SeriesKind::Cloud => plot.polygon(
@@ -329,7 +329,7 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
         SeriesKind::Outline => plot.polygon(
             Polygon::new(&series.name, points())
                 .fill_color(faint(color, 0.06))
-                .stroke(Stroke::new(1.2, faint(color, 0.8)))
+                .stroke(Stroke::new(1.2, color))
                 .allow_hover(false),
         ),
         SeriesKind::Line => plot.line(
@@ -342,14 +342,14 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
         ),
         SeriesKind::Dashed => plot.line(
             Line::new(&series.name, points())
-                .color(faint(color, 0.7))
+                .color(color)
                 .width(1.4)
                 .style(LineStyle::dashed_dense())
                 .allow_hover(false),
         ),
         SeriesKind::Ray => plot.line(
             Line::new(&series.name, points())
-                .color(faint(color, 0.35))
+                .color(color)
                 .width(1.0)
                 .allow_hover(false),
         ),

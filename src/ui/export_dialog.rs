@@ -1,13 +1,12 @@
 //! Writes the document's ingredients as a table.
 
-use super::asking::file_name_of;
 use super::dialogs::{FileBrowser, Wanted};
 use super::file_target::FileTarget;
 use super::intent::Outbox;
 use super::naming::named;
 use crate::model::Document;
 use crate::session::Session;
-use crate::store::{exported, save_table};
+use crate::store::{exported, file_name_of, save_table};
 use eframe::egui::Ui;
 use std::path::PathBuf;
 

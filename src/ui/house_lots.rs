@@ -1,5 +1,6 @@
 //! Batches of what comes out: measured against what was predicted.
 
+use super::empty;
 use super::house_draft::HouseDraft;
 use super::house_outputs::{main_first, main_of};
 use super::intent::{Intent, Outbox};
@@ -30,6 +31,12 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outb
                 });
             }
         });
+        if document.lots_of(&row).next().is_none() {
+            empty::say(
+                ui,
+                "No batch of it was measured yet: its readings will stand beside what was predicted.",
+            );
+        }
         for (id, lot) in document.lots_of(&row) {
             let made = match lot.made_on.as_str() {
                 "" => String::new(),

@@ -8,16 +8,18 @@ use super::house_tabs::HouseTab;
 use super::intent::Outbox;
 use super::naming::named;
 use super::page::Page;
+use super::panel_jump;
 use super::panels::{self, Side};
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
 use super::{
-    house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs,
+    empty, house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps,
+    house_tabs,
 };
 use crate::chart::{FlowScene, FlowShare};
 use crate::model::{Preparation, PreparationId};
 use crate::session::{
-    Action, FlowError, HouseView, Session, house_failures, house_view, open_streams,
+    Action, Command, FlowError, HouseView, Session, house_failures, house_view, open_streams,
 };
 use eframe::egui::{Button, CentralPanel, RichText, ScrollArea, Ui};
 use std::collections::BTreeMap;
@@ -122,12 +124,15 @@ pub(super) fn ui(
         ui,
         (Page::House, Side::Left),
         ("preparations", 196.0, 160.0..=340.0),
-        |ui| house_list::ui(ui, session, page, outbox),
+        |ui| {
+            panel_jump::panel(ui, "preparations");
+            house_list::ui(ui, session, page, outbox);
+        },
     );
     // Another one may have been chosen just now: nothing of the last one is drawn as its own.
     page.refresh(session);
     let Some((id, made)) = chosen(session, page) else {
-        CentralPanel::default().show(ui, empty);
+        CentralPanel::default().show(ui, |ui| nothing(ui, session, outbox));
         return;
     };
     let Some((at, known, view)) = page.view.take() else {
@@ -136,9 +141,11 @@ pub(super) fn ui(
     let mut draft = HouseDraft::of(session, &id, &made, view.wrong());
     let room = ui.ctx().content_rect().width();
     panels::side(ui, (Page::House, Side::Right), right(room), |ui| {
+        panel_jump::panel(ui, "steps");
         editor(ui, page, &view, &mut draft, outbox);
     });
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "flow");
         outdated(ui, session, outbox);
         house_flow::ui(ui, page, (at, &id, &made), &view, tables);
         ui.separator();
@@ -186,7 +193,7 @@ fn chosen(session: &Session, page: &HousePage) -> Option<(PreparationId, Arc<Pre
     Some((id, Arc::clone(made)))
 }
 
-fn empty(ui: &mut Ui) {
+fn nothing(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     ui.add_space(24.0);
     ui.vertical_centered(|ui| {
         ui.heading("Nothing is made in the house yet");
@@ -197,6 +204,9 @@ fn empty(ui: &mut Ui) {
             )
             .weak(),
         );
+        if empty::is_blank(session) {
+            empty::way(ui, Command::OpenDemo, outbox);
+        }
     });
 }
 

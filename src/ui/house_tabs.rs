@@ -42,7 +42,7 @@ impl HouseTab {
         Self::Drink,
     ];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Outputs => "Figures",
             Self::Card => "Card and label",
@@ -55,7 +55,7 @@ impl HouseTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Outputs => {
                 "Mass, volume, °Bx, strength, acid and pH of everything that comes out"

@@ -1,5 +1,7 @@
 //! What panels ask for.
 
+use super::guide::GuideAsk;
+use super::places::Place;
 use super::rules_view::RulesIntent;
 use crate::model::{IngredientId, LotId, PreparationId, SpecId, TrialId};
 use crate::service::Field;
@@ -52,6 +54,10 @@ pub enum Intent {
     StartWith(Box<Start>),
     /// Open a file, after asking about unsaved work.
     OpenPath(PathBuf),
+    /// Open the version before a file that cannot be read.
+    OpenBefore(PathBuf),
+    /// Stop waiting for a save or for a document that is read.
+    GiveUpFiles,
     /// Save.
     Save(SaveWhere),
     /// Describe the trial on screen.
@@ -94,6 +100,12 @@ pub enum Intent {
     },
     /// Throw a draft of the larder away.
     DiscardDraft(IngredientId),
+    /// Show a part of a page.
+    GoTo(Place),
+    /// Go to where so many steps are in the past.
+    GoToStep(usize),
+    /// Go on with the guided start, or end it.
+    Guide(GuideAsk),
     /// Close what is open above the panels.
     CloseDialog,
     /// Go on with what was asked, leaving unsaved changes behind.

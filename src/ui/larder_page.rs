@@ -6,6 +6,7 @@ use super::intent::Outbox;
 use super::larder_draft::Draft;
 use super::larder_table;
 use super::page::Page;
+use super::panel_jump;
 use super::panels::{self, Side};
 use crate::balance::Pantry;
 use crate::model::{Document, Ingredient, IngredientId, Origin, free_name};
@@ -187,7 +188,13 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
         ui,
         (Page::Larder, Side::Right),
         ("ingredient", 408.0, 372.0..=640.0),
-        |ui| ingredient_editor::ui(ui, session, page, outbox),
+        |ui| {
+            panel_jump::panel(ui, "ingredient");
+            ingredient_editor::ui(ui, session, page, outbox);
+        },
     );
-    CentralPanel::default().show(ui, |ui| larder_table::ui(ui, session, page, outbox));
+    CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "larder");
+        larder_table::ui(ui, session, page, outbox);
+    });
 }

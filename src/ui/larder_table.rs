@@ -6,7 +6,7 @@ use super::larder_several;
 use super::naming::named;
 use super::theme::Tokens;
 use crate::model::Ingredient;
-use crate::session::{LarderColumn, LarderPlace, LarderRow, Session};
+use crate::session::{LarderColumn, LarderPlace, LarderQuery, LarderRow, Session};
 use crate::units::{number, trimmed};
 use eframe::egui::{
     Align, Button, Checkbox, ComboBox, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui,
@@ -32,6 +32,16 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
     ui.add_space(2.0);
     if page.shown.is_empty() {
         ui.label("No ingredient fits. Try fewer letters, or look everywhere.");
+        let all = ui.button("Show all ingredients");
+        if named(
+            all,
+            "Show all ingredients",
+            "Clear the search and every filter",
+        )
+        .clicked()
+        {
+            page.query = LarderQuery::default();
+        }
         return;
     }
     ScrollArea::horizontal()

@@ -1,20 +1,24 @@
 //! Saving, opening and leaving: nothing unsaved is left behind without a question.
 
-use super::asking::file_name_of;
 use super::larder_page::LarderPage;
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
-use crate::session::{SaveOutcome, SaveWhere};
-use crate::store::{DEMO, SaveError, read_text};
+use crate::session::FoundDocument;
+use crate::store::{DEMO, file_name_of, read_text};
 use eframe::egui::{Context, ViewportCommand};
 use std::path::PathBuf;
 
 /// What to do once unsaved changes are dealt with.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub(super) enum After {
     New,
     Demo,
+    /// Read a document, then show it.
     Open(PathBuf),
+    /// Show a document that was read.
+    Show(Box<FoundDocument>),
+    /// Show the version before a file that cannot be read.
+    Before(PathBuf),
     Quit,
 }
 
@@ -34,7 +38,9 @@ impl Window {
 
     pub(super) fn leave_to(&mut self, ctx: &Context, after: After) {
         self.around.after = Some(after);
-        if self.has_unkept() {
+        if self.session.is_saving() {
+            self.view.dialog = Some(Dialog::Waiting);
+        } else if self.has_unkept() {
             self.view.dialog = Some(Dialog::Unsaved);
         } else {
             self.go_on(ctx);
@@ -58,19 +64,17 @@ impl Window {
                 }
                 Err(error) => self.say(format!("The demo is damaged: {error}.")),
             },
-            Some(After::Open(path)) => match self.session.open(&path) {
-                Ok(notices) => {
-                    self.let_go();
-                    self.around.file_trouble = None;
-                    self.around.settings.remember(&path);
-                    self.remember();
-                    for notice in notices {
-                        self.say(notice);
-                    }
-                }
-                Err(error) => {
-                    self.around.file_trouble = Some(format!("{}: {error}.", path.display()));
-                }
+            Some(After::Open(path)) => self.begin_open(ctx, &path),
+            Some(After::Show(found)) => {
+                let path = found.path.clone();
+                let notices = self.session.show(*found);
+                self.opened(notices);
+                self.around.settings.remember(&path);
+                self.remember();
+            }
+            Some(After::Before(path)) => match self.session.take_version_before(&path) {
+                Ok(notices) => self.opened(notices),
+                Err(error) => self.trouble(format!("{}: {error}.", path.display())),
             },
             Some(After::Quit) => {
                 self.keep_last_layout(ctx);
@@ -80,33 +84,21 @@ impl Window {
             }
         }
         self.view.reframe += 1;
+        self.restart_guide_step();
     }
 
-    pub(super) fn save(&mut self, ctx: &Context, to: &SaveWhere) {
-        match self.session.save(to) {
-            SaveOutcome::Saved(path) => {
-                self.view.dialog = None;
-                self.discard_restored();
-                self.around.file_trouble = None;
-                self.around.settings.remember(&path);
-                self.remember();
-                if self.around.after.is_some() {
-                    self.go_on(ctx);
-                }
-            }
-            SaveOutcome::NeedsName => self.ask_path(true),
-            SaveOutcome::Exists(path) => self.view.dialog = Some(Dialog::Replace(path)),
-            SaveOutcome::Failed(SaveError::ChangedOutside) => {
-                self.view.dialog = Some(Dialog::Changed);
-            }
-            SaveOutcome::Failed(error) => {
-                self.around.file_trouble = Some(format!("Not saved: {error}."));
-            }
+    /// Another document is on screen: what belonged to the one before is let go.
+    fn opened(&mut self, notices: Vec<String>) {
+        self.view.larder = LarderPage::default();
+        self.discard_restored();
+        self.around.file_trouble = None;
+        for notice in notices {
+            self.say(notice);
         }
     }
 
     /// Changes that are not saved, or drafts that are not in the document yet.
-    fn has_unkept(&self) -> bool {
+    pub(super) fn has_unkept(&self) -> bool {
         self.session.is_dirty() || self.view.larder.unkept().next().is_some()
     }
 
@@ -117,7 +109,7 @@ impl Window {
         self.discard_restored();
     }
 
-    fn discard_restored(&mut self) {
+    pub(super) fn discard_restored(&mut self) {
         for one in std::mem::take(&mut self.around.restored) {
             self.discard(&one);
         }
@@ -128,7 +120,7 @@ impl Window {
         if !ctx.input(|input| input.viewport().close_requested()) || self.around.leaving {
             return;
         }
-        if self.has_unkept() {
+        if self.has_unkept() || self.session.is_saving() {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.leave_to(ctx, After::Quit);
         } else {

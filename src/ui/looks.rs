@@ -32,7 +32,7 @@ impl Window {
     }
 
     /// Takes other settings and keeps them at once, so that a program that breaks off keeps them, too.
-    pub(super) fn settle(&mut self, ctx: &Context, settings: Settings) {
+    pub(super) fn take_settings(&mut self, ctx: &Context, settings: Settings) {
         if settings.unit != self.around.settings.unit {
             self.view.unit = settings.unit;
         }
@@ -63,7 +63,7 @@ impl Window {
         if command != Command::Theme {
             self.say_in_passing(&format!("Everything is shown at {} %.", settings.scale_pct));
         }
-        self.settle(ctx, settings);
+        self.take_settings(ctx, settings);
     }
 }
 

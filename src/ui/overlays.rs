@@ -1,12 +1,13 @@
 //! Shows whatever dialog is open above the panels.
 
-use super::asking;
 use super::dialogs::Wanted;
+use super::filing;
 use super::intent::{Intent, Outbox};
 use super::settings_dialog;
 use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
+use super::{asking, history_dialog, keys_sheet};
 use crate::session::Session;
 use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, ScrollArea, Ui, vec2};
 
@@ -114,12 +115,16 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Recipe(_) => "Import a recipe",
         Dialog::Sheet(_) => "Save the sheet",
         Dialog::Unsaved => "Unsaved changes",
-        Dialog::Changed => "The file has changed",
+        Dialog::Changed { elsewhere: true } => "Open in another window",
+        Dialog::Changed { .. } => "The file has changed",
+        Dialog::Waiting => "Saving…",
         Dialog::Replace(_) => "There is a file of that name",
         Dialog::Recover => "Unsaved work was found",
         Dialog::Settings => "Settings",
         Dialog::Palette(_) => "All commands",
-        Dialog::Help => "Keys",
+        Dialog::Help(_) => "Keys",
+        Dialog::History => "History",
+        Dialog::Messages => "Messages of this run",
     }
 }
 
@@ -129,7 +134,8 @@ const fn width(dialog: &Dialog) -> f32 {
         Dialog::Start(_) | Dialog::Import(_) | Dialog::Sources(_) | Dialog::Settings => 760.0,
         Dialog::Recipe(_)
         | Dialog::Larder(_)
-        | Dialog::Help
+        | Dialog::Help(_)
+        | Dialog::Messages
         | Dialog::Lot(_)
         | Dialog::Bring(_)
         | Dialog::Aim(_) => 620.0,
@@ -186,11 +192,14 @@ fn body(
         Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
         Dialog::Recipe(recipe) => recipe.ui(ui, &mut around.browser, outbox),
         Dialog::Sheet(sheet) => sheet.ui(ui, &mut around.browser, outbox),
-        Dialog::Changed => asking::changed(ui, session, outbox),
+        Dialog::Changed { elsewhere } => asking::changed(ui, session, *elsewhere, outbox),
+        Dialog::Waiting => filing::waiting(ui, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
         Dialog::Settings => settings_dialog::ui(ui, session, &around.settings, outbox),
-        Dialog::Palette(search) => asking::palette(ui, search, outbox),
-        Dialog::Help => asking::help(ui, outbox),
+        Dialog::Palette(palette) => palette.ui(ui, session, outbox),
+        Dialog::Help(search) => keys_sheet::ui(ui, search, outbox),
+        Dialog::History => history_dialog::ui(ui, session, outbox),
+        Dialog::Messages => around.log.ui(ui, outbox),
     }
 }

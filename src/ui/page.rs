@@ -1,9 +1,8 @@
 //! The pages of the window, and the switch between them.
 
-use super::asking::shortcut_text;
 use super::intent::Outbox;
 use super::naming::named;
-use crate::session::Command;
+use crate::session::{Command, shortcut_words};
 use eframe::egui::Ui;
 
 /// What fills the window below the bar.
@@ -43,6 +42,22 @@ impl Page {
         }
     }
 
+    /// Its name on screen.
+    pub(super) fn name(self) -> &'static str {
+        self.command().info().name
+    }
+
+    /// The page of help about it.
+    pub(super) const fn help(self) -> &'static str {
+        match self {
+            Self::Balance => "balance",
+            Self::House => "house",
+            Self::Trials => "trials",
+            Self::Submission => "submission",
+            Self::Larder => "larder",
+        }
+    }
+
     /// The page that a command shows.
     pub(super) fn of(command: Command) -> Option<Self> {
         Self::ALL.into_iter().find(|page| page.command() == command)
@@ -55,7 +70,7 @@ pub(super) fn switch(ui: &mut Ui, shown: Page, marked: Option<Page>, outbox: &mu
         let info = page.command().info();
         let mark = if marked == Some(page) { " ●" } else { "" };
         let label = ui.selectable_label(shown == page, format!("{}{mark}", info.name));
-        let teach = format!("{} ({})", info.explain, shortcut_text(info.shortcut));
+        let teach = format!("{} ({})", info.explain, shortcut_words(info.shortcut));
         if named(label, &format!("{} page", info.name), &teach).clicked() {
             outbox.command(page.command());
         }

@@ -2,7 +2,7 @@
 
 use super::page::Page;
 use super::window::Window;
-use crate::session::Command;
+use crate::session::{Command, shortcut_words};
 use eframe::egui::{Context, Id, Panel, Rangef, ScrollArea, Ui, UiBuilder, vec2};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -34,14 +34,10 @@ pub(super) struct Panels {
 /// Least width of a page between its panels, and of a panel, points.
 const LEAST_CENTRE: f32 = 380.0;
 const LEAST_PANEL: f32 = 258.0;
-/// Least height of a page, points; the map alone is content with less.
+/// Least height of a page, points.
 const LEAST_HEIGHT: f32 = 440.0;
-/// The same where figures, map and strips stand one below the other.
-const LEAST_BALANCE: f32 = 520.0;
-const LEAST_MAP: f32 = 340.0;
-/// What the figures take more beside a narrow map, and below which width of the page.
-const NARROW_MORE: f32 = 110.0;
-const NARROW: f32 = 1_000.0;
+/// The same where every panel scrolls on its own.
+const LEAST_BALANCE: f32 = 220.0;
 /// Difference of a width that counts, points.
 const SAME: f32 = 0.5;
 
@@ -114,11 +110,10 @@ pub(super) fn page_area(ui: &mut Ui, page: Page, contents: impl FnOnce(&mut Ui))
     let beside = [has_left, has_right].into_iter().filter(|shown| *shown);
     let width = (beside.count() as f32).mul_add(LEAST_PANEL, LEAST_CENTRE);
     let room = ui.available_size();
-    let more = if room.x < NARROW { NARROW_MORE } else { 0.0 };
-    let height = match page {
-        Page::Balance if panels.hides(page, Side::Bottom) => LEAST_MAP + more,
-        Page::Balance => LEAST_BALANCE + more,
-        _ => LEAST_HEIGHT,
+    let height = if page == Page::Balance {
+        LEAST_BALANCE
+    } else {
+        LEAST_HEIGHT
     };
     let least = vec2(width, height);
     if room.x >= least.x && room.y >= least.y {
@@ -156,7 +151,7 @@ impl Window {
         let name = hidden_name(page, side);
         if !panels.hidden.remove(&name) {
             panels.hidden.insert(name);
-            let key = super::asking::shortcut_text(command.info().shortcut);
+            let key = shortcut_words(command.info().shortcut);
             self.say_in_passing(&format!(
                 "The {words} panel of this page is hidden; {key} shows it again."
             ));

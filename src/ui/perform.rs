@@ -3,6 +3,7 @@
 use super::aim_dialog::AimDialog;
 use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
+use super::guide::Guide;
 use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
 use super::larder_page::LarderPage;
@@ -10,6 +11,8 @@ use super::larder_picker::LarderPicker;
 use super::leaving::After;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
+use super::palette::PaletteDialog;
+use super::panel_jump;
 use super::report_dialog::ReportDialog;
 use super::sources_dialog::SourcesDialog;
 use super::start_dialog::StartDialog;
@@ -18,7 +21,7 @@ use super::view::Dialog;
 use super::weighing_dialog::WeighingDialog;
 use super::window::Window;
 use crate::chart::{Frame, opening_axes};
-use crate::model::Axis;
+use crate::model::{Axis, Spec, Trial};
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start, in_unit};
 use crate::store::save_settings;
 use crate::units::Unit;
@@ -61,8 +64,7 @@ impl Window {
             Command::Open => self.ask_path(false),
             Command::SaveAs => self.ask_path(true),
             Command::Save => self.save(ctx, &SaveWhere::Same),
-            Command::Undo => self.session.undo(),
-            Command::Redo => self.session.redo(),
+            Command::Undo | Command::Redo => self.take_step(command),
             Command::AddPour if self.session.trial().is_some() => self.pick(PickFor::NewPour),
             Command::PreviousTrial => self.step_trial(false),
             Command::NextTrial => self.step_trial(true),
@@ -75,8 +77,11 @@ impl Window {
             Command::AimAt => {
                 self.view.dialog = AimDialog::of(&mut self.session).map(Dialog::Aim);
             }
-            Command::Palette => self.view.dialog = Some(Dialog::Palette(String::new())),
-            Command::Help => self.view.dialog = Some(Dialog::Help),
+            Command::Palette | Command::Help | Command::History | Command::Messages => {
+                self.view.dialog = listed(command);
+            }
+            Command::AboutView => self.view.help = Some(self.view.page.help()),
+            Command::Guide => self.view.guide = Some(Guide::default()),
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
             Command::SaveSheet => self.open_sheet(),
             Command::RepeatExport => self.export_again(ctx),
@@ -114,6 +119,8 @@ impl Window {
             Command::Regions => view.show_regions = !view.show_regions,
             Command::Spread => view.show_spread = !view.show_spread,
             Command::Tables => view.tables = !view.tables,
+            Command::NextPanel => panel_jump::step(ctx, true),
+            Command::PreviousPanel => panel_jump::step(ctx, false),
             Command::NextAxes => self.next_axes(),
             Command::NextUnit => self.next_unit(),
             Command::Settings => view.dialog = Some(Dialog::Settings),
@@ -199,6 +206,8 @@ impl Window {
             Intent::Pick(purpose) => self.pick(purpose),
             Intent::StartWith(start) => self.start_with(*start),
             Intent::OpenPath(path) => self.leave_to(ctx, After::Open(path)),
+            Intent::OpenBefore(path) => self.leave_to(ctx, After::Before(path)),
+            Intent::GiveUpFiles => self.give_up_files(),
             Intent::Save(to) => self.save(ctx, &to),
             Intent::DescribeTrial => self.describe_trial(),
             Intent::AskIce => self.view.dialog = Some(Dialog::Ice(IceDialog::of(&self.session))),
@@ -229,6 +238,9 @@ impl Window {
                 self.view.larder.drafts.remove(&id);
                 self.view.larder.generation += 1;
             }
+            Intent::GoTo(place) => place.go(&mut self.view),
+            Intent::GoToStep(count) => self.session.go_to_step(count),
+            Intent::Guide(ask) => self.guide(ask),
             Intent::CloseDialog => {
                 self.around.after = None;
                 self.view.dialog = None;
@@ -237,10 +249,38 @@ impl Window {
             Intent::SaveAndLeave => self.save(ctx, &SaveWhere::Same),
             Intent::Table(what) => self.table(ctx, what),
             Intent::Rules(what) => self.view.rules.file(&mut self.session, what),
-            Intent::Settle(settings) => self.settle(ctx, *settings),
+            Intent::Settle(settings) => self.take_settings(ctx, *settings),
             Intent::Restore(index) => self.restore_kept(index),
             Intent::Discard(index) => self.discard_kept(index),
         }
+    }
+
+    /// Takes a step back or does it again; where that is not in sight it is said.
+    fn take_step(&mut self, command: Command) {
+        let seen = self.in_sight();
+        let history = self.session.history();
+        let (verb, label) = match command {
+            Command::Undo => ("Undone", history.undo_label()),
+            _ => ("Done again", history.redo_label()),
+        };
+        let said = label.map(|label| format!("{verb}: {label}."));
+        match command {
+            Command::Undo => self.session.undo(),
+            _ => self.session.redo(),
+        }
+        let is_unseen = self.view.page == Page::Balance && seen == self.in_sight();
+        if let Some(said) = said.filter(|_| is_unseen) {
+            self.say_in_passing(&said);
+        }
+    }
+
+    /// The trial on screen, and its drink without the others.
+    fn in_sight(&self) -> (Option<Arc<Trial>>, Option<Spec>) {
+        let spec = self.session.spec().map(|spec| Spec {
+            trials: Vec::new(),
+            ..spec.clone()
+        });
+        (self.session.trial().cloned(), spec)
     }
 
     fn pick(&mut self, purpose: PickFor) {
@@ -313,5 +353,16 @@ impl Window {
         if let Err(error) = save_settings(&self.around.settings, &folders.settings_file()) {
             self.say(format!("Settings could not be kept: {error}."));
         }
+    }
+}
+
+/// The dialogs that list something.
+fn listed(command: Command) -> Option<Dialog> {
+    match command {
+        Command::Palette => Some(Dialog::Palette(PaletteDialog::default())),
+        Command::Help => Some(Dialog::Help(String::new())),
+        Command::History => Some(Dialog::History),
+        Command::Messages => Some(Dialog::Messages),
+        _ => None,
     }
 }

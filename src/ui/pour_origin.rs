@@ -2,6 +2,7 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::theme::outline_ticks;
 use crate::model::{Document, Ingredient, IngredientId, LotId, Place, Pour, Source, Trial};
 use crate::session::Edit;
 use crate::units::number;
@@ -19,6 +20,7 @@ pub(super) fn ui(
     };
     let settled = document.settle(trial, pour);
     ui.menu_button("Where it waits", |ui| {
+        outline_ticks(ui);
         let usual = settled
             .as_ref()
             .map_or(Place::Room, |settled| settled.ingredient.place);
@@ -42,6 +44,7 @@ pub(super) fn ui(
         .map(|(id, lot)| (id, lot.label.as_str()))
         .collect();
     let menu = ui.menu_button("Lot", |ui| {
+        outline_ticks(ui);
         let words = match plain_source {
             Source::Preparation { .. } => "any: as worked out",
             Source::Ingredient(_) | Source::Lot(_) => "any: the larder's figures",

@@ -5,7 +5,7 @@ use super::amount_slider::AmountSlider;
 use super::intent::{Intent, Outbox, PickFor};
 use super::lock_button::lock_button;
 use super::naming::named;
-use super::theme::Tokens;
+use super::theme::{Tokens, outline_ticks};
 use super::{pour_limits, pour_origin, pour_price};
 use crate::balance::{Contribution, step_of};
 use crate::model::{Added, Amount, Document, Pour, Role, Trial, TrialState};
@@ -253,6 +253,7 @@ impl PourRow<'_> {
             ui.add_enabled_ui(self.open(), |ui| self.open_items(ui, outbox));
             pour_origin::sources(ui, self.index, outbox);
             ui.menu_button("Job in the drink", |ui| {
+                outline_ticks(ui);
                 for role in Role::ALL {
                     if ui.radio(self.pour.role == role, role.name()).clicked() {
                         outbox.edit(Edit::SetRole {
@@ -268,11 +269,13 @@ impl PourRow<'_> {
             SubMenuButton::new("Notch and limits")
                 .config(stays.clone())
                 .ui(ui, |ui| {
+                    outline_ticks(ui);
                     pour_limits::ui(ui, self.document, (self.trial, self.index), outbox);
                 });
             SubMenuButton::new("Price of a pack")
                 .config(stays)
                 .ui(ui, |ui| {
+                    outline_ticks(ui);
                     pour_price::ui(ui, self.document, self.trial, self.pour, outbox);
                 });
             ui.separator();
@@ -311,6 +314,7 @@ impl PourRow<'_> {
             ui.close();
         }
         ui.menu_button("When it is added", |ui| {
+            outline_ticks(ui);
             for added in [Added::With, Added::After, Added::Rinse] {
                 if ui.radio(self.pour.added == added, added.name()).clicked() {
                     outbox.edit(Edit::SetAdded {
@@ -325,6 +329,7 @@ impl PourRow<'_> {
         match self.pour.amount {
             Amount::Ml(ml) => {
                 ui.menu_button("Unit", |ui| {
+                    outline_ticks(ui);
                     let measures = &self.document.measures;
                     for unit in Unit::ALL
                         .into_iter()

@@ -1,5 +1,6 @@
 //! The pours of the trial on screen, and what is done to them.
 
+use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
 use super::pour_row::PourRow;
@@ -16,7 +17,7 @@ pub(super) const SCROLL_BAR: f32 = 8.0;
 /// Shows the left panel.
 pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut Outbox) {
     let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
-        empty(ui, outbox);
+        nothing(ui, outbox);
         return;
     };
     let document = session.document();
@@ -89,13 +90,9 @@ pub(super) fn place_before(parent: &Trial, trial: &Trial, index: usize) -> Optio
     same.or(swapped.map(|_| index))
 }
 
-fn empty(ui: &mut Ui, outbox: &mut Outbox) {
+fn nothing(ui: &mut Ui, outbox: &mut Outbox) {
     ui.heading("Nothing here yet");
     ui.label("Start from a classic, from a family's ratio, or from nothing.");
-    if ui.button("Start a drink…").clicked() {
-        outbox.command(Command::Start);
-    }
-    if ui.button("Open the demo").clicked() {
-        outbox.command(Command::OpenDemo);
-    }
+    empty::way(ui, Command::Start, outbox);
+    empty::way(ui, Command::OpenDemo, outbox);
 }

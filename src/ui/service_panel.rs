@@ -4,7 +4,8 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
 use super::{
-    service_batch, service_fields, service_labels, service_prep, service_shopping, service_stage,
+    empty, service_batch, service_fields, service_labels, service_prep, service_shopping,
+    service_stage,
 };
 use crate::session::Session;
 use eframe::egui::{CollapsingHeader, RichText, ScrollArea, Ui};
@@ -34,7 +35,7 @@ impl ServiceTab {
         Self::Labels,
     ];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Batch => "Batch",
             Self::Shopping => "Shopping",
@@ -44,7 +45,7 @@ impl ServiceTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Batch => "Amounts for all drinks, bottles, jiggers, cost, alcohol, energy",
             Self::Shopping => "What has to be bought, through all house-made ingredients",
@@ -58,6 +59,10 @@ impl ServiceTab {
 /// Shows the plan's fields and a tab.
 pub(super) fn ui(ui: &mut Ui, session: &Session, tab: &mut ServiceTab, outbox: &mut Outbox) {
     let Some(spec) = session.spec() else {
+        empty::say(
+            ui,
+            "The batch, the shopping list, the plan, the stage and labels of a drink stand here.",
+        );
         return;
     };
     let plan = &spec.service;

@@ -46,6 +46,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, settings: &Settings, outbox: &m
             wanted = Settings {
                 recent: wanted.recent.clone(),
                 last: wanted.last.clone(),
+                guided: wanted.guided,
                 ..Settings::default()
             };
         }
@@ -60,6 +61,7 @@ fn is_usual(settings: &Settings) -> bool {
     let usual = Settings {
         recent: settings.recent.clone(),
         last: settings.last.clone(),
+        guided: settings.guided,
         ..Settings::default()
     };
     *settings == usual

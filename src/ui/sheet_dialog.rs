@@ -1,6 +1,5 @@
 //! Writes the sheet on screen to a file.
 
-use super::asking::file_name_of;
 use super::dialogs::{FileBrowser, Wanted};
 use super::export_again::{drink_said, known_again};
 use super::file_target::FileTarget;
@@ -14,7 +13,7 @@ use crate::session::{
     CHART_PX, CHART_SIDES_PX, Over, ServicePapers, Session, SheetExport, SheetExportError,
     SheetFile, SheetView, export_sheet, exported_sheet, service_papers,
 };
-use crate::store::LastExport;
+use crate::store::{LastExport, file_name_of};
 use eframe::egui::{ComboBox, Context, DragValue, ProgressBar, RichText, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;

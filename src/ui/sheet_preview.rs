@@ -1,5 +1,7 @@
 //! The sheet as it prints, drawn away from the window.
 
+use super::empty;
+use super::intent::Outbox;
 use super::naming::described;
 use super::theme::{PAPER, Tokens};
 use crate::model::Reader;
@@ -67,9 +69,20 @@ impl SheetPreview {
     }
 
     /// Shows the pages, or why there are none.
-    pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, reader: Reader) {
+    pub(super) fn ui(
+        &mut self,
+        ui: &mut Ui,
+        session: &Session,
+        reader: Reader,
+        outbox: &mut Outbox,
+    ) {
         let Some(view) = self.view(session, reader) else {
-            ui.label("Start a drink first: its sheet stands here.");
+            empty::no_drink(
+                ui,
+                session,
+                "The sheet of a drink stands here as it prints.",
+                outbox,
+            );
             return;
         };
         let laid = if self.card { &view.card } else { &view.laid };

@@ -3,11 +3,12 @@
 use super::intent::Outbox;
 use super::naming::named;
 use super::page::Page;
+use super::panel_jump;
 use super::panels::{self, Side};
 use super::rules_view::RulesView;
 use super::service_panel::{self, ServiceTab};
 use super::sheet_preview::SheetPreview;
-use super::{rules_panel, submission_glass, submission_readers, submission_words};
+use super::{empty, rules_panel, submission_glass, submission_readers, submission_words};
 use crate::model::Reader;
 use crate::service::Field;
 use crate::session::{Command, Session};
@@ -34,7 +35,7 @@ pub(super) enum EntryTab {
 impl EntryTab {
     pub(super) const ALL: [Self; 4] = [Self::Rules, Self::Words, Self::Glass, Self::Readers];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Rules => "Rules",
             Self::Words => "Words",
@@ -43,7 +44,7 @@ impl EntryTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Rules => "The rules of the competition, one by one: kept, broken, to look at",
             Self::Words => "Maker, story, method, garnish, substitutes, menu line and price",
@@ -87,6 +88,7 @@ pub(super) fn ui(
         (Page::Submission, Side::Left),
         (names[0], sizes[0], 240.0..=560.0),
         |ui| {
+            panel_jump::panel(ui, "entry");
             ui.horizontal_wrapped(|ui| {
                 for tab in EntryTab::ALL {
                     let shown = ui.selectable_label(page.entry == tab, tab.name());
@@ -96,6 +98,12 @@ pub(super) fn ui(
                 }
             });
             ui.separator();
+            if session.spec().is_none() {
+                empty::say(
+                    ui,
+                    "Rules of a competition, the words of the sheet, the glass and its readers stand here once there is a drink.",
+                );
+            }
             ScrollArea::vertical()
                 .id_salt(page.entry.name())
                 .auto_shrink(false)
@@ -111,9 +119,13 @@ pub(super) fn ui(
         ui,
         (Page::Submission, Side::Right),
         (names[1], sizes[1], 280.0..=900.0),
-        |ui| service_panel::ui(ui, session, &mut page.service, outbox),
+        |ui| {
+            panel_jump::panel(ui, "service");
+            service_panel::ui(ui, session, &mut page.service, outbox);
+        },
     );
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "sheet");
         ui.horizontal_wrapped(|ui| {
             for reader in Reader::ALL {
                 let shown =
@@ -136,7 +148,7 @@ pub(super) fn ui(
             copying(ui, session, page);
         });
         ui.separator();
-        page.preview.ui(ui, session, page.reader);
+        page.preview.ui(ui, session, page.reader, outbox);
     });
 }
 

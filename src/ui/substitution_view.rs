@@ -1,6 +1,5 @@
 //! The substitution table of a trial: to read, to copy, to save.
 
-use super::asking::file_name_of;
 use super::dialogs::{FileBrowser, Wanted};
 use super::file_target::FileTarget;
 use super::intent::Outbox;
@@ -9,7 +8,7 @@ use super::theme::Tokens;
 use crate::model::{ScaleRule, TrialId};
 use crate::rebalance::{SubstitutionAsk, Substitutions, SwapAim};
 use crate::session::{Session, SwapAsk, SwapFound, SwapWhat};
-use crate::store::save_substitutions;
+use crate::store::{file_name_of, save_substitutions};
 use eframe::egui::{DragValue, Grid, Label, RichText, ScrollArea, Ui};
 use std::path::PathBuf;
 

@@ -62,7 +62,7 @@ impl Cell<'_> {
         } else if response.hovered() {
             (tokens.card, Stroke::new(1.0, tokens.accent))
         } else {
-            (tokens.card, Stroke::new(1.0, tokens.line))
+            (tokens.card, Stroke::new(1.0, tokens.edge))
         };
         let rect = response.rect;
         let painter = ui.painter();

@@ -2,6 +2,7 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::panel_jump;
 use super::tasting_ballot::{Ballot, set};
 use super::tasting_tab::missing_words;
 use super::theme::Tokens;
@@ -100,11 +101,13 @@ pub(super) fn ui(
         .default_size(170.0)
         .size_range(120.0..=320.0)
         .show(ui, |ui| {
+            panel_jump::panel(ui, "tasters");
             late(ui, tasting, entry, outbox);
             ui.separator();
             tasters(ui, tasting, entry);
         });
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "ballot");
         ScrollArea::both()
             .id_salt("ballot")
             .auto_shrink(false)

@@ -1,8 +1,10 @@
 //! Tastings of the document: a list of them, and the chosen one or a new one beside it.
 
+use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
 use super::page::Page;
+use super::panel_jump;
 use super::panels::{self, Side};
 use super::tasting_entry::TastingEntry;
 use super::tasting_results::ResultsView;
@@ -11,7 +13,7 @@ use super::theme::Tokens;
 use super::{tasting_entry, tasting_list, tasting_serving};
 use crate::model::{Tasting, TastingId};
 use crate::session::{
-    Edit, Session, TastingEdit, filled_ballots, is_quick, method_name, missing_ballots,
+    Command, Edit, Session, TastingEdit, filled_ballots, is_quick, method_name, missing_ballots,
 };
 use eframe::egui::{Button, CentralPanel, RichText, ScrollArea, Ui};
 use std::sync::Arc;
@@ -95,9 +97,13 @@ impl TastingTab {
             ui,
             (Page::Trials, Side::Left),
             ("tastings", 250.0, 180.0..=420.0),
-            |ui| tasting_list::ui(ui, session, self),
+            |ui| {
+                panel_jump::panel(ui, "tastings");
+                tasting_list::ui(ui, session, self);
+            },
         );
         CentralPanel::default().show(ui, |ui| {
+            panel_jump::panel(ui, "tasting");
             if let Some(view) = &mut self.setup {
                 match view.ui(ui, session, outbox) {
                     SetUp::Going => {}
@@ -114,7 +120,7 @@ impl TastingTab {
                 .and_then(|id| session.document().tastings.get(&id));
             match chosen.cloned() {
                 Some(tasting) => self.one(ui, session, &tasting, outbox),
-                None => empty(ui),
+                None => nothing(ui, session, outbox),
             }
         });
     }
@@ -296,7 +302,7 @@ fn set_closed(tasting: &Arc<Tasting>, closed: bool, outbox: &mut Outbox) {
     }));
 }
 
-fn empty(ui: &mut Ui) {
+fn nothing(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     ScrollArea::vertical().show(ui, |ui| {
         ui.label(RichText::new("No tasting yet").heading());
         ui.label(
@@ -304,5 +310,8 @@ fn empty(ui: &mut Ui) {
              serving plan with codes and ballots to print; type the answers in, lift the codes, and read \
              what they do and do not show.",
         );
+        if empty::is_blank(session) {
+            empty::way(ui, Command::OpenDemo, outbox);
+        }
     });
 }

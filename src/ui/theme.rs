@@ -17,8 +17,10 @@ pub(super) struct Tokens {
     pub(super) text: Color32,
     /// Secondary text.
     pub(super) weak: Color32,
-    /// Thin lines and frames.
+    /// Thin lines and frames that only divide.
     pub(super) line: Color32,
+    /// Outlines by which a control is known: boxes, fields, rails.
+    pub(super) edge: Color32,
     /// Cards and charts.
     pub(super) card: Color32,
     /// The drink on screen, the target, the chosen thing.
@@ -51,56 +53,76 @@ const fn rgb(r: u8, g: u8, b: u8) -> Color32 {
 
 const LIGHT: Tokens = Tokens {
     text: rgb(34, 38, 46),
-    weak: rgb(94, 100, 112),
+    weak: rgb(90, 96, 108),
     line: rgb(214, 212, 205),
+    edge: rgb(122, 120, 113),
     card: rgb(255, 254, 251),
     accent: rgb(128, 42, 84),
     accent_soft: rgb(240, 222, 231),
     warn: rgb(170, 36, 30),
     caution: rgb(140, 84, 0),
-    sweet: rgb(206, 128, 24),
-    sour: rgb(46, 130, 92),
-    strength: rgb(36, 84, 158),
-    bitter: rgb(122, 88, 150),
-    water: rgb(20, 128, 160),
-    fat: rgb(150, 120, 0),
-    quiet: rgb(138, 142, 150),
+    sweet: rgb(181, 115, 13),
+    sour: rgb(44, 128, 90),
+    strength: rgb(18, 61, 138),
+    bitter: rgb(116, 86, 138),
+    water: rgb(14, 143, 180),
+    fat: rgb(100, 84, 0),
+    quiet: rgb(124, 128, 136),
     page: rgb(246, 244, 239),
     field: rgb(255, 255, 255),
     button: rgb(234, 231, 223),
-    button_hover: rgb(225, 220, 209),
+    button_hover: rgb(229, 225, 215),
 };
 
 const DARK: Tokens = Tokens {
     text: rgb(226, 226, 222),
-    weak: rgb(158, 162, 170),
+    weak: rgb(166, 170, 178),
     line: rgb(62, 66, 74),
+    edge: rgb(132, 137, 147),
     card: rgb(30, 33, 39),
     accent: rgb(226, 130, 166),
     accent_soft: rgb(78, 44, 62),
     warn: rgb(255, 132, 118),
     caution: rgb(240, 184, 96),
-    sweet: rgb(244, 178, 84),
-    sour: rgb(104, 196, 150),
-    strength: rgb(120, 166, 240),
-    bitter: rgb(188, 154, 220),
-    water: rgb(84, 186, 212),
-    fat: rgb(222, 200, 90),
-    quiet: rgb(128, 134, 144),
+    sweet: rgb(252, 183, 35),
+    sour: rgb(129, 192, 140),
+    strength: rgb(111, 161, 241),
+    bitter: rgb(154, 118, 180),
+    water: rgb(72, 209, 239),
+    fat: rgb(247, 224, 142),
+    quiet: rgb(120, 123, 128),
     page: rgb(23, 25, 30),
     field: rgb(16, 18, 22),
     button: rgb(48, 52, 60),
-    button_hover: rgb(62, 67, 77),
+    button_hover: rgb(56, 60, 69),
 };
 
 impl Tokens {
     /// Colours of the theme in use.
     pub(super) fn of(ui: &Ui) -> &'static Self {
-        if ui.visuals().dark_mode {
-            &DARK
-        } else {
-            &LIGHT
-        }
+        Self::by_dark(ui.visuals().dark_mode)
+    }
+
+    /// Colours of the theme in use, where there is no panel.
+    pub(super) fn in_use(ctx: &Context) -> &'static Self {
+        Self::by_dark(ctx.theme() == Theme::Dark)
+    }
+
+    /// Colours of the dark or the light theme.
+    pub(super) const fn by_dark(dark: bool) -> &'static Self {
+        if dark { &DARK } else { &LIGHT }
+    }
+
+    /// Whatever something can stand on; page, card and field come first.
+    pub(super) const fn grounds(&self) -> [(&'static str, Color32); 6] {
+        [
+            ("page", self.page),
+            ("card", self.card),
+            ("field", self.field),
+            ("button", self.button),
+            ("button under the pointer", self.button_hover),
+            ("chosen", self.accent_soft),
+        ]
     }
 
     /// The colour of a group of marks.
@@ -124,10 +146,10 @@ pub(super) fn faint(color: Color32, opacity: f32) -> Color32 {
     color.gamma_multiply(opacity)
 }
 
-/// Outlines boxes and dots of a table, whose ground is that of its rows.
+/// Outlines boxes, dots and fields in a menu, where the toolkit leaves the outlines out.
 pub(super) fn outline_ticks(ui: &mut Ui) {
-    let line = Stroke::new(1.0, Tokens::of(ui).weak);
-    ui.visuals_mut().widgets.inactive.bg_stroke = line;
+    let edge = Stroke::new(1.0, Tokens::of(ui).edge);
+    ui.visuals_mut().widgets.inactive.bg_stroke = edge;
 }
 
 /// Puts both themes in place.
@@ -200,14 +222,15 @@ fn visuals(theme: Theme, tokens: &Tokens) -> Visuals {
     for (state, fill) in [
         (&mut widgets.inactive, tokens.button),
         (&mut widgets.hovered, tokens.button_hover),
-        (&mut widgets.active, tokens.accent_soft),
+        // What has the focus has a ring; the soft accent is kept for what is chosen.
+        (&mut widgets.active, tokens.button_hover),
         (&mut widgets.open, tokens.button_hover),
     ] {
         state.bg_fill = fill;
         state.weak_bg_fill = fill;
-        state.bg_stroke = Stroke::NONE;
+        state.bg_stroke = Stroke::new(1.0, tokens.edge);
     }
-    widgets.hovered.bg_stroke = Stroke::new(1.0, tokens.line);
+    widgets.hovered.bg_stroke = Stroke::new(1.0, tokens.weak);
     widgets.active.bg_stroke = Stroke::new(1.0, tokens.accent);
     visuals
 }

@@ -1,13 +1,12 @@
 //! Menus, the drink and trial on screen, undo and the mark of unsaved changes.
 
-use super::asking::shortcut_text;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::page::{self, Page};
 use super::theme::Tokens;
 use super::view::View;
 use crate::model::TrialState;
-use crate::session::{COMMANDS, Command, Session};
+use crate::session::{COMMANDS, Command, Session, shortcut_words};
 use eframe::egui::{Button, ComboBox, Label, MenuBar, RichText, ScrollArea, Ui};
 
 const MENUS: [&str; 5] = ["File", "Edit", "Drink", "Show", "Help"];
@@ -59,6 +58,12 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbo
 fn pages_and_menus(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {
     let unkept = view.larder.unkept().next().map(|_| Page::Larder);
     page::switch(ui, view.page, unkept, outbox);
+    let info = Command::AboutView.info();
+    let about = ui.small_button("?");
+    let teach = format!("{} ({})", info.explain, shortcut_words(info.shortcut));
+    if named(about, info.name, &teach).clicked() {
+        outbox.command(Command::AboutView);
+    }
     ui.separator();
     for menu in MENUS {
         // A long menu scrolls on a low window.
@@ -76,7 +81,11 @@ fn commands(ui: &mut Ui, session: &Session, menu: &str, outbox: &mut Outbox) {
     for info in COMMANDS.iter().filter(|info| info.menu == menu) {
         let words = words(session, info.command).unwrap_or_else(|| info.name.to_owned());
         let enabled = possible(session, info.command);
-        let button = Button::new(words).shortcut_text(shortcut_text(info.shortcut));
+        let mut button = Button::new(words);
+        // An empty one would leave a space at the end of its name.
+        if info.shortcut.is_some() {
+            button = button.shortcut_text(shortcut_words(info.shortcut));
+        }
         let button = ui.add_enabled(enabled, button);
         if button.on_hover_text(info.explain).clicked() {
             outbox.command(info.command);
@@ -111,7 +120,7 @@ fn trial_and_state(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         if named(
             button,
             &name,
-            &format!("{name} ({})", shortcut_text(command.info().shortcut)),
+            &format!("{name} ({})", shortcut_words(command.info().shortcut)),
         )
         .clicked()
         {

@@ -1,5 +1,6 @@
 //! Trials side by side.
 
+use super::empty;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;
@@ -8,7 +9,7 @@ use super::{trials_charts, trials_take};
 use crate::balance::Pantry;
 use crate::model::TrialId;
 use crate::session::{
-    Edit, FigureRow, MOST_COLUMNS, PourRow, Session, SideBySide, TrialEdit, side_by_side,
+    Command, Edit, FigureRow, MOST_COLUMNS, PourRow, Session, SideBySide, TrialEdit, side_by_side,
 };
 use crate::store::write_plain_table;
 use eframe::egui::{Button, Label, RichText, ScrollArea, Sense, Ui};
@@ -134,6 +135,7 @@ impl TrialsCompare {
         };
         if ids.len() < 2 {
             ui.label("There is one trial only. Grow another with \"New trial\", change it, and see here what that does.");
+            empty::way(ui, Command::NewTrial, outbox);
             return;
         }
         ui.horizontal_wrapped(|ui| {

@@ -1,5 +1,6 @@
 //! The tree of trials: look one up, tick some to compare.
 
+use super::empty;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;
@@ -35,6 +36,13 @@ pub(super) struct TrialsList {
 }
 
 impl TrialsList {
+    /// Shows every trial.
+    fn show_all(&mut self) {
+        self.archived = true;
+        self.starred = false;
+        self.search.clear();
+    }
+
     /// Lays the rows out anew when something changed.
     fn refresh(&mut self, session: &Session, spec: &Spec) {
         let search = self.search.trim().to_lowercase();
@@ -66,7 +74,7 @@ impl TrialsList {
 /// Shows the tree.
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: &mut Outbox) {
     let Some(spec) = session.spec() else {
-        ui.label("No drink yet: start one on the Balance page.");
+        empty::say(ui, "The tree of a drink's trials stands here.");
         return;
     };
     ui.add_space(2.0);
@@ -76,6 +84,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
     let rows = &page.list.rows;
     if rows.is_empty() {
         ui.label("No trial fits. Try fewer letters, or show those put aside.");
+        let all = ui.button("Show all trials");
+        let teach = "Clear the search, and show those put aside, too";
+        if named(all, "Show all trials", teach).clicked() {
+            page.list.show_all();
+        }
         return;
     }
     let height = (ui.available_height() - trials_tools::HEIGHT).max(3.0 * ROW);

@@ -1,9 +1,11 @@
 //! Trials of the drink on screen: the tree of them, some of them side by side, and tastings.
 
 use super::bench_tab::BenchTab;
+use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
 use super::page::Page;
+use super::panel_jump;
 use super::panels::{self, Side};
 use super::tasting_tab::TastingTab;
 use super::trials_compare::TrialsCompare;
@@ -29,7 +31,7 @@ pub(super) enum TrialsTab {
 impl TrialsTab {
     pub(super) const ALL: [Self; 4] = [Self::Compare, Self::Trends, Self::Tastings, Self::Bench];
 
-    const fn name(self) -> &'static str {
+    pub(super) const fn name(self) -> &'static str {
         match self {
             Self::Compare => "Side by side",
             Self::Tastings => "Tastings",
@@ -38,7 +40,7 @@ impl TrialsTab {
         }
     }
 
-    const fn teach(self) -> &'static str {
+    pub(super) const fn teach(self) -> &'static str {
         match self {
             Self::Compare => "Two to four trials in columns, pour by pour, with what differs",
             Self::Tastings => {
@@ -77,10 +79,14 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
             ui,
             (Page::Trials, Side::Left),
             ("trials", 300.0, 200.0..=560.0),
-            |ui| trials_list::ui(ui, session, page, outbox),
+            |ui| {
+                panel_jump::panel(ui, "trials");
+                trials_list::ui(ui, session, page, outbox);
+            },
         );
     }
     CentralPanel::default().show(ui, |ui| {
+        panel_jump::panel(ui, "trial page");
         ui.horizontal_wrapped(|ui| {
             for tab in TrialsTab::ALL {
                 let shown = ui.selectable_label(page.tab == tab, tab.name());
@@ -90,6 +96,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
             }
         });
         ui.separator();
+        if session.spec().is_none() && page.tab != TrialsTab::Tastings {
+            let words = "Trials of a drink stand here: side by side, over time, or in large type at the bench.";
+            empty::no_drink(ui, session, words, outbox);
+            return;
+        }
         match page.tab {
             TrialsTab::Compare => page.compare.ui(ui, session, outbox),
             TrialsTab::Tastings => page.tastings.ui(ui, session, outbox),

@@ -1,6 +1,7 @@
 //! Figures over the trials of the drink on screen, and what liking went along with.
 
 use super::chart_view::{ChartView, is_new_frame};
+use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
@@ -47,7 +48,7 @@ impl TrialsTrends {
     /// Shows the charts.
     pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         let Some(spec) = session.spec() else {
-            ui.label("No drink yet.");
+            empty::say(ui, "Figures from trial to trial stand here.");
             return;
         };
         let fresh = matches!(&self.history, Some((at, id, _))

@@ -6,6 +6,7 @@ use super::bring_dialog::BringDialog;
 use super::cards::Cards;
 use super::document_dialog::DocumentDialog;
 use super::export_dialog::ExportDialog;
+use super::guide::Guide;
 use super::house_page::HousePage;
 use super::ice_dialog::IceDialog;
 use super::import_dialog::ImportDialog;
@@ -14,6 +15,7 @@ use super::larder_picker::LarderPicker;
 use super::linking::PourLinks;
 use super::lot_dialog::LotDialog;
 use super::page::Page;
+use super::palette::PaletteDialog;
 use super::previewing::{Ghost, Previewing};
 use super::recipe_dialog::RecipeDialog;
 use super::report_dialog::ReportDialog;
@@ -72,8 +74,13 @@ pub(super) enum Dialog {
     Sheet(Box<SheetDialog>),
     /// Unsaved changes, before going on.
     Unsaved,
-    /// The file changed outside.
-    Changed,
+    /// The file changed outside, or another window has it open.
+    Changed {
+        /// Another window has it open.
+        elsewhere: bool,
+    },
+    /// Leaving waits for a save.
+    Waiting,
     /// There is a document of that name already.
     Replace(PathBuf),
     /// Unsaved work of an earlier run.
@@ -81,9 +88,13 @@ pub(super) enum Dialog {
     /// Looks and beginnings.
     Settings,
     /// All commands.
-    Palette(String),
-    /// Keys.
-    Help,
+    Palette(PaletteDialog),
+    /// Keys, and what is looked for among them.
+    Help(String),
+    /// Steps that can be undone or redone.
+    History,
+    /// What was said in this run.
+    Messages,
 }
 
 /// A path typed by hand.
@@ -165,6 +176,10 @@ pub struct View {
     pub(super) reframe: u32,
     /// Unit of new pours and volumes where no pour says it.
     pub(super) unit: Unit,
+    /// The page of help that lies beside the panels.
+    pub(super) help: Option<&'static str>,
+    /// The guided start, while it goes on.
+    pub(super) guide: Option<Guide>,
     /// Open above the panels.
     pub(super) dialog: Option<Dialog>,
 }
@@ -197,6 +212,8 @@ impl Default for View {
             seen: None,
             reframe: 0,
             unit: Unit::Ml,
+            help: None,
+            guide: None,
             dialog: None,
         }
     }

@@ -2,14 +2,16 @@
 
 use super::dialogs::FileBrowser;
 use super::export_again::Repeating;
+use super::filing::UnderWay;
 use super::intent::Outbox;
+use super::message_log::MessageLog;
 use super::page::Page;
 use super::panels::{self, Panels, Side};
 use super::view::{Dialog, View};
 use super::{
-    bottom, figures, house_page, keys, larder_page, limits, map, nearest, notices, overlays,
-    pinned, pours, previewing, proposals, strips, submission_page, target, top_bar, trials_page,
-    word_field,
+    bottom, empty, figures, focus_ring, guide, help_window, house_page, keys, larder_page, limits,
+    map, nearest, notices, overlays, panel_jump, pinned, pours, previewing, proposals, strips,
+    submission_page, target, top_bar, trials_page, word_field,
 };
 use crate::session::{Session, drawn_from};
 use crate::store::{Folders, Recovered, Settings, WindowLayout};
@@ -18,7 +20,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 /// How often the progress of a job is shown anew.
-const PROGRESS: Duration = Duration::from_millis(60);
+pub(super) const PROGRESS: Duration = Duration::from_millis(60);
 
 /// Least height of the map, points.
 const LEAST_MAP: f32 = 160.0;
@@ -41,8 +43,12 @@ pub(super) struct Around {
     pub(super) messages: Vec<String>,
     /// A word about the last action; gone with the next.
     pub(super) passing: Option<String>,
+    /// What is on its way to a file or from one.
+    pub(super) under_way: UnderWay,
     /// Why the last opening or saving failed; gone with the next that works.
     pub(super) file_trouble: Option<String>,
+    /// Everything said in this run.
+    pub(super) log: MessageLog,
     /// The program may end now.
     pub(super) leaving: bool,
     /// How the window was left, as it is kept.
@@ -127,6 +133,12 @@ impl Window {
         self.around.file_trouble.iter().chain(&self.around.messages)
     }
 
+    fn note_messages(&mut self) {
+        let around = &mut self.around;
+        let shown = around.file_trouble.iter().chain(&around.messages);
+        around.log.note(shown.chain(&around.passing));
+    }
+
     /// One frame: what was asked in the last one is done, then everything is shown anew.
     pub fn frame(&mut self, ui: &mut Ui) {
         self.before(ui.ctx());
@@ -139,24 +151,20 @@ impl Window {
             self.dress(ctx);
             self.put_panels(ctx);
             self.dressed = true;
+            self.greet();
         }
         for failure in self.session.background_failures() {
             self.say(failure);
         }
         let outbox = std::mem::take(&mut self.outbox);
         self.perform(ctx, outbox);
-        if self.session.is_unsettled() && !ctx.input(|input| input.pointer.any_down()) {
-            if word_field::take_writing(ctx) {
-                // What is being written is one step of history, and safe all the same.
-                self.session.keep_safe();
-            } else {
-                self.session.settle();
-            }
-        }
+        self.take_files(ctx);
+        self.settle(ctx);
         if let Some(trouble) = self.session.take_report() {
             self.say(trouble);
         }
         self.finish_exports();
+        self.note_messages();
         self.session.take_swap();
         self.session.take_additions();
         let jobs = [
@@ -172,28 +180,54 @@ impl Window {
         if self.session.is_trading_off() {
             ctx.request_repaint_after(PROGRESS);
         }
+        self.watch_guide(ctx);
         self.close_request(ctx);
         self.retitle(ctx);
         self.stay_on_screen(ctx);
         self.keep_layout(ctx);
     }
 
+    /// Ends the gesture, or keeps its work safe while it goes on.
+    fn settle(&mut self, ctx: &Context) {
+        if !self.session.is_unsettled() {
+            return;
+        }
+        let is_held = ctx.input(|input| input.pointer.any_down());
+        // What is being written is one step of history, and safe all the same.
+        if is_held || word_field::take_writing(ctx) {
+            let now = ctx.input(|input| input.time);
+            if let Some(wait) = self.session.keep_up(now) {
+                ctx.request_repaint_after(wait);
+            }
+        } else {
+            self.session.settle();
+        }
+    }
+
     /// Shows everything; what is asked goes to the outbox for the next frame.
     pub(super) fn show(&mut self, ui: &mut Ui) {
         let mut outbox = std::mem::take(&mut self.outbox);
         let ctx = ui.ctx().clone();
+        focus_ring::follow(&ctx);
+        panel_jump::begin(&ctx);
         keys::listen(&ctx, &self.view, &mut outbox);
         Panel::top("bar").show(ui, |ui| {
+            panel_jump::panel(ui, "bar");
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);
         });
         // Notices are of the trial; beside the larder only messages matter.
         let trial = self.view.page == Page::Balance;
-        if trial || self.messages().next().is_some() || self.around.passing.is_some() {
+        let now = ctx.input(|input| input.time);
+        let said = self.messages().next().is_some() || self.around.passing.is_some();
+        if trial || said || self.around.under_way.words(&self.session, now).is_some() {
             Panel::bottom("notices").resizable(false).show(ui, |ui| {
+                panel_jump::panel(ui, "notices");
                 notices::ui(ui, &self.session, &mut self.around, trial, &mut outbox);
             });
         }
         panels::page_area(ui, self.view.page, |ui| self.page(ui, &mut outbox));
+        help_window::ui(&ctx, &mut self.view.help, self.view.dialog.is_some());
+        guide::ui(&ctx, &self.session, &self.view, &mut outbox);
         overlays::ui(
             &ctx,
             &self.session,
@@ -201,6 +235,7 @@ impl Window {
             &mut self.around,
             &mut outbox,
         );
+        focus_ring::paint(&ctx);
         if self.view.previewing.turn() || !outbox.is_empty() {
             ctx.request_repaint();
         }
@@ -236,14 +271,24 @@ impl Window {
             ui,
             (Page::Balance, Side::Left),
             (names[0], default[0], 280.0..=560.0),
-            |ui| pours::ui(ui, &self.session, &mut self.view, outbox),
+            |ui| {
+                panel_jump::panel(ui, "pours");
+                pours::ui(ui, &self.session, &mut self.view, outbox);
+            },
         );
         panels::side(
             ui,
             (Page::Balance, Side::Right),
             (names[1], default[1], 236.0..=460.0),
             |ui| {
+                panel_jump::panel(ui, "target");
                 ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
+                if self.session.spec().is_none() {
+                    empty::say(
+                        ui,
+                        "The target, limits, proposals and nearest classics stand here.",
+                    );
+                }
                 ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                     target::ui(ui, &self.session, outbox);
                     limits::ui(ui, &self.session, outbox);
@@ -254,11 +299,21 @@ impl Window {
                 });
             },
         );
-        CentralPanel::default().show(ui, |ui| self.charts(ui, outbox));
+        CentralPanel::default().show(ui, |ui| {
+            panel_jump::panel(ui, "charts");
+            // What a low window has no room for is scrolled to.
+            let height = ui.available_height();
+            ScrollArea::vertical()
+                .auto_shrink(false)
+                .show(ui, |ui| self.charts(ui, height, outbox));
+        });
     }
 
-    fn charts(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
+    fn charts(&mut self, ui: &mut Ui, height: f32, outbox: &mut Outbox) {
+        let top = ui.cursor().top();
         let Some(derived) = self.session.derived() else {
+            let words = "Figures, the balance map and strips of strength and temperature stand here once there is a drink.";
+            empty::say(ui, words);
             return;
         };
         pinned::ui(ui, &self.session, &mut self.view, outbox);
@@ -273,7 +328,7 @@ impl Window {
             &drawn as figures::Drawn<'_>,
         );
         figures::ui(ui, around, derived, ghost);
-        let left = ui.available_height();
+        let left = height - (ui.cursor().top() - top);
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
         let strip = (left * 0.22).clamp(90.0, 210.0);

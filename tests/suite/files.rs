@@ -295,11 +295,19 @@ mod on_unix {
     }
 
     #[test]
-    fn a_write_protected_document_can_be_saved_more_than_once() {
-        let (_folder, path) = saved();
+    fn a_write_protected_document_is_left_alone() {
+        let (folder, path) = saved();
+        let before = fs::read(&path).expect("it is there");
         fs::set_permissions(&path, fs::Permissions::from_mode(0o444)).expect("they can be set");
+        let error = save_document(&titled("Once"), &path).expect_err("it is protected");
+        let said = error.to_string();
+        assert!(said.starts_with("the file is write-protected; "), "{said}");
+        assert!(said.contains("save under another name"), "{said}");
+        assert_eq!(fs::read(&path).expect("it is there"), before);
+        assert_eq!(names(folder.path()), ["sour.ron"]);
+        fs::set_permissions(&path, fs::Permissions::from_mode(0o644)).expect("they can be set");
         for title in ["Once", "Twice"] {
-            save_document(&titled(title), &path).expect("the folder may be written");
+            save_document(&titled(title), &path).expect("it may be written");
         }
         assert_eq!(
             read_document(&path).expect("it opens").document.title,

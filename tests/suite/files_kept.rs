@@ -44,11 +44,11 @@ fn keep_and_end(folders: &Folders, path: Option<PathBuf>) {
 fn settings_come_back_as_they_were() {
     let (_home, folders) = home();
     let file = folders.settings_file();
-    assert_eq!(
-        load_settings(&file),
-        (Settings::default(), None),
-        "none are no fault"
-    );
+    let first = Settings {
+        guided: false,
+        ..Settings::default()
+    };
+    assert_eq!(load_settings(&file), (first, None), "none are no fault");
     let mut settings = Settings {
         theme: ThemeChoice::Dark,
         unit: Unit::Oz,
@@ -64,6 +64,17 @@ fn settings_come_back_as_they_were() {
     save_settings(&settings, &file).expect("they can be saved");
     assert_eq!(load_settings(&file), (settings, None));
     assert_eq!(files_in(file.parent().expect("a folder")), 1);
+}
+
+#[test]
+fn only_a_first_run_is_guided() {
+    let (_home, folders) = home();
+    let file = folders.settings_file();
+    assert!(!load_settings(&file).0.guided, "there are no settings yet");
+    fs::create_dir_all(file.parent().expect("a folder")).expect("it can be made");
+    fs::write(&file, "(theme: Dark, unit: Oz)").expect("it can be written");
+    let (settings, said) = load_settings(&file);
+    assert_eq!((settings.guided, said), (true, None), "settings of before");
 }
 
 #[test]
@@ -285,4 +296,22 @@ fn restored_work_never_writes_over_a_file_that_was_damaged_or_replaced_meanwhile
         assert!(matches!(outcome, SaveOutcome::Failed(_)), "{outcome:?}");
         assert_eq!(fs::read_to_string(&path).expect("it is there"), there);
     }
+}
+
+#[test]
+fn kept_work_that_the_file_may_hold_already_is_said_to_be_older() {
+    let (home, folders) = home();
+    let path = home.path().join("sour.ron");
+    save_document(&sample(), &path).expect("it can be saved");
+    let age = |seconds: u64| {
+        let file = fs::File::options().append(true).open(&path);
+        let then = std::time::SystemTime::now() - std::time::Duration::from_secs(seconds);
+        file.and_then(|file| file.set_modified(then))
+            .expect("it can be aged");
+    };
+    age(60);
+    keep_and_end(&folders, Some(path.clone()));
+    assert!(!recoverable(&folders).0[0].is_older);
+    save_document(&sample(), &path).expect("it can be saved");
+    assert!(recoverable(&folders).0[0].is_older);
 }

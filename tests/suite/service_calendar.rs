@@ -1,5 +1,6 @@
 //! Plans as calendars, read by another parser and by the rules of RFC 5545.
 
+use crate::hostile_names::hostile;
 use crate::service_plan_kit::{chains, planned, service, timed};
 use equipour::model::{Document, Spec, Trial};
 use equipour::service::{PrepPlan, calendar};
@@ -101,4 +102,52 @@ fn the_same_plan_is_the_same_text_and_another_drink_has_other_names() {
         lines.map(str::to_owned).collect()
     };
     assert!(names(&one).is_disjoint(&names(&other)));
+}
+
+#[test]
+fn no_name_breaks_out_of_its_line() {
+    for text in hostile() {
+        let (mut found, _) = found();
+        text.clone_into(&mut found.1.name);
+        text.clone_into(&mut found.2.name);
+        text.clone_into(&mut found.0.title);
+        for made in Arc::make_mut(&mut found.0.preparations).values_mut() {
+            let made = Arc::make_mut(made);
+            text.clone_into(&mut made.name);
+            for step in &mut made.steps {
+                step.equipment.push(text.to_owned());
+                text.clone_into(&mut step.note);
+            }
+        }
+        let plan = planned(&found, &service(1, None), None).expect("it can be planned");
+        let calendar = calendar(&found.0, &found.1, &found.2, &plan);
+        assert_eq!(
+            calendar.matches("\r\nBEGIN:VEVENT\r\n").count(),
+            plan.jobs.len() + 1
+        );
+        assert_calendar(&calendar);
+    }
+}
+
+/// Every line is a property of ours (RFC 5545 3.1), and nothing of it was in a name.
+fn assert_calendar(calendar: &str) {
+    let known = [
+        "BEGIN:",
+        "END:",
+        "VERSION:",
+        "PRODID:",
+        "CALSCALE:",
+        "UID:",
+        "DTSTAMP:",
+        "DTSTART:",
+        "DTEND:",
+        "SUMMARY:",
+        "DESCRIPTION:",
+        "TRANSP:",
+    ];
+    for line in calendar.replace("\r\n ", "").split_terminator("\r\n") {
+        let property = known.iter().any(|begin| line.starts_with(begin));
+        assert!(property && !line.starts_with("SUMMARY:own"), "{line:?}");
+        assert!(!line.contains(char::is_control), "{line:?}");
+    }
 }

@@ -6,7 +6,9 @@ use crate::swaps_ranked::everything;
 use equipour::balance::Pantry;
 use equipour::model::{Amount, Document, Pour, Role, ScaleRule};
 use equipour::rebalance::{SubstitutionAsk, Substitutions, SwapAim, SwapError, substitutions};
+use equipour::store::write_substitutions;
 use equipour::units::{Measures, parse_entry};
+use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicUsize};
 
 fn table(document: &Document, ask: &SubstitutionAsk) -> Result<Substitutions, SwapError> {
@@ -95,4 +97,39 @@ fn markdown_holds_a_row_for_each_substitute_and_no_stray_bar() {
     }
     assert!(text.starts_with("## Sour, Trial 1\n\n| if you do not have |"));
     assert!(rows[2].contains("gin \\| house | 60 ml |"), "{}", rows[2]);
+}
+
+#[test]
+fn a_substitute_named_like_a_formula_is_none_in_a_spreadsheet_and_no_mark_in_markdown() {
+    let mut pours = sour();
+    pours[2].locked = true;
+    let mut document = document(pours, SHAKEN, None);
+    let rows = Arc::make_mut(&mut document.ingredients);
+    let lime = rows.get_mut(&"lime-juice".into()).expect("it is poured");
+    "=HYPERLINK(\"x\") | <script>\u{1b}".clone_into(&mut Arc::make_mut(lime).name);
+    let found = table(&document, &three()).expect("it can be asked");
+    let text = write_substitutions(&found).expect("it can be written");
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let cells: Vec<String> = reader
+        .records()
+        .flat_map(|row| {
+            row.expect("a row")
+                .iter()
+                .map(str::to_owned)
+                .collect::<Vec<_>>()
+        })
+        .collect();
+    assert!(
+        cells.iter().any(|cell| cell.starts_with("'=HYPERLINK")),
+        "{text}"
+    );
+    assert!(
+        !cells.iter().any(|cell| cell.starts_with(['=', '+', '@'])),
+        "{text}"
+    );
+    let page = found.markdown("=HYPERLINK | <script>");
+    assert!(
+        !page.contains(" <script>") && !page.contains('\u{1b}'),
+        "{page}"
+    );
 }

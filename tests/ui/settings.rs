@@ -1,15 +1,13 @@
 //! Settings and coming back: what is set and left is there at the next start.
 
-use crate::workbench::{BUILTIN, CTRL, CTRL_SHIFT, Workbench, demo};
+use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo, session_on};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Theme, vec2};
 use egui_kittest::kittest::Queryable as _;
 use equipour::model::Document;
-use equipour::session::Session;
-use equipour::store::{Folders, Settings, load_layout, load_settings};
+use equipour::store::{Folders, Settings, load_layout, load_settings, save_settings};
 use equipour::ui::Window;
 use std::fs;
-use std::sync::Arc;
 use std::thread::sleep;
 use std::time::Duration;
 use tempfile::{TempDir, tempdir};
@@ -17,13 +15,15 @@ use tempfile::{TempDir, tempdir};
 fn home() -> (TempDir, Folders) {
     let home = tempdir().expect("a folder");
     let folders = Folders::below(home.path());
+    // Without a file the guided start would open.
+    save_settings(&Settings::default(), &folders.settings_file()).expect("they can be saved");
     (home, folders)
 }
 
 impl Workbench {
     /// The window as it starts with settings and layout of these folders.
     fn started(document: Document, folders: &Folders) -> Self {
-        let session = Session::new(Arc::clone(&BUILTIN), document);
+        let session = session_on(document);
         let (settings, trouble) = load_settings(&folders.settings_file());
         assert_eq!(trouble, None);
         let mut window = Window::new(session, settings, Some(folders.clone()));

@@ -99,7 +99,7 @@ fn an_empty_document_shows_the_ways_to_begin() {
     assert!(bench.has(Role::TextInput, FIND));
     bench.press(Key::Escape);
     assert!(!bench.has(Role::TextInput, FIND));
-    bench.button("Open the demo");
+    bench.button("Open the demo as a copy");
     assert_eq!(spec_name(&bench), "Salt Meadow");
     assert!(!bench.session().is_dirty());
 }

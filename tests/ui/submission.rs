@@ -308,5 +308,6 @@ fn a_finding_leads_to_where_its_field_is_entered() {
 #[test]
 fn a_document_without_a_drink_says_what_to_do() {
     let bench = page_on(Document::default());
-    assert!(bench.says("Start a drink first: its sheet stands here."));
+    assert!(bench.says("The sheet of a drink stands here as it prints."));
+    assert!(bench.has(Role::Button, "Start a drink…"));
 }

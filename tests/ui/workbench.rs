@@ -1,7 +1,8 @@
 //! The window in a harness, driven the way a person drives it.
 
+use crate::painted::{Painted, count_text, find_text};
 use eframe::egui::accesskit::{Role, Toggled};
-use eframe::egui::{Color32, Event, Key, Modifiers, PointerButton, Pos2, Rect, Shape, Vec2, vec2};
+use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, Rect, Vec2, vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use egui_kittest::{Harness, Node};
 use equipour::model::{Document, Pour, Target};
@@ -22,21 +23,17 @@ pub(crate) const CTRL_SHIFT: Modifiers = Modifiers {
     ..CTRL
 };
 
-pub(crate) static BUILTIN: LazyLock<Arc<Builtin>> =
+static BUILTIN: LazyLock<Arc<Builtin>> =
     LazyLock::new(|| Arc::new(Builtin::load().expect("the built-in larder reads")));
+
+/// A session on a document.
+pub(crate) fn session_on(document: Document) -> Session {
+    Session::new(Arc::clone(&BUILTIN), document)
+}
 
 /// The demo document.
 pub(crate) fn demo() -> Document {
     read_text(DEMO).expect("the demo reads").document
-}
-
-/// A text on screen.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Painted {
-    pub(crate) rect: Rect,
-    pub(crate) color: Color32,
-    /// It ends in an ellipsis for want of room.
-    pub(crate) is_cut: bool,
 }
 
 /// The window with what is open in it.
@@ -57,7 +54,11 @@ impl Workbench {
 
     /// The window with settings and a size in points.
     pub(crate) fn sized(document: Document, settings: Settings, size: Vec2) -> Self {
-        let session = Session::new(Arc::clone(&BUILTIN), document);
+        Self::over(session_on(document), settings, size)
+    }
+
+    /// The window on a session of one's own.
+    pub(crate) fn over(session: Session, settings: Settings, size: Vec2) -> Self {
         Self::with(Window::new(session, settings, None), size)
     }
 
@@ -74,9 +75,23 @@ impl Workbench {
         bench
     }
 
-    /// Runs until nothing changes any more.
+    /// Runs until nothing changes any more and no file is under way.
     #[track_caller]
     pub(crate) fn run(&mut self) {
+        self.harness.run();
+        for _ in 0..20_000 {
+            if !self.harness.state().is_filing() {
+                return;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(1));
+            self.run_frames();
+        }
+        panic!("a file is under way for too long");
+    }
+
+    /// Runs until nothing changes any more, whatever is under way.
+    #[track_caller]
+    pub(crate) fn run_frames(&mut self) {
         self.harness.run();
     }
 
@@ -367,34 +382,5 @@ impl Workbench {
             pressed,
             modifiers: Modifiers::NONE,
         });
-    }
-}
-
-fn find_text(shape: &Shape, words: &str, found: &mut Vec<Painted>) {
-    match shape {
-        Shape::Text(text) if text.galley.text().starts_with(words) => {
-            let mut parts = text.galley.job.sections.iter();
-            let color = parts.next().map(|part| part.format.color);
-            let color = color.filter(|color| *color != Color32::PLACEHOLDER);
-            found.push(Painted {
-                rect: text.galley.rect.translate(text.pos.to_vec2()),
-                color: color.unwrap_or(text.fallback_color),
-                is_cut: text.galley.elided,
-            });
-        }
-        Shape::Vec(shapes) => {
-            for shape in shapes {
-                find_text(shape, words, found);
-            }
-        }
-        _ => {}
-    }
-}
-
-fn count_text(shape: &Shape, words: &str) -> usize {
-    match shape {
-        Shape::Text(text) => usize::from(text.galley.text() == words),
-        Shape::Vec(shapes) => shapes.iter().map(|shape| count_text(shape, words)).sum(),
-        _ => 0,
     }
 }
