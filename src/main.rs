@@ -1,7 +1,7 @@
 //! Decides between the window and a verb, prints one error, sets the exit code.
 #![expect(clippy::print_stderr, reason = "this is the program's mouth")]
 
-use equipour::cli::{Arguments, USAGE, Verb, for_terminal, parse, run_verb, select};
+use equipour::cli::{Arguments, NOTICES, USAGE, Verb, for_terminal, parse, run_verb, select};
 use equipour::model::Document;
 use equipour::session::{FileHands, OpenFailure, Session, document_as_text};
 use equipour::store::{
@@ -25,6 +25,7 @@ fn main() -> ExitCode {
     let done = match asked.verb {
         Verb::Help => Ok(USAGE.to_owned()),
         Verb::Version => Ok(format!("{WRITER}\n")),
+        Verb::Licences => Ok(NOTICES.to_owned()),
         Verb::Figures | Verb::Rebalance | Verb::Sheet | Verb::Prep => {
             run_verb(&asked).map_err(|error| error.to_string())
         }

@@ -24,6 +24,8 @@ pub enum Verb {
     Help,
     /// Print the version.
     Version,
+    /// Print the licences of the program and of what is built into it.
+    Licences,
 }
 
 impl Verb {
@@ -34,7 +36,7 @@ impl Verb {
             Self::Rebalance => "rebalance",
             Self::Sheet => "sheet",
             Self::Prep => "prep",
-            Self::Window | Self::Help | Self::Version => "",
+            Self::Window | Self::Help | Self::Version | Self::Licences => "",
         }
     }
 }
@@ -92,6 +94,7 @@ pub fn parse(words: impl IntoIterator<Item = OsString>) -> Result<Arguments, Usa
             Long("out") => asked.out = Some(parser.value()?.into()),
             Short('h') | Long("help") => asked.verb = Verb::Help,
             Short('V') | Long("version") => asked.verb = Verb::Version,
+            Long("licences") => asked.verb = Verb::Licences,
             Value(value) if !verb_said && asked.file.is_none() && verb_of(&value).is_some() => {
                 asked.verb = verb_of(&value).unwrap_or_default();
                 verb_said = true;

@@ -7,5 +7,5 @@ mod sheet_verb;
 mod terminal;
 
 pub use arguments::{Arguments, UsageError, Verb, parse};
-pub use run::{CliError, USAGE, run_verb, select};
+pub use run::{CliError, NOTICES, USAGE, run_verb, select};
 pub use terminal::for_terminal;

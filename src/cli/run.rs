@@ -25,12 +25,16 @@ equipour prep FILE           what is bought and prepared when: --out .ics, .pdf 
   --out PATH                 write to a file instead of printing
   --hold nothing|poured|served|base
                              what stays fixed while rebalancing (nothing)
+  --licences                 the licences of the program and of everything built into it
   -h, --help                 this page
   -V, --version              the version
 
 Exit codes: 0 done, 1 the input is wrong, 2 the command line is wrong.
 EQUIPOUR_HOME moves the folders of settings and unsaved work.
 ";
+
+/// Licences of the program, of the crates and of the fonts built into it, as text.
+pub const NOTICES: &str = include_str!("../assets/notices.txt");
 
 /// Why a verb failed; exit code 1.
 #[derive(Debug, thiserror::Error)]
@@ -153,13 +157,16 @@ fn no_such<'a>(
     }
 }
 
-/// Verbs hold nothing unless told to.
+/// The drink's own rule stays unless another one is asked for.
 fn hold(session: &mut Session, asked: &Arguments) -> Result<(), CliError> {
     let Some(spec) = session.spec() else {
         return Err(CliError::NoDrink);
     };
+    let Some(rule) = asked.hold else {
+        return Ok(());
+    };
     let mut balancing = spec.balancing;
-    balancing.scale_rule = asked.hold.unwrap_or(crate::model::ScaleRule::None);
+    balancing.scale_rule = rule;
     let edit = Edit::SetBalancing {
         spec: spec.id,
         balancing,

@@ -38,7 +38,7 @@ pub use conflict::Conflict;
 pub use continuous::continuous;
 pub use obstacle::{Obstacle, Verdict};
 pub use proposal::{Change, Evidence, Kind, Proposal};
-pub use propose::{Answer, SolveError, front, nearest, propose};
+pub use propose::{Answer, MOST_ON_FRONT, SolveError, front, front_while, nearest, propose};
 pub use question::{Question, QuestionError, Unknown, UnknownError};
 pub use remedy::{Chilled, Remedies, Remedy, RemedyKind, remedies};
 pub use remedy_add::{Addition, Additions, addition_parts, additions};

@@ -129,11 +129,23 @@ pub fn nearest(question: &Question) -> Result<Option<Proposal>, SolveError> {
 ///
 /// In order of change; each is the smallest change that comes as near.
 pub fn front(question: &Question) -> Result<Vec<Proposal>, SolveError> {
+    front_while(question, |_| true)
+}
+
+/// The same, asking before each search whether to go on; it is told how many are done, of
+/// [`MOST_ON_FRONT`] at most, and what is found so far is the answer once it says no.
+pub fn front_while(
+    question: &Question,
+    mut goes_on: impl FnMut(usize) -> bool,
+) -> Result<Vec<Proposal>, SolveError> {
     let blend = Blend::new(question);
     let search = Search::new(question, &blend)?;
     let mut found: Vec<Proposal> = Vec::new();
     let mut reach = search.distance_now;
-    for _ in 0..MOST_ON_FRONT {
+    for done in 0..MOST_ON_FRONT {
+        if !goes_on(done) {
+            break;
+        }
         reach *= NEARER;
         let solution = search.smallest_within(reach)?;
         let next = search.describe(&solution, Kind::TradeOff);
@@ -151,8 +163,9 @@ pub fn front(question: &Question) -> Result<Vec<Proposal>, SolveError> {
     Ok(found)
 }
 
-/// Most points of the front, and how much nearer each has to come than the one before.
-const MOST_ON_FRONT: usize = 8;
+/// Most points of the front.
+pub const MOST_ON_FRONT: usize = 8;
+/// How much nearer each point has to come than the one before.
 const NEARER: f64 = 0.75;
 
 /// One question with its continuous answer and its grid.

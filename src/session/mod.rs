@@ -40,6 +40,7 @@ mod no_proposal_text;
 mod notices;
 mod notices_content;
 mod notices_dilution;
+mod notices_glass;
 mod notices_house;
 mod notices_limits;
 mod notices_rules;

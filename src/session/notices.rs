@@ -3,18 +3,17 @@
 use super::command::Command;
 use super::derived::Derived;
 use super::edit::Edit;
-use super::kept_limits::glass_fill;
 use super::notices_content::contained;
 use super::notices_dilution::tested_range;
+use super::notices_glass::overflow;
 use super::notices_house::not_worked_out;
 use super::notices_limits::broken;
 use super::notices_rules::of_rules;
 use super::open_document::Selection;
 use super::recipe_unresolved::waiting;
 use crate::balance::{DrinkError, Figures};
-use crate::model::{Amount, Confidence, Document, LotId, Source, Spec, Trial, TrialState};
-use crate::rebalance::Change;
-use crate::units::{Unit, celsius, number, show_volume};
+use crate::model::{Confidence, Document, LotId, Source, Trial, TrialState};
+use crate::units::{celsius, number};
 use std::collections::BTreeSet;
 
 /// How much a notice matters.
@@ -158,60 +157,6 @@ fn kept(trial: &Trial) -> Option<Notice> {
     );
     kept.action = Some(Action::Command(Command::NewTrial));
     Some(kept)
-}
-
-fn overflow(document: &Document, spec: &Spec, trial: &Trial, figures: &Figures) -> Option<Notice> {
-    let (full_ml, room) = glass_fill(&spec.glass, figures);
-    if full_ml <= room || room <= 0.0 {
-        return None;
-    }
-    let unit = trial.unit().unwrap_or(Unit::Ml);
-    let volume = |ml: f64| show_volume(ml, 0, unit, &document.measures);
-    let mut found = notice(
-        Severity::Warning,
-        format!(
-            "Overflows the glass: {} served, room for {}",
-            volume(full_ml),
-            volume(room)
-        ),
-        format!(
-            "{} of {} ml; ice takes {} %.",
-            spec.glass.name,
-            number(spec.glass.capacity_ml, 0),
-            number(spec.glass.ice_share * 100.0, 0)
-        ),
-    );
-    found.action = Some(Action::Edit(
-        "Scale the whole drink down".to_owned(),
-        Box::new(Edit::ApplyChanges {
-            trial: trial.id,
-            changes: scaled_down(trial, room / full_ml),
-            label: "scale down to fit the glass".to_owned(),
-        }),
-    ));
-    Some(found)
-}
-
-/// Every pour times a factor.
-fn scaled_down(trial: &Trial, shrink: f64) -> Vec<Change> {
-    trial
-        .pours
-        .iter()
-        .enumerate()
-        .filter_map(|(pour, line)| match line.amount {
-            Amount::Ml(from) | Amount::Grams(from) => Some(Change {
-                pour,
-                from,
-                // A tenth is as fine as anyone pours; drops and dashes keep their share.
-                to: if from > 5.0 {
-                    (from * shrink * 10.0).floor() / 10.0
-                } else {
-                    from * shrink
-                },
-            }),
-            Amount::Pieces(_) | Amount::Words(_) => None,
-        })
-        .collect()
 }
 
 /// Whether all of a blender's measured ice melts.

@@ -1,11 +1,11 @@
 //! Distance against change for the trial on screen, worked out on a thread of its own.
 
 use super::derived::question_of;
-use super::job::Job;
+use super::job::{Job, Reins};
 use super::open_document::{Selection, Session};
 use super::rules_asked::UnderRules;
 use crate::balance::Drink;
-use crate::rebalance::{Proposal, front};
+use crate::rebalance::{MOST_ON_FRONT, Proposal, front_while};
 use std::sync::atomic::Ordering;
 
 /// Between no change and nearest: proposals of which none comes nearer without changing more.
@@ -26,6 +26,8 @@ type Asked = (u64, Selection);
 pub(super) struct TradingOff {
     running: Option<(Job<Found>, Selection)>,
     last: Option<(Asked, Found)>,
+    /// What a person does not want to be worked out.
+    stopped: Option<Asked>,
 }
 
 impl Session {
@@ -35,7 +37,8 @@ impl Session {
     pub fn want_trade_off(&mut self, wake: impl FnOnce() + Send + 'static) {
         let asked = (self.revision(), self.selection());
         let known = matches!(&self.trading_off.last, Some((of, _)) if *of == asked);
-        if known || self.trading_off.running.is_some() {
+        let stopped = self.trading_off.stopped == Some(asked);
+        if known || stopped || self.trading_off.running.is_some() {
             return;
         }
         let begun = self.begin_trade_off(wake);
@@ -63,8 +66,12 @@ impl Session {
             .and_then(|derived| derived.distance)
             .unwrap_or(f64::INFINITY);
         let nearest = self.nearest_card();
-        let work = move || {
-            let mut points = front(&question).map_err(|error| error.to_string())?;
+        let work = move |reins: &Reins| {
+            let points = front_while(&question, |done| {
+                reins.done.store(done, Ordering::Relaxed);
+                !reins.cancelled.load(Ordering::Relaxed)
+            });
+            let mut points = points.map_err(|error| error.to_string())?;
             if let Some(nearest) = nearest.filter(|card| card.distance < distance_now) {
                 end_with(&mut points, nearest);
             }
@@ -73,10 +80,16 @@ impl Session {
                 points,
             })
         };
-        Job::start("trade-off", 1, self.revision(), wake, move |reins| {
-            let found = work();
-            (!reins.cancelled.load(Ordering::Relaxed)).then_some(found)
-        })
+        Job::start(
+            "trade-off",
+            MOST_ON_FRONT,
+            self.revision(),
+            wake,
+            move |reins| {
+                let found = work(reins);
+                (!reins.cancelled.load(Ordering::Relaxed)).then_some(found)
+            },
+        )
         .map_err(|error| error.to_string())
     }
 
@@ -110,6 +123,28 @@ impl Session {
     /// Gives up what is being worked out; its answer will be dropped.
     pub fn forget_trade_off(&mut self) {
         self.trading_off.running = None;
+    }
+
+    /// Stops working out the trade-off of the trial as it is, until it is asked for again.
+    pub fn stop_trade_off(&mut self) {
+        self.trading_off.running = None;
+        self.trading_off.stopped = Some((self.revision(), self.selection()));
+    }
+
+    /// Wants the trade-off again after it was stopped.
+    pub fn resume_trade_off(&mut self) {
+        self.trading_off.stopped = None;
+    }
+
+    /// True when the trade-off of the trial as it is was stopped.
+    pub fn is_trade_off_stopped(&self) -> bool {
+        self.trading_off.stopped == Some((self.revision(), self.selection()))
+    }
+
+    /// How much of the trade-off is worked out, 0 to 1; `None` while none is.
+    pub fn trade_off_progress(&self) -> Option<f32> {
+        let (job, _) = self.trading_off.running.as_ref()?;
+        Some(job.progress())
     }
 
     /// True while a trade-off is being worked out.

@@ -1,12 +1,12 @@
 //! The references that a target lies between, with a weight each.
 
 use super::naming::named;
+use super::number_field::NumberField;
 use super::theme::Tokens;
 use crate::model::{Senses, Target};
 use crate::rebalance::{AimError, HEAVIEST, MOST_PARTS, Pull, between};
 use crate::session::{AimGroup, AimReference, Session, aim_references};
-use crate::units::trimmed;
-use eframe::egui::{DragValue, Key, Label, RichText, ScrollArea, TextEdit, Ui, vec2};
+use eframe::egui::{Key, Label, RichText, ScrollArea, TextEdit, Ui};
 
 /// Most rows that are shown at once; letters find the others.
 const MOST_ROWS: usize = 200;
@@ -212,17 +212,12 @@ fn reference(ui: &mut Ui, row: &mut Row) {
 fn line(ui: &mut Ui, row: &mut Row) {
     let name = &row.known.name;
     ui.horizontal(|ui| {
-        let field = DragValue::new(&mut row.weight)
-            .range(0.0..=HEAVIEST)
-            .speed(0.02)
-            .custom_formatter(|weight, _| trimmed(weight, 2))
-            .update_while_editing(false);
         let teach = format!(
             "Drag or type: 0 leaves it out, 2 counts twice as much as 1; at most {MOST_PARTS} may count"
         );
-        let size = vec2(52.0, ui.spacing().interact_size.y);
-        let field = ui.add_sized(size, field);
-        if named(field, &format!("Weight of {name}"), &teach).changed() {
+        let weight = format!("Weight of {name}");
+        let field = NumberField::new(&weight, &teach, 0.0..=HEAVIEST);
+        if field.step(0.1).decimals(2).wide(52.0).show(ui, &mut row.weight) {
             // What is not seen does not count.
             row.weight = (row.weight * 100.0).round() / 100.0;
         }

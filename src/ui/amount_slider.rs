@@ -1,6 +1,7 @@
 //! A slider for amounts: it never jumps when grabbed, moves in pour steps, and shows where the
 //! parent trial stood.
 
+use super::number_moves::keep_pages;
 use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionData, Role};
 use eframe::egui::{
@@ -98,6 +99,7 @@ impl AmountSlider<'_> {
             return None;
         }
         let alt = ui.input(|input| input.modifiers.alt);
+        keep_pages(ui, response.id);
         ui.memory_mut(|memory| {
             memory.set_focus_lock_filter(
                 response.id,
@@ -112,7 +114,8 @@ impl AmountSlider<'_> {
         let steps = ui.input(|input| {
             let pressed = |key| i32::try_from(input.num_presses(key)).unwrap_or(0);
             let pace = if input.modifiers.shift { 4 } else { 1 };
-            (pressed(Key::ArrowRight) - pressed(Key::ArrowLeft)) * pace
+            let pages = 4 * (pressed(Key::PageUp) - pressed(Key::PageDown));
+            (pressed(Key::ArrowRight) - pressed(Key::ArrowLeft)) * pace + pages
         });
         self.by_steps(steps)
     }

@@ -6,7 +6,7 @@ use super::naming::named;
 use super::view::PathDialog;
 use crate::session::{SaveWhere, Session};
 use crate::store::Recovered;
-use eframe::egui::{Key, RichText, TextEdit, Ui};
+use eframe::egui::{Id, Key, Response, RichText, TextEdit, Ui};
 use std::path::{Path, PathBuf};
 
 /// A path typed by hand; the file dialog, where there is one, only fills it in.
@@ -72,6 +72,17 @@ pub(super) fn path(
     }
 }
 
+/// Gives the focus to the button that loses nothing when its question opens, so that Enter is safe.
+fn begin_with(ui: &Ui, safe: &Response) {
+    let shown = Id::unique("a question with a safe button is open");
+    let pass = ui.ctx().cumulative_pass_nr();
+    let before = ui.data(|data| data.get_temp::<u64>(shown));
+    if before.is_none_or(|before| before + 1 < pass) {
+        safe.request_focus();
+    }
+    ui.data_mut(|data| data.insert_temp(shown, pass));
+}
+
 pub(super) fn with_extension(typed: &str) -> PathBuf {
     let path = PathBuf::from(typed);
     if path.extension().is_some_and(|kind| kind == "ron") {
@@ -98,7 +109,9 @@ pub(super) fn unsaved(ui: &mut Ui, session: &Session, unkept: &[String], outbox:
         ));
     }
     ui.horizontal(|ui| {
-        if ui.button("Save").clicked() {
+        let safe = ui.button("Save");
+        begin_with(ui, &safe);
+        if safe.clicked() {
             outbox.intent(Intent::SaveAndLeave);
         }
         if ui.button("Leave without saving").clicked() {
@@ -119,7 +132,9 @@ pub(super) fn changed(ui: &mut Ui, session: &Session, elsewhere: bool, outbox: &
     });
     ui.label("Their version is kept beside it as .bak if you write over it.");
     ui.horizontal(|ui| {
-        if ui.button("Save under another name…").clicked() {
+        let safe = ui.button("Save under another name…");
+        begin_with(ui, &safe);
+        if safe.clicked() {
             outbox.command(crate::session::Command::SaveAs);
         }
         if ui.button("Write over it").clicked() {
@@ -142,7 +157,9 @@ pub(super) fn replace(ui: &mut Ui, path: &Path, outbox: &mut Outbox) {
         "If it is a document, this one can take its place; the old one stays beside it as .bak.",
     );
     ui.horizontal(|ui| {
-        if ui.button("Save under another name…").clicked() {
+        let safe = ui.button("Save under another name…");
+        begin_with(ui, &safe);
+        if safe.clicked() {
             outbox.command(crate::session::Command::SaveAs);
         }
         if ui.button("Replace it").clicked() {
@@ -170,6 +187,9 @@ pub(super) fn recover(ui: &mut Ui, recovered: &[Recovered], outbox: &mut Outbox)
         }
         ui.horizontal(|ui| {
             let button = ui.button("Restore");
+            if index == 0 {
+                begin_with(ui, &button);
+            }
             let name = format!("Restore {}", one.document.title);
             if named(
                 button,

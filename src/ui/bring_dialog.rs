@@ -2,6 +2,7 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::number_field::NumberField;
 use super::reading_fields;
 use super::theme::Tokens;
 use crate::measure::{Additions, CAUTION};
@@ -14,7 +15,7 @@ use crate::session::{
     weighed_list,
 };
 use crate::units::{grams_per_litre, number};
-use eframe::egui::{Button, ComboBox, DragValue, FontFamily, FontId, RichText, Ui};
+use eframe::egui::{Button, ComboBox, FontFamily, FontId, RichText, Ui};
 
 /// Size of the type that is read at arm's length, points.
 const LARGE: f32 = 30.0;
@@ -153,12 +154,9 @@ impl BringDialog {
                 "Ingredient to bring to spec",
                 "Whose batch it is",
             );
-            let field = DragValue::new(&mut self.batch_ml)
-                .range(1.0..=1.0e6)
-                .speed(5.0)
-                .max_decimals(0)
-                .suffix(" ml");
-            named(ui.add(field), "Batch, ml", "How much there is of it");
+            let field = NumberField::new("Batch, ml", "How much there is of it", 1.0..=1.0e6);
+            let field = field.step(10.0).decimals(1).unit(" ml");
+            field.show(ui, &mut self.batch_ml);
         });
         if chosen.is_some() {
             self.choose(document, chosen);

@@ -2,6 +2,7 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::number_field::NumberField;
 use super::pour_origin::place_words;
 use crate::balance::{Figures, USUAL_BLADE, calibrate, usual_curve, usual_vessel_kj_per_k};
 use crate::model::{
@@ -10,7 +11,7 @@ use crate::model::{
 };
 use crate::session::{Edit, Session};
 use crate::units::{celsius, number, percent};
-use eframe::egui::{ComboBox, DragValue, RichText, Ui};
+use eframe::egui::{ComboBox, RichText, Ui};
 
 /// Temperature of ice from the freezer, °C.
 const FREEZER_ICE: f64 = Place::Freezer.celsius();
@@ -93,17 +94,14 @@ fn vessel(ui: &mut Ui, technique: &mut Technique) {
             "A chilled vessel spares ice and makes a stirred drink colder",
         );
         let mut capacity = chilling.vessel_kj_per_k.unwrap_or(usual);
-        let field = DragValue::new(&mut capacity)
-            .range(0.0..=5.0)
-            .speed(0.005)
-            .max_decimals(3)
-            .update_while_editing(false)
-            .suffix(" kJ/K");
         let teach = format!(
             "How much heat the vessel holds: its weight times 0.5 kJ/(kg K) for steel, 0.84 for glass (handbook values, from memory). Usual here {} (common practice, no source). It decides how cold a stirred drink gets",
             number(usual, 2)
         );
-        if named(ui.add(field), "Heat of the vessel, kJ per K", &teach).changed() {
+        let name = "Heat of the vessel, kJ per K";
+        let field = NumberField::new(name, &teach, 0.0..=5.0);
+        let field = field.step(0.05).decimals(3).unit(" kJ/K").usual(usual);
+        if field.show(ui, &mut capacity) {
             chilling.vessel_kj_per_k = (capacity != usual).then_some(capacity);
         }
     });
@@ -113,17 +111,11 @@ fn vessel(ui: &mut Ui, technique: &mut Technique) {
 fn ice(ui: &mut Ui, chilling: &mut Chilling) {
     ui.label("Ice at");
     ui.horizontal(|ui| {
-        let field = DragValue::new(&mut chilling.ice_celsius)
-            .range(COLDEST_ICE_CELSIUS..=0.0)
-            .speed(0.2)
-            .max_decimals(0)
-            .update_while_editing(false)
-            .suffix(" °C");
-        named(
-            ui.add(field),
-            "Temperature of the ice, °C",
-            "Wet ice is at 0 °C; ice straight from the freezer at −18 °C melts less",
-        );
+        let name = "Temperature of the ice, °C";
+        let teach = "Wet ice is at 0 °C; ice straight from the freezer at −18 °C melts less";
+        let field = NumberField::new(name, teach, COLDEST_ICE_CELSIUS..=0.0);
+        let field = field.decimals(1).unit(" °C").usual(0.0);
+        field.show(ui, &mut chilling.ice_celsius);
         for (words, value) in [("wet", 0.0), ("freezer", FREEZER_ICE)] {
             let chosen = chilling.ice_celsius == value;
             let label = ui.selectable_label(chosen, words);
@@ -140,29 +132,18 @@ fn blade(ui: &mut Ui, chilling: &mut Chilling) {
     let (usual_watts, usual_seconds) = USUAL_BLADE;
     ui.horizontal(|ui| {
         let mut watts = chilling.blade_watts.unwrap_or(usual_watts);
-        let field = DragValue::new(&mut watts)
-            .range(0.0..=MOST_BLADE_WATTS)
-            .max_decimals(0)
-            .update_while_editing(false)
-            .suffix(" W");
         let teach =
             "Power that reaches the drink; all of it becomes heat (common practice, no source)";
-        if named(ui.add(field), "Power of the blade, W", teach).changed() {
+        let field = NumberField::new("Power of the blade, W", teach, 0.0..=MOST_BLADE_WATTS);
+        let field = field.step(10.0).unit(" W").usual(usual_watts);
+        if field.show(ui, &mut watts) {
             chilling.blade_watts = (watts != usual_watts).then_some(watts);
         }
         let mut seconds = chilling.blade_seconds.unwrap_or(usual_seconds);
-        let field = DragValue::new(&mut seconds)
-            .range(0.0..=MOST_BLADE_SECONDS)
-            .max_decimals(0)
-            .update_while_editing(false)
-            .suffix(" s");
-        if named(
-            ui.add(field),
-            "Time of the blade, s",
-            "How long the blender runs",
-        )
-        .changed()
-        {
+        let teach = "How long the blender runs";
+        let field = NumberField::new("Time of the blade, s", teach, 0.0..=MOST_BLADE_SECONDS);
+        let field = field.unit(" s").usual(usual_seconds);
+        if field.show(ui, &mut seconds) {
             chilling.blade_seconds = (seconds != usual_seconds).then_some(seconds);
         }
     });

@@ -2,12 +2,13 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::number_field::NumberField;
 use super::precision_fields;
 use super::theme::Tokens;
 use crate::model::{Document, Precision, Senses};
 use crate::session::{Edit, LarderEdit, Session};
 use crate::units::{Measures, parse_sizes, show_sizes};
-use eframe::egui::{Button, DragValue, Grid, RichText, TextEdit, Ui};
+use eframe::egui::{Button, Grid, RichText, TextEdit, Ui};
 
 /// State of the dialog.
 #[derive(Clone, Debug)]
@@ -87,40 +88,46 @@ impl DocumentDialog {
 
     fn measures(&mut self, ui: &mut Ui) {
         let sizes = &mut self.measures;
+        let usual = Measures::default();
         Grid::new("measures").num_columns(4).show(ui, |ui| {
-            for (index, (name, teach, size)) in [
+            for (index, (name, teach, usual, size)) in [
                 (
                     "ounce",
                     "The ounce that \"oz\" means here: 30 ml in the trade, 29.57 ml in US measure",
+                    usual.ounce_ml,
                     &mut sizes.ounce_ml,
                 ),
                 (
                     "bar spoon",
                     "Common practice runs from 2.5 to 5 ml",
+                    usual.bar_spoon_ml,
                     &mut sizes.bar_spoon_ml,
                 ),
                 (
                     "teaspoon",
                     "4.93 ml in US measure, 5 ml in metric",
+                    usual.teaspoon_ml,
                     &mut sizes.teaspoon_ml,
                 ),
                 (
                     "dash",
                     "Common practice runs from 0.4 to 1.2 ml; weigh ten of yours",
+                    usual.dash_ml,
                     &mut sizes.dash_ml,
                 ),
-                ("drop", "Twenty to a ml by convention", &mut sizes.drop_ml),
+                (
+                    "drop",
+                    "Twenty to a ml by convention",
+                    usual.drop_ml,
+                    &mut sizes.drop_ml,
+                ),
             ]
             .into_iter()
             .enumerate()
             {
                 ui.label(name);
-                let field = DragValue::new(size)
-                    .range(0.01..=100.0)
-                    .speed(0.01)
-                    .max_decimals(4)
-                    .suffix(" ml");
-                named(ui.add(field), name, teach);
+                let field = NumberField::new(name, teach, 0.01..=100.0).usual(usual);
+                field.step(0.1).decimals(4).unit(" ml").show(ui, size);
                 if index % 2 == 1 {
                     ui.end_row();
                 }
@@ -178,50 +185,32 @@ impl DocumentDialog {
             ui.label("detected from")
                 .on_hover_text("Below this it is not tasted at all");
             ui.end_row();
-            for (name, unit, threshold) in [
-                ("sweet", " g/L", &mut senses.sweet),
-                ("sour", " g/L", &mut senses.sour),
-                ("strength", " % vol", &mut senses.strength),
+            let usual = Senses::default();
+            for (name, unit, usual, threshold) in [
+                ("sweet", " g/L", usual.sweet, &mut senses.sweet),
+                ("sour", " g/L", usual.sour, &mut senses.sour),
+                ("strength", " % vol", usual.strength, &mut senses.strength),
             ] {
                 ui.label(name);
                 let mut share = threshold.weber * 100.0;
-                let field = DragValue::new(&mut share)
-                    .range(0.1..=200.0)
-                    .speed(0.2)
-                    .max_decimals(1)
-                    .suffix(" %");
-                if named(
-                    ui.add(field),
-                    &format!("Smallest change, {name}"),
-                    "Weber fraction in percent",
-                )
-                .changed()
-                {
+                let change = format!("Smallest change, {name}");
+                let field = NumberField::new(&change, "Weber fraction in percent", 0.1..=200.0);
+                let field = field.decimals(1).unit(" %").usual(usual.weber * 100.0);
+                if field.show(ui, &mut share) {
                     threshold.weber = share / 100.0;
                 }
-                let field = DragValue::new(&mut threshold.detection)
-                    .range(0.0001..=100.0)
-                    .speed(0.01)
-                    .max_decimals(4)
-                    .suffix(unit);
-                named(
-                    ui.add(field),
-                    &format!("Detected from, {name}"),
-                    "Detection threshold",
-                );
+                let from = format!("Detected from, {name}");
+                let field = NumberField::new(&from, "Detection threshold", 0.0001..=100.0);
+                let field = field.step(0.1).decimals(4).unit(unit);
+                field.usual(usual.detection).show(ui, &mut threshold.detection);
                 ui.end_row();
             }
             ui.label("not called sour up to");
-            let field = DragValue::new(&mut senses.not_sour_g_per_l)
-                .range(0.0..=20.0)
-                .speed(0.01)
-                .max_decimals(2)
-                .suffix(" g/L");
-            named(
-                ui.add(field),
-                "Not called sour up to",
-                "Acid as citric, g/L: beside a drink with less, only what lies above counts as a difference",
-            );
+            let teach = "Acid as citric, g/L: beside a drink with less, only what lies above counts as a difference";
+            let field = NumberField::new("Not called sour up to", teach, 0.0..=20.0);
+            let field = field.step(0.1).decimals(2).unit(" g/L");
+            let field = field.usual(Senses::default().not_sour_g_per_l);
+            field.show(ui, &mut senses.not_sour_g_per_l);
             ui.end_row();
         });
     }

@@ -2,7 +2,9 @@
 
 use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionRequest, TreeId};
-use eframe::egui::{Context, Event, Id, InputState, Key, Painter, Rect, Stroke, StrokeKind};
+use eframe::egui::{
+    Context, Event, Id, InputState, Key, Memory, Painter, Rect, Stroke, StrokeKind,
+};
 
 /// Width of the ring, points.
 const WIDTH: f32 = 2.0;
@@ -84,7 +86,7 @@ fn show(ctx: &Context, id: Id) {
 
 /// After everything is shown: paints the ring.
 pub(super) fn paint(ctx: &Context) {
-    let focused = ctx.memory(|memory| memory.focused());
+    let focused = ctx.memory(Memory::focused);
     let mut known: Known = ctx.data(|data| data.get_temp(kept())).unwrap_or_default();
     if known.id != focused {
         known.id = focused;
@@ -94,8 +96,10 @@ pub(super) fn paint(ctx: &Context) {
             ctx.request_repaint();
         }
     }
-    let response = focused.and_then(|id| ctx.read_response(id));
-    let Some(response) = response.filter(|_| known.by_keys) else {
+    // Asked only while keys are used: in the frame of a click elsewhere the toolkit takes the focus
+    // from whatever is asked for its response, even where the click has just given it the focus.
+    let reached = focused.filter(|_| known.by_keys);
+    let Some(response) = reached.and_then(|id| ctx.read_response(id)) else {
         return;
     };
     let seen = response.rect.intersect(response.interact_rect);

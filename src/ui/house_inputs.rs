@@ -3,11 +3,12 @@
 use super::house_draft::{HouseDraft, refused};
 use super::intent::{Intent, Outbox, PickFor};
 use super::naming::named;
+use super::number_field::{NumberField, step_near};
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Document, Input, Quantity, Source};
 use crate::session::{At, HouseView, remove_input, rename_stream, same_amounts};
 use crate::units::trimmed;
-use eframe::egui::{Button, ComboBox, DragValue, Id, RichText, Ui, vec2};
+use eframe::egui::{Button, ComboBox, Id, RichText, Ui, vec2};
 
 /// Shows the inputs.
 pub(super) fn ui(ui: &mut Ui, view: &HouseView, draft: &mut HouseDraft<'_>, outbox: &mut Outbox) {
@@ -159,16 +160,11 @@ fn amount(ui: &mut Ui, place: usize, input: &Input, draft: &mut HouseDraft<'_>) 
         Quantity::AsNeeded => (None, ""),
     };
     if let Some(value) = value {
-        let speed = (*value * 0.01).max(0.1);
-        let field = DragValue::new(value)
-            .range(0.0..=1.0e6)
-            .speed(speed)
-            .max_decimals(3)
-            .update_while_editing(false)
-            .suffix(suffix);
         let teach = "How much goes in: drag, or click and type; volumes at 20 °C";
         let name = format!("Amount of {}", input.name);
-        named(ui.add_sized(vec2(66.0, 22.0), field), &name, teach);
+        let field = NumberField::new(&name, teach, 0.0..=1.0e6);
+        let field = field.step(step_near(*value)).decimals(3).unit(suffix);
+        field.wide(66.0).show(ui, value);
     }
     unit(ui, input, &mut quantity, draft);
     if quantity != input.quantity

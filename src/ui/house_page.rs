@@ -12,10 +12,7 @@ use super::panel_jump;
 use super::panels::{self, Side};
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
-use super::{
-    empty, house_fields, house_flow, house_inputs, house_list, house_outputs, house_steps,
-    house_tabs,
-};
+use super::{empty, house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
 use crate::chart::{FlowScene, FlowShare};
 use crate::model::{Preparation, PreparationId};
 use crate::session::{
@@ -119,7 +116,6 @@ pub(super) fn ui(
         page.choose(id);
     }
     page.refresh(session);
-    house_fields::spare_decimals(ui);
     panels::side(
         ui,
         (Page::House, Side::Left),

@@ -3,9 +3,10 @@
 use super::house_draft::{HouseDraft, refused};
 use super::house_outputs::main_first;
 use super::naming::named;
+use super::number_field::{NumberField, step_near};
 use crate::model::{Preparation, Quantity, SpecId};
 use crate::session::{FlowError, scale_to_input, scale_to_servings, scale_to_yield};
-use eframe::egui::{ComboBox, DragValue, Grid, RichText, Ui};
+use eframe::egui::{ComboBox, Grid, RichText, Ui};
 
 /// What was typed in the three rows; figures begin with round ones.
 #[derive(Clone, Debug)]
@@ -123,13 +124,9 @@ impl HouseScale {
 
     fn by_servings(&mut self, ui: &mut Ui, draft: &mut HouseDraft<'_>) {
         ui.label("For");
-        let field = DragValue::new(&mut self.servings)
-            .range(1.0..=1.0e5)
-            .max_decimals(0)
-            .update_while_editing(false)
-            .suffix(" drinks");
         let teach = "So many drinks, each with what its latest trial pours of the output above";
-        named(ui.add(field), "Drinks to make", teach);
+        let field = NumberField::new("Drinks to make", teach, 1.0..=1.0e5).unit(" drinks");
+        field.show(ui, &mut self.servings);
         let document = draft.session.document();
         let spec = self.spec.and_then(|id| document.spec(id));
         let combo = ComboBox::from_id_salt("scale spec")
@@ -210,15 +207,11 @@ fn quantity(ui: &mut Ui, name: &str, quantity: &mut Quantity) {
             Quantity::Pieces(value) => (value, "pieces"),
             Quantity::AsNeeded => return,
         };
-        let field = DragValue::new(value)
-            .range(0.0..=1.0e6)
-            .max_decimals(1)
-            .update_while_editing(false);
-        named(
-            ui.add(field),
-            name,
-            "The amount that everything is scaled to",
-        );
+        let teach = "The amount that everything is scaled to";
+        let suffix = format!(" {unit}");
+        let field = NumberField::new(name, teach, 0.0..=1.0e6);
+        let field = field.step(step_near(*value)).decimals(1).unit(&suffix);
+        field.show(ui, value);
         let now = *value;
         let combo = ComboBox::from_id_salt((name, "unit"))
             .selected_text(unit)

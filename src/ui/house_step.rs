@@ -4,6 +4,7 @@ use super::house_draft::{HouseDraft, refused};
 use super::house_fields::Figure;
 use super::house_inputs::rename;
 use super::naming::named;
+use super::number_field::NumberField;
 use super::theme::Tokens;
 use super::word_field::{WordEntered, WordField};
 use super::{house_process, house_steps};
@@ -11,7 +12,7 @@ use crate::model::{Process, Step};
 use crate::session::{
     At, HouseView, SHELF_CAUTION as CAUTION, open_before, set_process, usual_steps,
 };
-use eframe::egui::{Align, Button, DragValue, Grid, Id, Layout, RichText, Ui};
+use eframe::egui::{Align, Button, Grid, Id, Layout, RichText, Ui};
 
 /// Minutes of a week, and so on: the longest wait that is asked for, min.
 const LONGEST_MIN: f64 = 525_600.0;
@@ -243,14 +244,9 @@ fn celsius(ui: &mut Ui, number: usize, step: &mut Step) {
         step.celsius = said.then_some(20.0);
     }
     if let Some(celsius) = &mut step.celsius {
-        let field = DragValue::new(celsius)
-            .range(-200.0..=400.0)
-            .speed(0.5)
-            .max_decimals(1)
-            .update_while_editing(false)
-            .suffix(" °C");
         let name = format!("Temperature of step {number}, °C");
-        named(ui.add(field), &name, "At which it is done or kept");
+        let field = NumberField::new(&name, "At which it is done or kept", -200.0..=400.0);
+        field.decimals(1).unit(" °C").show(ui, celsius);
     } else {
         ui.label(RichText::new("no temperature").weak());
     }

@@ -2,11 +2,12 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::number_field::NumberField;
 use crate::balance::Warm;
 use crate::model::{Dilution, Method, Technique, Trial};
 use crate::session::{Edit, Session};
 use crate::units::{celsius, number, percent, percent_vol};
-use eframe::egui::{DragValue, Grid, RichText, Ui};
+use eframe::egui::{Grid, RichText, Ui};
 
 /// State of the dialog.
 #[derive(Clone, Copy, Debug)]
@@ -70,26 +71,20 @@ impl IceDialog {
 
     fn for_celsius(&mut self, ui: &mut Ui, warm: &Warm, ice_celsius: f64) -> Answer {
         ui.label("Blend to");
-        let field = DragValue::new(&mut self.celsius)
-            .range(-30.0..=20.0)
-            .speed(0.1)
-            .max_decimals(1)
-            .suffix(" °C");
         let teach = "Temperature with no ice left";
-        named(ui.add(field), "Wanted temperature, °C", teach);
+        let field = NumberField::new("Wanted temperature, °C", teach, -30.0..=20.0);
+        let field = field.step(0.5).decimals(1).unit(" °C");
+        field.show(ui, &mut self.celsius);
         warm.ice_for_celsius(self.celsius, ice_celsius)
             .ok_or_else(|| why_not(warm, self.celsius, ice_celsius))
     }
 
     fn for_strength(&mut self, ui: &mut Ui, warm: &Warm) -> Answer {
         ui.label("Bring to");
-        let field = DragValue::new(&mut self.strength_pct_vol)
-            .range(0.1..=90.0)
-            .speed(0.1)
-            .max_decimals(1)
-            .suffix(" % vol");
         let teach = "Strength once all ice has melted";
-        named(ui.add(field), "Wanted strength, % vol", teach);
+        let field = NumberField::new("Wanted strength, % vol", teach, 0.1..=90.0);
+        let field = field.step(0.5).decimals(1).unit(" % vol");
+        field.show(ui, &mut self.strength_pct_vol);
         warm.water_for_strength(self.strength_pct_vol)
             .ok_or_else(|| {
                 let now = percent_vol(warm.liquid.percent_vol());
@@ -100,13 +95,9 @@ impl IceDialog {
     fn for_slush(&mut self, ui: &mut Ui, warm: &Warm, ice_celsius: f64) -> Answer {
         ui.label("Leave as ice");
         let mut share = self.slush * 100.0;
-        let field = DragValue::new(&mut share)
-            .range(0.0..=80.0)
-            .speed(0.5)
-            .max_decimals(0)
-            .suffix(" %");
         let teach = "Share of the whole, by weight, that is still ice when the blade stops";
-        if named(ui.add(field), "Wanted slush, per cent", teach).changed() {
+        let field = NumberField::new("Wanted slush, per cent", teach, 0.0..=80.0);
+        if field.step(5.0).unit(" %").show(ui, &mut share) {
             self.slush = share / 100.0;
         }
         let missing = || format!("{} of ice is out of reach", percent(self.slush, 0));

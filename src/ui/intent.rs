@@ -81,6 +81,10 @@ pub enum Intent {
     Report(ReportAsk),
     /// Stop drawing.
     CancelReport,
+    /// Stops working out the trade-off.
+    StopTradeOff,
+    /// Works the trade-off out after all.
+    ResumeTradeOff,
     /// Open the swap of the pour at this place.
     OpenSwap(usize),
     /// Look for swaps.

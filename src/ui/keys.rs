@@ -1,6 +1,7 @@
 //! Shortcuts from the table of commands.
 
 use super::intent::Outbox;
+use super::number_moves::are_pages_kept;
 use super::page::Page;
 use super::view::View;
 use crate::session::{COMMANDS, Command, CommandInfo, Shortcut};
@@ -14,6 +15,7 @@ pub(super) fn listen(ctx: &Context, view: &View, outbox: &mut Outbox) {
         return;
     }
     let typing = ctx.text_edit_focused();
+    let pages_kept = are_pages_kept(ctx);
     let mut table: Vec<(&CommandInfo, Shortcut)> = COMMANDS
         .iter()
         .filter_map(|info| Some((info, info.shortcut?)))
@@ -23,6 +25,10 @@ pub(super) fn listen(ctx: &Context, view: &View, outbox: &mut Outbox) {
         let plain = !shortcut.command && !is_function_key(shortcut);
         // Plain keys belong to the charts.
         if plain && (typing || view.page != Page::Balance) {
+            continue;
+        }
+        // A control that steps keeps the page keys.
+        if pages_kept && shortcut.key.starts_with("Page") {
             continue;
         }
         // While typing, undo and redo belong to the text.

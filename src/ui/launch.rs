@@ -3,10 +3,20 @@
 use super::window::Window;
 use crate::store::WindowLayout;
 use eframe::egui::ViewportBuilder;
+use eframe::icon_data::from_png_bytes;
 use eframe::{NativeOptions, Renderer};
 use std::panic::{AssertUnwindSafe, catch_unwind, set_hook, take_hook};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
+
+/// Names the program to the desktop: its entry, its icon and its windows carry the same name.
+///
+/// Such names are domains read backwards. `alt` is kept by RFC 9476 for names outside the domain name
+/// system, so that this one claims nobody's domain.
+pub const DESKTOP_ID: &str = "alt.equipour.Equipour";
+
+/// The picture of the window, for desktops that do not look it up by name.
+const ICON: &[u8] = include_bytes!("../assets/icon/equipour-256.png");
 
 /// System packages that a bare machine lacks.
 const PACKAGES: &str = "libxkbcommon-x11-0 libgl1 libegl1 libgl1-mesa-dri";
@@ -72,15 +82,20 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
 /// The window as it was left; where that is unknown, as large as fits most screens.
 fn viewport(layout: &WindowLayout) -> ViewportBuilder {
     let builder = ViewportBuilder::default()
-        .with_app_id("equipour")
+        .with_app_id(DESKTOP_ID)
         .with_title("Equipour")
         .with_inner_size(layout.size.unwrap_or([1280.0, 800.0]))
         .with_min_inner_size(LEAST)
         .with_clamp_size_to_monitor_size(true)
         .with_maximized(layout.maximized);
-    match layout.place {
+    let builder = match layout.place {
         Some(place) => builder.with_position(place),
         None => builder,
+    };
+    // A picture that cannot be read is no reason to stay closed.
+    match from_png_bytes(ICON) {
+        Ok(icon) => builder.with_icon(icon),
+        Err(_) => builder,
     }
 }
 

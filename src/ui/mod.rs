@@ -92,6 +92,9 @@ mod naming;
 mod nearest;
 mod new_pour;
 mod notices;
+mod number_edit;
+mod number_field;
+mod number_moves;
 mod overlays;
 mod page;
 mod palette;
@@ -194,7 +197,7 @@ mod window;
 mod word_field;
 
 pub use intent::{Intent, Outbox};
-pub use launch::{LaunchError, open_window};
+pub use launch::{DESKTOP_ID, LaunchError, open_window};
 pub use theme_pairs::{ThemePair, theme_hues, theme_pairs};
 pub use view::View;
 pub use window::Window;

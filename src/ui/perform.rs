@@ -226,6 +226,8 @@ impl Window {
             Intent::AskReport => self.view.dialog = Some(Dialog::Report(ReportDialog::default())),
             Intent::Report(ask) => self.draw_report(ctx, ask),
             Intent::CancelReport => self.session.cancel_report(),
+            Intent::StopTradeOff => self.session.stop_trade_off(),
+            Intent::ResumeTradeOff => self.session.resume_trade_off(),
             Intent::OpenSwap(pour) => self.open_swap(Some(pour)),
             Intent::AskSwap(ask) => self.ask_swap(ctx, *ask),
             Intent::CancelSwap => self.session.cancel_swap(),

@@ -1,10 +1,10 @@
 //! What a pack of an ingredient costs.
 
 use super::intent::Outbox;
-use super::naming::named;
+use super::number_field::NumberField;
 use crate::model::{Document, Ingredient, Pour, Price, Trial};
 use crate::session::Edit;
-use eframe::egui::{DragValue, Id, Ui};
+use eframe::egui::{Id, Ui};
 use std::sync::Arc;
 
 /// A bottle, until told otherwise.
@@ -40,26 +40,16 @@ pub(super) fn ui(
     });
     let mut price = was.clone().unwrap_or_else(|| usual.clone());
     ui.horizontal(|ui| {
-        let field = DragValue::new(&mut price.pack_price)
-            .range(0.0..=100_000.0)
-            .speed(0.1)
-            .max_decimals(2)
-            .update_while_editing(false)
-            .suffix(format!(" {}", document.currency));
-        named(
-            ui.add(field),
-            "Price",
-            "Price of one pack; 0 when it is not known",
-        );
+        let unit = format!(" {}", document.currency);
+        let teach = "Price of one pack; 0 when it is not known";
+        let field = NumberField::new("Price", teach, 0.0..=100_000.0);
+        let field = field.step(0.5).decimals(2).unit(&unit);
+        field.show(ui, &mut price.pack_price);
         ui.label("for");
         let unit = if price.pack_is_mass { " g" } else { " ml" };
-        let field = DragValue::new(&mut price.pack_size)
-            .range(1.0..=1.0e6)
-            .speed(5.0)
-            .max_decimals(0)
-            .update_while_editing(false)
-            .suffix(unit);
-        named(ui.add(field), "Size of the pack", "What one pack holds");
+        let field = NumberField::new("Size of the pack", "What one pack holds", 1.0..=1.0e6);
+        let field = field.step(10.0).unit(unit);
+        field.show(ui, &mut price.pack_size);
         ui.checkbox(&mut price.pack_is_mass, "sold by weight");
     });
     if price.pack_price <= 0.0 {

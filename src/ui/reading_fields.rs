@@ -1,8 +1,8 @@
 //! Fields for what an instrument read.
 
-use super::naming::named;
+use super::number_field::NumberField;
 use crate::model::Reading;
-use eframe::egui::{DragValue, Ui};
+use eframe::egui::Ui;
 
 /// A reading to begin with, of every instrument.
 pub(super) const KINDS: [(&str, Reading); 7] = [
@@ -156,11 +156,7 @@ fn one(
     name: &str,
     teach: &str,
 ) {
-    let field = DragValue::new(value)
-        .range(low..=high)
-        .speed(0.1_f64.powf(decimals as f64))
-        .max_decimals(decimals)
-        .update_while_editing(false)
-        .suffix(unit);
-    named(ui.add(field), name, teach);
+    let field = NumberField::new(name, teach, low..=high);
+    let field = field.step(0.1_f64.powf(decimals as f64)).decimals(decimals);
+    field.unit(unit).show(ui, value);
 }

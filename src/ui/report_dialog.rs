@@ -2,11 +2,15 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::number_field::NumberField;
 use crate::balance::{Statistic, TWO_SIDED};
 use crate::model::Axis;
 use crate::session::{MOST_DRAWS, ReportAsk, Reported, Session, report_text};
 use crate::units::{number, percent, steps};
-use eframe::egui::{DragValue, Grid, ProgressBar, RichText, Ui};
+use eframe::egui::{Grid, ProgressBar, RichText, Ui};
+
+/// Up to here every whole number is its own `f64`: 2⁵³.
+const LARGEST_SEED: f64 = 9_007_199_254_740_992.0;
 
 /// State of the dialog.
 #[derive(Clone, Copy, Debug, Default)]
@@ -19,21 +23,14 @@ impl ReportDialog {
     pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         ui.label("Thousands of such drinks are drawn: every figure within its range, every pour with its error, the water from ice with its scatter. The same seed gives the same report.");
         ui.horizontal(|ui| {
-            let field = DragValue::new(&mut self.ask.draws)
-                .range(100..=MOST_DRAWS)
-                .speed(100.0)
-                .suffix(" drinks");
-            named(
-                ui.add(field),
-                "Drinks drawn",
-                "More draws, finer percentiles",
-            );
-            let field = DragValue::new(&mut self.ask.seed).prefix("seed ");
-            named(
-                ui.add(field),
-                "Seed",
-                "Another seed draws other drinks; the same one repeats the report",
-            );
+            let usual = ReportAsk::default();
+            let teach = "More draws, finer percentiles";
+            let field = NumberField::new("Drinks drawn", teach, 100.0..=MOST_DRAWS as f64);
+            let field = field.step(500.0).unit(" drinks").usual(usual.draws as f64);
+            field.show(ui, &mut self.ask.draws);
+            let teach = "Another seed draws other drinks; the same one repeats the report";
+            let field = NumberField::new("Seed", teach, 0.0..=LARGEST_SEED).prefix("seed ");
+            field.usual(usual.seed as f64).show(ui, &mut self.ask.seed);
             if let Some(progress) = session.report_progress() {
                 if named(
                     ui.button("Cancel the report"),

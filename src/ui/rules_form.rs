@@ -1,10 +1,12 @@
 //! Controls of a rule's fields: each with a name, a unit and what it teaches.
 
 use super::naming::named;
+use super::number_field::NumberField;
 use super::rules_fields::day_rule;
 use super::theme::Tokens;
 use super::word_field::{WordEntered, WordField};
-use eframe::egui::{ComboBox, DragValue, Id, RichText, Ui};
+use eframe::egui::{ComboBox, Id, RichText, Ui};
+use std::ops::RangeInclusive;
 
 /// Largest number of a rule (our convention, no source).
 const MOST: f64 = 100_000.0;
@@ -37,14 +39,14 @@ impl RuleForm<'_> {
     /// A number with its unit.
     pub(super) fn number(&mut self, label: &str, teach: &str, unit: &str, value: &mut f64) {
         self.label(label, teach);
-        let drag = DragValue::new(value).range(0.0..=MOST).speed(0.5);
-        let drag = if unit.is_empty() {
-            drag
-        } else {
-            drag.suffix(format!(" {unit}"))
-        };
         let name = self.name(label);
-        named(self.ui.add(drag), &name, teach);
+        let unit = if unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
+        let field = NumberField::new(&name, teach, 0.0..=MOST);
+        field.step(0.5).decimals(3).unit(&unit).show(self.ui, value);
         self.ui.end_row();
     }
 
@@ -57,6 +59,18 @@ impl RuleForm<'_> {
         usual: f64,
         value: &mut Option<f64>,
     ) {
+        self.maybe_in(label, teach, (unit, 0.0..=MOST), usual, value);
+    }
+
+    /// The same within a range.
+    fn maybe_in(
+        &mut self,
+        label: &str,
+        teach: &str,
+        (unit, range): (&str, RangeInclusive<f64>),
+        usual: f64,
+        value: &mut Option<f64>,
+    ) {
         let mut on = value.is_some();
         let tick = self.ui.checkbox(&mut on, label);
         let name = format!("{} set", self.name(label));
@@ -65,9 +79,9 @@ impl RuleForm<'_> {
         }
         match value {
             Some(value) => {
-                let drag = DragValue::new(value).range(0.0..=MOST).speed(0.5);
-                let name = self.name(label);
-                named(self.ui.add(drag.suffix(format!(" {unit}"))), &name, teach);
+                let (name, unit) = (self.name(label), format!(" {unit}"));
+                let field = NumberField::new(&name, teach, range);
+                field.step(0.5).decimals(3).unit(&unit).show(self.ui, value);
             }
             None => {
                 self.ui.label("–");
@@ -76,7 +90,7 @@ impl RuleForm<'_> {
         self.ui.end_row();
     }
 
-    /// A least and a most, each of which may be missing; the least never lies above the most.
+    /// A least and a most, each of which may be missing; a least above the most is refused where it is typed.
     pub(super) fn both(
         &mut self,
         teach: &str,
@@ -84,28 +98,19 @@ impl RuleForm<'_> {
         least: &mut Option<f64>,
         most: &mut Option<f64>,
     ) {
-        let (was_least, was_most) = (*least, *most);
         let middle = least.or(*most).unwrap_or(20.0);
-        self.maybe("At least", teach, unit, middle, least);
-        self.maybe("At most", teach, unit, middle, most);
-        if let (Some(low), Some(high)) = (*least, *most)
-            && low > high
-        {
-            // The end that was not touched follows.
-            if was_least == *least {
-                *least = Some(high);
-            } else if was_most == *most {
-                *most = Some(low);
-            }
-        }
+        let below = 0.0..=most.unwrap_or(MOST);
+        self.maybe_in("At least", teach, (unit, below), middle, least);
+        let above = least.unwrap_or(0.0)..=MOST;
+        self.maybe_in("At most", teach, (unit, above), middle, most);
     }
 
     /// A whole number.
     pub(super) fn count(&mut self, label: &str, teach: &str, value: &mut u32) {
         self.label(label, teach);
-        let drag = DragValue::new(value).range(0..=MOST_COUNT).speed(0.1);
         let name = self.name(label);
-        named(self.ui.add(drag), &name, teach);
+        let most = f64::from(MOST_COUNT);
+        NumberField::new(&name, teach, 0.0..=most).show(self.ui, value);
         self.ui.end_row();
     }
 

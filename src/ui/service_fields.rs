@@ -1,13 +1,14 @@
 //! For how many, when, and with what a drink is served.
 
-use super::house_fields::{Figure, spare_decimals};
+use super::house_fields::Figure;
 use super::intent::Outbox;
 use super::naming::named;
+use super::number_field::NumberField;
 use super::service_panel::trouble;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Bottling, Hours, ServicePlan, SpecId, is_day, minute_of_day};
 use crate::session::{Edit, Session, SubmissionEdit, equipment_needed};
-use eframe::egui::{ComboBox, DragValue, Grid, Id, RichText, Ui};
+use eframe::egui::{ComboBox, Grid, Id, RichText, Ui};
 use std::sync::Arc;
 
 /// Most drinks and most people.
@@ -21,15 +22,12 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     };
     let mut plan = ServicePlan::clone(&spec.service);
     let mut refused = Vec::new();
-    spare_decimals(ui);
     Grid::new("service").num_columns(2).show(ui, |ui| {
         ui.label("Drinks");
         ui.horizontal(|ui| {
-            let field = DragValue::new(&mut plan.serves)
-                .update_while_editing(false)
-                .range(1..=MOST_SERVES);
             let teach = "Drinks that are served; batch, shopping and plan follow";
-            named(ui.add(field), "Drinks to serve", teach);
+            let most = f64::from(MOST_SERVES);
+            NumberField::new("Drinks to serve", teach, 1.0..=most).show(ui, &mut plan.serves);
             ui.label("and");
             let teach = "More to make than is served, for spills and tasting, %";
             percent(ui, "Spare", teach, &mut plan.spare_pct);
@@ -40,11 +38,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         ui.horizontal(|ui| when(ui, spec.id, &mut plan, &mut refused));
         ui.end_row();
         ui.label("Hands");
-        let field = DragValue::new(&mut plan.hands)
-            .update_while_editing(false)
-            .range(1..=MOST_HANDS);
         let teach = "People who prepare at once; each does one thing at a time";
-        named(ui.add(field), "Hands", teach);
+        let most = f64::from(MOST_HANDS);
+        NumberField::new("Hands", teach, 1.0..=most).show(ui, &mut plan.hands);
         ui.end_row();
         ui.label("Hours");
         ui.horizontal(|ui| hours(ui, spec.id, &mut plan, &mut refused));
@@ -187,8 +183,9 @@ fn equipment(ui: &mut Ui, session: &Session, plan: &mut ServicePlan) {
             for name in &needed {
                 ui.label(name);
                 let mut many = plan.equipment.get(name).copied().unwrap_or(1);
-                let field = DragValue::new(&mut many).range(1..=1_000);
-                if named(ui.add(field), &format!("How many: {name}"), teach).changed() {
+                let words = format!("How many: {name}");
+                let field = NumberField::new(&words, teach, 1.0..=1_000.0).usual(1.0);
+                if field.show(ui, &mut many) {
                     if many == 1 {
                         plan.equipment.remove(name);
                     } else {
@@ -221,7 +218,6 @@ pub(super) fn bottling(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         return;
     };
     let mut bottling = spec.service.bottling;
-    spare_decimals(ui);
     let tick = ui.checkbox(&mut bottling.on, "Bottled before the service");
     let teach = "Mixed with its water and bottled; poured without ice. Check the rules: many forbid batching";
     named(tick, "Bottled before the service", teach);
@@ -274,12 +270,8 @@ fn bottles(ui: &mut Ui, bottling: &mut Bottling) {
         ),
     ] {
         ui.label(label);
-        let field = DragValue::new(value)
-            .update_while_editing(false)
-            .range(-40.0..=60.0)
-            .max_decimals(1)
-            .suffix(" °C");
-        named(ui.add(field), name, teach);
+        let field = NumberField::new(name, teach, -40.0..=60.0);
+        field.decimals(1).unit(" °C").show(ui, value);
     }
     ui.end_row();
     ui.label("Water");

@@ -2,11 +2,12 @@
 
 use super::house_fields::Figure;
 use super::naming::named;
+use super::number_field::NumberField;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Rehearsal, SpecId, Stage};
 use crate::service::RunSheet;
 use crate::session::{rehearsal_lines, today};
-use eframe::egui::{DragValue, Grid, Id, RichText, Ui};
+use eframe::egui::{Grid, Id, RichText, Ui};
 
 /// Longest rehearsal, s, and most that is spilled, ml.
 const MOST_SECONDS: f64 = 86_400.0;
@@ -76,10 +77,8 @@ fn one(ui: &mut Ui, spec: SpecId, place: usize, held: &mut Rehearsal) {
     )
     .show(ui, &mut held.seconds);
     let name = format!("Rehearsal {number}, drinks");
-    let drinks = DragValue::new(&mut held.serves)
-        .update_while_editing(false)
-        .range(0..=1_000);
-    named(ui.add(drinks), &name, "Drinks that were made");
+    let drinks = NumberField::new(&name, "Drinks that were made", 0.0..=1_000.0);
+    drinks.show(ui, &mut held.serves);
     let name = format!("Rehearsal {number}, spilled");
     Figure::of(&name, "Spilled or left over, ml", " ml", MOST_ML).show(ui, &mut held.spilled_ml);
     let name = format!("Rehearsal {number}, remark");

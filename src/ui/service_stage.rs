@@ -1,15 +1,16 @@
 //! The drink in front of judges or guests: steps, words, tools, spares, rehearsals.
 
-use super::house_fields::{Figure, spare_decimals};
+use super::house_fields::Figure;
 use super::intent::Outbox;
 use super::naming::named;
+use super::number_field::NumberField;
 use super::service_rehearsals;
 use super::theme::Tokens;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{SpecId, Stage, StageStep};
 use crate::service::RunSheet;
 use crate::session::{Edit, Session, SubmissionEdit, clock_text};
-use eframe::egui::{Button, DragValue, Grid, Id, RichText, Ui};
+use eframe::egui::{Button, Grid, Id, RichText, Ui};
 use std::sync::Arc;
 
 /// Longest step, s.
@@ -25,7 +26,6 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     let Some(run) = view.run_sheet() else {
         return;
     };
-    spare_decimals(ui);
     let mut stage = Stage::clone(&spec.stage);
     let mut what = "Change the stage";
     head(ui, run, &mut stage);
@@ -47,11 +47,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
 fn head(ui: &mut Ui, run: &RunSheet, stage: &mut Stage) {
     ui.horizontal_wrapped(|ui| {
         let mut serves = run.serves;
-        let field = DragValue::new(&mut serves)
-            .update_while_editing(false)
-            .range(1..=MOST_SERVES);
         let teach = "Identical drinks to make; the rules' number unless you say another";
-        if named(ui.add(field), "Identical drinks", teach).changed() {
+        let most = f64::from(MOST_SERVES);
+        if NumberField::new("Identical drinks", teach, 1.0..=most).show(ui, &mut serves) {
             stage.serves = serves;
         }
         ui.label("identical drinks in");

@@ -5,6 +5,7 @@ use super::export_again::{drink_said, known_again};
 use super::file_target::FileTarget;
 use super::intent::Outbox;
 use super::naming::named;
+use super::number_field::NumberField;
 use super::recentred::recentre;
 use super::theme::Tokens;
 use crate::model::Reader;
@@ -14,7 +15,7 @@ use crate::session::{
     SheetFile, SheetView, export_sheet, exported_sheet, service_papers,
 };
 use crate::store::{LastExport, file_name_of};
-use eframe::egui::{ComboBox, Context, DragValue, ProgressBar, RichText, Ui};
+use eframe::egui::{ComboBox, Context, ProgressBar, RichText, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -143,12 +144,15 @@ impl SheetDialog {
         ui.horizontal(|ui| {
             ui.label("Size");
             let [width, height] = &mut self.chart_px;
-            for (name, side) in [
-                ("Width of the chart", width),
-                ("Height of the chart", height),
+            let [wide, high] = CHART_PX.map(f64::from);
+            for (name, usual, side) in [
+                ("Width of the chart", wide, width),
+                ("Height of the chart", high, height),
             ] {
-                let field = DragValue::new(side).range(CHART_SIDES_PX).suffix(" px");
-                named(ui.add(field), name, "How large the chart is, px");
+                let (least, most) = CHART_SIDES_PX.into_inner();
+                let range = f64::from(least)..=f64::from(most);
+                let field = NumberField::new(name, "How large the chart is, px", range);
+                field.step(50.0).unit(" px").usual(usual).show(ui, side);
             }
         });
     }

@@ -4,12 +4,13 @@ use super::dialogs::{FileBrowser, Wanted};
 use super::file_target::FileTarget;
 use super::intent::Outbox;
 use super::naming::named;
+use super::number_field::NumberField;
 use super::theme::Tokens;
 use crate::model::{ScaleRule, TrialId};
 use crate::rebalance::{SubstitutionAsk, Substitutions, SwapAim};
 use crate::session::{Session, SwapAsk, SwapFound, SwapWhat};
 use crate::store::{file_name_of, save_substitutions};
-use eframe::egui::{DragValue, Grid, Label, RichText, ScrollArea, Ui};
+use eframe::egui::{Grid, Label, RichText, ScrollArea, Ui};
 use std::path::PathBuf;
 
 /// Widths of the columns, points.
@@ -105,12 +106,9 @@ impl SubstitutionView {
         }
         ui.add_space(4.0);
         ui.horizontal(|ui| {
-            let field = DragValue::new(&mut self.each).range(1..=6).suffix(" each");
-            named(
-                ui.add(field),
-                "Substitutes for each pour",
-                "How many are listed for every pour, the best first",
-            );
+            let teach = "How many are listed for every pour, the best first";
+            let field = NumberField::new("Substitutes for each pour", teach, 1.0..=6.0);
+            field.unit(" each").show(ui, &mut self.each);
             if let Some(table) = table {
                 self.take_along(ui, session, table);
             }

@@ -2,14 +2,13 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::number_field::NumberField;
 use super::theme::Tokens;
 use crate::chart::{Hue, free_words};
 use crate::model::{Axis, Balancing, Point, ScaleRule, Spec, Target, Weights};
 use crate::session::{Command, Edit, Reference, Session};
 use crate::units::{signed_steps, steps, trimmed};
-use eframe::egui::{
-    ComboBox, DragValue, Grid, Label, RichText, ScrollArea, Slider, SliderClamping, Ui,
-};
+use eframe::egui::{ComboBox, Grid, Label, RichText, ScrollArea, Ui};
 
 /// Shows the target.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
@@ -133,14 +132,14 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
         .num_columns(4)
         .spacing([8.0, 3.0])
         .show(ui, |ui| {
-            for (axis, hue, glyph, decimals, speed) in [
-                (Axis::Sweet, Hue::Sweet, "●", 1, 0.2),
-                (Axis::Sour, Hue::Sour, "▲", 2, 0.02),
-                (Axis::Strength, Hue::Strength, "■", 1, 0.05),
+            for (axis, hue, glyph, decimals, step) in [
+                (Axis::Sweet, Hue::Sweet, "●", 1, 1.0),
+                (Axis::Sour, Hue::Sour, "▲", 2, 0.1),
+                (Axis::Strength, Hue::Strength, "■", 1, 0.2),
             ] {
                 let glyph = RichText::new(glyph).color(Tokens::of(ui).hue(hue));
                 let counts = counts(ui, axis, glyph, &mut balancing.weights);
-                value(ui, axis, (decimals, speed), counts, &mut point);
+                value(ui, axis, (decimals, step), counts, &mut point);
                 let here = away.map(|away| match axis {
                     Axis::Sweet => away.sweet,
                     Axis::Sour => away.sour,
@@ -160,28 +159,19 @@ fn fields(ui: &mut Ui, session: &Session, spec: &Spec, target: &Target, outbox: 
 }
 
 /// The field of one axis; faint while the axis does not count.
-fn value(
-    ui: &mut Ui,
-    axis: Axis,
-    (decimals, speed): (usize, f64),
-    counts: bool,
-    point: &mut Point,
-) {
+fn value(ui: &mut Ui, axis: Axis, (decimals, step): (usize, f64), counts: bool, point: &mut Point) {
     let mut value = point.on(axis);
-    let field = DragValue::new(&mut value)
-        .range(0.0..=1000.0)
-        .speed(speed)
-        .fixed_decimals(decimals)
-        .update_while_editing(false)
-        .suffix(format!(" {}", axis.unit()));
     let name = format!("Target {}", axis.name());
+    let unit = format!(" {}", axis.unit());
+    let field = NumberField::new(&name, "Drag or type the balance to aim at", 0.0..=1000.0);
+    let field = field.step(step).fixed(decimals).unit(&unit);
     let shown = ui.scope(|ui| {
         if !counts {
             ui.visuals_mut().override_text_color = Some(Tokens::of(ui).weak);
         }
-        ui.add(field)
+        field.show(ui, &mut value)
     });
-    if named(shown.inner, &name, "Drag or type the balance to aim at").changed() {
+    if shown.inner {
         point.set(axis, value);
     }
 }
@@ -286,11 +276,10 @@ fn weights(ui: &mut Ui, weights: &mut Weights) {
                 ("strength", &mut weights.strength),
             ] {
                 ui.label(name);
-                let slider = Slider::new(weight, 0.0..=4.0)
-                    .step_by(0.1)
-                    .clamping(SliderClamping::Edits);
                 let teach = "0 does not count, 1 counts as usual, 4 counts fourfold in the square";
-                named(ui.add(slider), &format!("Weight of {name}"), teach);
+                let name = format!("Weight of {name}");
+                let field = NumberField::new(&name, teach, 0.0..=4.0);
+                field.step(0.1).decimals(2).usual(1.0).show(ui, weight);
                 ui.end_row();
             }
         });

@@ -14,6 +14,10 @@ use egui_plot::PlotPoint;
 
 /// One press of an arrow key moves the target by this many noticeable differences.
 const KEY_STEP: f64 = 0.1;
+/// With Shift a key moves it by this many such steps.
+const LARGE: f64 = 10.0;
+/// With Shift held a drag is this much finer.
+const FINE: f32 = 0.1;
 
 /// What the handle reads.
 pub(super) struct TargetHandle<'a> {
@@ -52,11 +56,16 @@ impl TargetHandle<'_> {
             )
             .on_hover_cursor(CursorIcon::Grab);
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, "Target"));
-        let teach = "Drag the target, or move it with the arrow keys; proposals follow";
+        let teach = "Drag the target, finely with Shift, or move it with the arrow keys, further with Shift; proposals follow";
         let response = named(response, "Target", teach);
         let mut point = now;
         if response.dragged() && response.drag_delta() != vec2(0.0, 0.0) {
-            let moved = transform.value_from_position(at + response.drag_delta());
+            let pace = if ui.input(|input| input.modifiers.shift) {
+                FINE
+            } else {
+                1.0
+            };
+            let moved = transform.value_from_position(at + response.drag_delta() * pace);
             // With the scale in differences the target is the origin.
             let read = |axis: Axis, value: f64| match senses.of(axis) {
                 Some(threshold) if scaled => threshold.at_steps(value, now.on(axis)),
@@ -90,8 +99,14 @@ impl TargetHandle<'_> {
                 },
             );
         });
+        let pace = if ui.input(|input| input.modifiers.shift) {
+            LARGE
+        } else {
+            1.0
+        };
         let presses = |plus, minus| {
-            ui.input(|input| input.num_presses(plus) as f64 - input.num_presses(minus) as f64)
+            let steps = |key| ui.input(|input| input.num_presses(key)) as f64;
+            pace * (steps(plus) - steps(minus))
         };
         let (across, up) = self.axes;
         for (axis, steps) in [

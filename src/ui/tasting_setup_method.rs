@@ -1,12 +1,13 @@
 //! The method of a new tasting, with what it asks for.
 
 use super::naming::named;
+use super::number_field::NumberField;
 use super::tasting_setup::trouble;
 use super::theme::Tokens;
 use crate::model::{Attribute, Criterion, TimeRule};
 use crate::session::{MethodKind, SetupField, SetupTrouble, TastingSetup};
 use crate::units::capital;
-use eframe::egui::{Button, DragValue, Grid, RichText, TextEdit, Ui};
+use eframe::egui::{Button, Grid, RichText, TextEdit, Ui};
 
 /// Most marks and weight of a criterion (our convention, no source).
 const MOST_MARKS: f64 = 1_000.0;
@@ -102,17 +103,17 @@ fn criterion(ui: &mut Ui, number: usize, line: &mut Criterion) -> bool {
     let field = TextEdit::singleline(&mut line.name).desired_width(150.0);
     let name = format!("Criterion {number}");
     named(ui.add(field), &name, "What is judged");
-    let marks = DragValue::new(&mut line.most).range(0.0..=MOST_MARKS);
     let name = format!("Full marks of criterion {number}");
-    named(
-        ui.add(marks.speed(0.5)),
-        &name,
-        "The most that a cup can get",
-    );
-    let weight = DragValue::new(&mut line.weight).range(0.0..=MOST_MARKS);
+    let marks = NumberField::new(&name, "The most that a cup can get", 0.0..=MOST_MARKS);
+    marks.decimals(1).show(ui, &mut line.most);
     let name = format!("Weight of criterion {number}");
     let teach = "How much it counts; 0 notes it only";
-    named(ui.add(weight.speed(0.1)), &name, teach);
+    let weight = NumberField::new(&name, teach, 0.0..=MOST_MARKS);
+    weight
+        .step(0.5)
+        .decimals(2)
+        .usual(1.0)
+        .show(ui, &mut line.weight);
     let name = format!("Remove criterion {number}");
     named(ui.small_button("×"), &name, "Take this line out").clicked()
 }
@@ -132,27 +133,16 @@ fn time(ui: &mut Ui, setup: &mut TastingSetup) {
         return;
     };
     ui.horizontal_wrapped(|ui| {
-        let allowed = DragValue::new(&mut time.allowed_s)
-            .range(0.0..=36_000.0)
-            .suffix(" s");
-        named(
-            ui.add(allowed),
-            "Time allowed",
-            "Time that costs nothing, s",
-        );
+        let teach = "Time that costs nothing, s";
+        let allowed = NumberField::new("Time allowed", teach, 0.0..=36_000.0);
+        allowed.step(5.0).unit(" s").show(ui, &mut time.allowed_s);
         ui.label("free, then");
-        let points = DragValue::new(&mut time.points)
-            .range(0.0..=100.0)
-            .speed(0.1);
-        named(
-            ui.add(points),
-            "Points off",
-            "Points of 100 for each begun stretch",
-        );
+        let teach = "Points of 100 for each begun stretch";
+        let points = NumberField::new("Points off", teach, 0.0..=100.0);
+        points.step(0.5).decimals(2).show(ui, &mut time.points);
         ui.label("points for every begun");
-        let each = DragValue::new(&mut time.each_s)
-            .range(0.0..=3_600.0)
-            .suffix(" s");
-        named(ui.add(each), "Stretch that costs", "Length of a stretch, s");
+        let teach = "Length of a stretch, s";
+        let each = NumberField::new("Stretch that costs", teach, 0.0..=3_600.0);
+        each.step(5.0).unit(" s").show(ui, &mut time.each_s);
     });
 }

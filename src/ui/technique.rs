@@ -3,11 +3,12 @@
 use super::chilling;
 use super::intent::Outbox;
 use super::naming::named;
+use super::number_field::NumberField;
 use super::theme::Tokens;
 use crate::model::{Dilution, Glass, Method, Spec, Technique, Trial, TrialState};
 use crate::session::{Edit, Session};
 use crate::units::{Unit, percent, show_volume};
-use eframe::egui::{ComboBox, DragValue, Grid, ProgressBar, RichText, Ui};
+use eframe::egui::{ComboBox, Grid, ProgressBar, RichText, Ui};
 
 /// Shows technique and glass.
 pub(super) fn ui(ui: &mut Ui, session: &Session, spec: &Spec, trial: &Trial, outbox: &mut Outbox) {
@@ -99,61 +100,35 @@ fn amounts(ui: &mut Ui, dilution: &mut Dilution) {
         Dilution::Fraction(fraction) => {
             ui.label("");
             let mut share = *fraction * 100.0;
-            let field = drag(&mut share).range(0.0..=500.0).suffix(" %");
-            if named(
-                ui.add(field),
-                "Dilution, percent",
-                "Water from ice, % of the volume before ice",
-            )
-            .changed()
-            {
+            let teach = "Water from ice, % of the volume before ice";
+            let field = NumberField::new("Dilution, percent", teach, 0.0..=500.0);
+            if field.decimals(1).unit(" %").show(ui, &mut share) {
                 *fraction = share / 100.0;
             }
             ui.end_row();
         }
         Dilution::IceGrams(grams) => {
             ui.label("");
-            let field = drag(grams).range(0.0..=5000.0).suffix(" g");
-            named(
-                ui.add(field),
-                "Ice, grams",
-                "Ice that goes in; in a blender the heat balance says whether all of it melts",
-            );
+            let teach =
+                "Ice that goes in; in a blender the heat balance says whether all of it melts";
+            let field = NumberField::new("Ice, grams", teach, 0.0..=5000.0);
+            field.step(5.0).decimals(1).unit(" g").show(ui, grams);
             ui.end_row();
         }
         Dilution::Weighed { before_g, after_g } => {
             ui.label("");
             ui.horizontal(|ui| {
-                let field = drag(before_g).range(0.1..=50_000.0).suffix(" g");
-                if named(
-                    ui.add(field),
-                    "Weight before, grams",
-                    "The chilled part before ice",
-                )
-                .changed()
-                {
-                    *after_g = after_g.max(*before_g);
-                }
+                let teach = "The chilled part before ice; it weighs no more than after straining";
+                let field = NumberField::new("Weight before, grams", teach, 0.1..=*after_g);
+                field.decimals(1).unit(" g").show(ui, before_g);
                 ui.label("→");
-                let least = *before_g;
-                let field = drag(after_g).range(least..=100_000.0).suffix(" g");
-                named(
-                    ui.add(field),
-                    "Weight after, grams",
-                    "The same after straining",
-                );
+                let teach = "The same after straining; ice only adds to it";
+                let field = NumberField::new("Weight after, grams", teach, *before_g..=100_000.0);
+                field.decimals(1).unit(" g").show(ui, after_g);
             });
             ui.end_row();
         }
     }
-}
-
-fn drag(value: &mut f64) -> DragValue<'_> {
-    DragValue::new(value)
-        .speed(0.5)
-        .max_decimals(1)
-        .update_while_editing(false)
-        .clamp_existing_to_range(false)
 }
 
 fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
@@ -172,44 +147,22 @@ fn glass(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
 fn glass_fields(ui: &mut Ui, glass: &mut Glass) {
     ui.horizontal_wrapped(|ui| {
         ui.label(&glass.name);
-        let field = DragValue::new(&mut glass.capacity_ml)
-            .range(10.0..=5000.0)
-            .speed(1.0)
-            .max_decimals(0)
-            .update_while_editing(false)
-            .clamp_existing_to_range(false)
-            .suffix(" ml");
-        named(ui.add(field), "Glass, ml", "Capacity to the brim");
+        let field = NumberField::new("Glass, ml", "Capacity to the brim", 10.0..=5000.0);
+        let field = field.step(5.0).unit(" ml");
+        field.show(ui, &mut glass.capacity_ml);
         let mut ice = glass.ice_share * 100.0;
-        let field = DragValue::new(&mut ice)
-            .range(0.0..=90.0)
-            .max_decimals(0)
-            .update_while_editing(false)
-            .clamp_existing_to_range(false)
-            .prefix("ice ")
-            .suffix(" %");
-        if named(
-            ui.add(field),
-            "Ice in the glass, percent",
-            "Share of the glass that ice takes",
-        )
-        .changed()
-        {
+        let teach = "Share of the glass that ice takes";
+        let field = NumberField::new("Ice in the glass, percent", teach, 0.0..=90.0);
+        let field = field.step(5.0).prefix("ice ").unit(" %");
+        if field.show(ui, &mut ice) {
             glass.ice_share = ice / 100.0;
         }
         if glass.ice_share > 0.0 {
-            let field = DragValue::new(&mut glass.melt_g_per_min)
-                .range(0.0..=30.0)
-                .speed(0.05)
-                .max_decimals(1)
-                .update_while_editing(false)
-                .prefix("melts ")
-                .suffix(" g/min");
-            named(
-                ui.add(field),
-                "Melt in the glass, g per minute",
-                "An assumption (common practice, no source): weigh a drink on its ice after five minutes to know yours. The strips mark 5 and 10 minutes",
-            );
+            let teach = "An assumption (common practice, no source): weigh a drink on its ice after five minutes to know yours. The strips mark 5 and 10 minutes";
+            let field = NumberField::new("Melt in the glass, g per minute", teach, 0.0..=30.0);
+            let field = field.step(0.5).decimals(1);
+            let field = field.prefix("melts ").unit(" g/min");
+            field.show(ui, &mut glass.melt_g_per_min);
         }
     });
 }

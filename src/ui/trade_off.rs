@@ -2,7 +2,7 @@
 
 use super::chart_table::rows;
 use super::chart_view::{ChartView, Shown, caption_at_right};
-use super::intent::Outbox;
+use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::taking::Taking;
 use super::theme::Tokens;
@@ -11,11 +11,11 @@ use crate::chart::{Chart, TradeOffAsk, TradeOffPoint, trade_off_chart};
 use crate::model::{Trial, TrialState};
 use crate::rebalance::Proposal;
 use crate::session::{Session, TradeOff, change_size_text, change_text, proof_text};
-use crate::units::steps;
+use crate::units::{percent, steps};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{
-    Align, Button, Layout, Rect, Response, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui,
-    WidgetInfo, vec2,
+    Align, Button, Layout, ProgressBar, Rect, Response, RichText, ScrollArea, Sense, Stroke,
+    StrokeKind, Ui, WidgetInfo, vec2,
 };
 use egui_plot::PlotPoint;
 
@@ -42,7 +42,7 @@ pub(super) fn ui(
             return;
         }
         (None, None) => {
-            ui.label(RichText::new("Working it out…").weak());
+            awaited(ui, session, outbox);
             return;
         }
     };
@@ -83,6 +83,31 @@ pub(super) fn ui(
                 .auto_shrink(false)
                 .show(ui, |ui| tab.aside(ui, chosen, outbox));
         });
+    });
+}
+
+/// How far it is, with a way to stop it; or that it was stopped, with a way to go on.
+fn awaited(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    ui.horizontal_wrapped(|ui| {
+        if session.is_trade_off_stopped() {
+            ui.label(RichText::new("Stopped.").weak());
+            let again = ui.button("Work it out");
+            let teach = "Look for changes between none and the nearest after all";
+            if named(again, "Work the trade-off out", teach).clicked() {
+                outbox.intent(Intent::ResumeTradeOff);
+            }
+            return;
+        }
+        let progress = session.trade_off_progress().unwrap_or(0.0);
+        ui.label(RichText::new("Working it out…").weak());
+        let bar = ui.add(ProgressBar::new(progress).desired_width(90.0));
+        let name = format!("Trade-off, {} done", percent(f64::from(progress), 0));
+        named(bar, &name, "Share of the searches done; it may end sooner");
+        let stop = ui.button("Cancel");
+        let teach = "Stop looking; the drink stays as it is";
+        if named(stop, "Cancel the trade-off", teach).clicked() {
+            outbox.intent(Intent::StopTradeOff);
+        }
     });
 }
 
@@ -214,7 +239,8 @@ impl Tab<'_> {
     fn aside(&self, ui: &mut Ui, chosen: Option<usize>, outbox: &mut Outbox) {
         ui.spacing_mut().item_spacing.y = 3.0;
         if !self.is_current {
-            ui.label(RichText::new("As it was; being worked out anew…").weak());
+            ui.label(RichText::new("As it was before the last change.").weak());
+            awaited(ui, self.session, outbox);
             return;
         }
         let Some(proposal) = chosen.and_then(|place| self.found.points.get(place)) else {

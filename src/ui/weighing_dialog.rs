@@ -4,13 +4,14 @@ use super::chart_table::table;
 use super::chart_view::{ChartView, caption};
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::number_field::NumberField;
 use super::theme::Tokens;
 use crate::balance::{WeighedPoint, calibrate, usual_curve};
 use crate::chart::dilution_chart;
 use crate::model::{Document, Method, Weighing, is_day};
 use crate::session::{Edit, LarderEdit, Session, today};
 use crate::units::{number, percent, trimmed};
-use eframe::egui::{Button, ComboBox, DragValue, Grid, RichText, ScrollArea, TextEdit, Ui, vec2};
+use eframe::egui::{Button, ComboBox, Grid, RichText, ScrollArea, TextEdit, Ui, vec2};
 
 /// Height of the chart, points.
 const CHART_HEIGHT: f32 = 190.0;
@@ -119,24 +120,19 @@ impl WeighingDialog {
         Grid::new("weighing").num_columns(4).show(ui, |ui| {
             let mut field = |name: &str, unit: &str, value: &mut f64, decimals, teach: &str| {
                 ui.label(name);
-                let drag = DragValue::new(value)
-                    .range(0.0..=50_000.0)
-                    .speed(0.1)
-                    .max_decimals(decimals)
-                    .suffix(unit);
-                named(ui.add(drag), &format!("{name},{unit}"), teach);
+                let name = format!("{name},{unit}");
+                let field = NumberField::new(&name, teach, 0.0..=50_000.0);
+                field.decimals(decimals).unit(unit).show(ui, value);
             };
             field("Before", " g", &mut entry.before_g, 1, "Liquids before ice");
             field("After", " g", &mut entry.after_g, 1, "After straining");
             ui.end_row();
             let mut field = |name: &str, unit: &str, value: &mut f64, decimals, teach: &str| {
                 ui.label(name);
-                let drag = DragValue::new(value)
-                    .range(0.0..=100.0)
-                    .speed(0.001)
-                    .max_decimals(decimals)
-                    .suffix(unit);
-                named(ui.add(drag), &format!("{name},{unit}"), teach);
+                let name = format!("{name},{unit}");
+                let field = NumberField::new(&name, teach, 0.0..=100.0);
+                let field = field.step(0.1_f64.powf(decimals as f64));
+                field.decimals(decimals).unit(unit).show(ui, value);
             };
             let strength = &mut entry.strength_pct_vol;
             field("Strength", " % vol", strength, 1, "Before ice");
@@ -144,13 +140,9 @@ impl WeighingDialog {
             field("Density", " g/ml", density, 4, "Before ice, at 20 °C");
             ui.end_row();
             ui.label("Spared");
-            let drag = DragValue::new(&mut entry.spared_g)
-                .range(0.0..=50_000.0)
-                .speed(0.1)
-                .max_decimals(1)
-                .suffix(" g");
             let teach = "Melt that cold liquids, vessel or ice spared, by the heat balance of the drink on screen; 0 with all at room temperature and wet ice";
-            named(ui.add(drag), "Spared, g", teach);
+            let field = NumberField::new("Spared, g", teach, 0.0..=50_000.0);
+            field.decimals(1).unit(" g").show(ui, &mut entry.spared_g);
             ui.end_row();
             optional(ui, "Ice", (" g", 200.0), &mut entry.ice_g);
             optional(ui, "Time", (" s", 12.0), &mut entry.seconds);
@@ -228,11 +220,9 @@ fn optional(ui: &mut Ui, name: &str, (unit, first): (&str, f64), value: &mut Opt
             *value = known.then_some(first);
         }
         if let Some(value) = value {
-            let drag = DragValue::new(value)
-                .range(0.0..=50_000.0)
-                .max_decimals(0)
-                .suffix(unit);
-            named(ui.add(drag), &format!("{name},{unit}"), "As it was");
+            let name = format!("{name},{unit}");
+            let field = NumberField::new(&name, "As it was", 0.0..=50_000.0);
+            field.unit(unit).show(ui, value);
         }
     });
 }

@@ -10,8 +10,8 @@ use super::panels::{self, Panels, Side};
 use super::view::{Dialog, View};
 use super::{
     bottom, empty, figures, focus_ring, guide, help_window, house_page, keys, larder_page, limits,
-    map, nearest, notices, overlays, panel_jump, pinned, pours, previewing, proposals, strips,
-    submission_page, target, top_bar, trials_page, word_field,
+    map, nearest, notices, number_field, overlays, panel_jump, pinned, pours, previewing,
+    proposals, strips, submission_page, target, top_bar, trials_page, word_field,
 };
 use crate::session::{Session, drawn_from};
 use crate::store::{Folders, Recovered, Settings, WindowLayout};
@@ -211,6 +211,7 @@ impl Window {
         focus_ring::follow(&ctx);
         panel_jump::begin(&ctx);
         keys::listen(&ctx, &self.view, &mut outbox);
+        number_field::set_measures(ui, &self.session.document().measures);
         Panel::top("bar").show(ui, |ui| {
             panel_jump::panel(ui, "bar");
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);

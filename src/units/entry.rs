@@ -90,7 +90,7 @@ fn checked(amount: f64, unit: Unit, measures: &Measures) -> Result<Entry, EntryE
 }
 
 /// Why the figures and the rest, which is no unit, are not an amount.
-fn reason(figures: &str, word: &str, typed: &str) -> EntryError {
+pub(super) fn reason(figures: &str, word: &str, typed: &str) -> EntryError {
     if let Some(error) = exponent(figures, word, typed) {
         return error;
     }

@@ -6,6 +6,7 @@
 mod calculation;
 mod entry;
 mod entry_error;
+mod figure;
 mod measures;
 mod number;
 mod show;
@@ -15,6 +16,7 @@ mod unit;
 
 pub use entry::{BASE_LIMIT, Entry, TEXT_LIMIT_CHARS, parse_entry};
 pub use entry_error::EntryError;
+pub use figure::{FigureError, parse_figure};
 pub use measures::{Measures, US_FLUID_OUNCE_ML};
 pub use number::{
     celsius, counted_steps, exact, grams_per_litre, money, number, percent, percent_vol,

@@ -247,3 +247,39 @@ fn with_nothing_to_gain_the_chart_says_so() {
     assert_eq!(chart.marks.len(), 1);
     assert!(chart.summary.starts_with("No change"));
 }
+
+#[test]
+fn what_was_stopped_is_not_worked_out_until_it_is_wanted_again() {
+    let mut session = session();
+    session.want_trade_off(|| {});
+    let progress = session.trade_off_progress().expect("it runs");
+    assert!((0.0..=1.0).contains(&progress));
+    session.stop_trade_off();
+    assert!(session.is_trade_off_stopped());
+    session.want_trade_off(|| {});
+    assert!(!session.is_trading_off() && session.trade_off_progress().is_none());
+    assert!(session.trade_off().is_none());
+    session.resume_trade_off();
+    session.want_trade_off(|| {});
+    wait(&mut session);
+    assert!(session.trade_off().is_some());
+}
+
+#[test]
+fn a_stop_belongs_to_the_trial_as_it_was() {
+    let mut session = session();
+    session.want_trade_off(|| {});
+    session.stop_trade_off();
+    let trial = session.trial().expect("a trial");
+    let edit = Edit::SetLocked {
+        trial: trial.id,
+        pour: 0,
+        locked: !trial.pours[0].locked,
+    };
+    session.edit(&edit).expect("it can be locked");
+    session.refresh();
+    assert!(!session.is_trade_off_stopped());
+    session.want_trade_off(|| {});
+    assert!(session.is_trading_off());
+    wait(&mut session);
+}

@@ -1,9 +1,13 @@
 //! The headless verbs, as a script meets them.
 
 use equipour::cli::{Verb, parse};
+use equipour::model::SpecId;
+use equipour::session::Session;
+use equipour::store::{Builtin, DEMO, read_text};
 use serde_json::Value;
 use std::path::PathBuf;
 use std::process::{Command, Output};
+use std::sync::Arc;
 
 fn demo() -> PathBuf {
     PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/sample_data/demo.ron"))
@@ -20,6 +24,15 @@ fn run(words: &[&str]) -> Output {
         .env_remove("WAYLAND_SOCKET")
         .output()
         .expect("the program starts")
+}
+
+/// What the window opens on.
+fn window() -> Session {
+    let builtin = Builtin::load().expect("the tables are sound");
+    let document = read_text(DEMO).expect("the demo is sound").document;
+    let mut session = Session::new(Arc::new(builtin), document);
+    session.refresh();
+    session
 }
 
 fn text(bytes: &[u8]) -> String {
@@ -78,10 +91,14 @@ fn a_classic_of_the_demo_comes_out_of_the_verb_as_out_of_the_model() {
 }
 
 #[test]
-fn rebalance_holds_nothing_unless_told_to() {
+fn rebalance_holds_what_the_drink_holds_unless_told_otherwise() {
     let path = demo();
     let path = path.to_string_lossy();
-    let free = json(&["rebalance", &path, "--json"]);
+    let session = window();
+    let spec = session.spec().expect("a drink");
+    let own = json(&["rebalance", &path, "--json"]);
+    assert_eq!(own["held"], spec.balancing.scale_rule.name());
+    let free = json(&["rebalance", &path, "--json", "--hold", "nothing"]);
     assert_eq!(free["held"], "nothing");
     let held = json(&["rebalance", &path, "--json", "--hold", "poured"]);
     assert_eq!(held["held"], "poured total");
@@ -96,6 +113,63 @@ fn rebalance_holds_nothing_unless_told_to() {
     assert!(change.abs() <= 1.25 + 1.0e-9, "{change}");
     let (now, then) = (&held["distance_now_steps"], &best["distance_steps"]);
     assert!(then.as_f64() < now.as_f64(), "{then} {now}");
+}
+
+#[test]
+fn verbs_say_of_every_drink_what_the_window_says() {
+    let path = demo();
+    let path = path.to_string_lossy();
+    let mut session = window();
+    let specs: Vec<SpecId> = session
+        .document()
+        .specs
+        .iter()
+        .map(|spec| spec.id)
+        .collect();
+    assert!(specs.len() > 1);
+    for spec in specs {
+        session.select_spec(spec);
+        session.refresh();
+        let (number, trial) = (spec.0.to_string(), session.trial().expect("a trial").id);
+        let trial = trial.0.to_string();
+        let ask = |verb| json(&[verb, &path, "--spec", &number, "--trial", &trial, "--json"]);
+        let derived = session.derived().expect("derived");
+        let figures = derived.figures.as_ref().expect("it is served");
+        let found = ask("figures");
+        let near = |value: &Value, expected: f64, what: &str| {
+            let value = value.as_f64().expect(what);
+            // Half of the last of four decimals that are written.
+            let slack = 0.5e-4 + 1.0e-9;
+            assert!(
+                (value - expected).abs() <= slack,
+                "{number} {what}: {value} {expected}"
+            );
+        };
+        near(&found["served_ml"], figures.served_ml, "served");
+        near(&found["dilution_fraction"], figures.dilution, "dilution");
+        let point = &found["point"];
+        near(
+            &point["strength_pct_vol"],
+            figures.point.strength_pct_vol,
+            "strength",
+        );
+        let Ok(answer) = &derived.answer else {
+            continue;
+        };
+        let found = ask("rebalance");
+        let proposals = found["proposals"].as_array().expect("proposals");
+        assert_eq!(proposals.len(), answer.proposals.len(), "{number}");
+        for (said, shown) in proposals.iter().zip(&answer.proposals) {
+            near(&said["distance_steps"], shown.distance, "distance");
+            let changes = said["changes"].as_array().expect("changes");
+            assert_eq!(changes.len(), shown.changes.len(), "{number}");
+            for (said, shown) in changes.iter().zip(&shown.changes) {
+                assert_eq!(said["pour"], shown.pour);
+                near(&said["from"], shown.from, "from");
+                near(&said["to"], shown.to, "to");
+            }
+        }
+    }
 }
 
 #[test]

@@ -110,11 +110,18 @@ fn why_no_ice_gives_a_temperature_is_said_for_each_reason() {
 }
 
 #[test]
-fn the_fields_of_the_blade_end_where_a_blade_does() {
+fn the_fields_of_the_blade_refuse_what_no_blade_does() {
     let mut bench = Workbench::demo();
     bench.pick("Technique", "blended");
     bench.enter_number("Power of the blade, W", "2000");
     bench.enter_number("Time of the blade, s", "600");
+    let chilling = bench.session().trial().expect("a trial").technique.chilling;
+    assert_eq!(chilling.blade_watts, None);
+    assert_eq!(chilling.blade_seconds, None);
+    assert!(bench.says("must be from 0 to 1500 W, not 2000 W"));
+    assert!(bench.says("must be from 0 to 120 s, not 600 s"));
+    bench.enter_number("Power of the blade, W", "1500");
+    bench.enter_number("Time of the blade, s", "120");
     let chilling = bench.session().trial().expect("a trial").technique.chilling;
     assert_eq!(chilling.blade_watts, Some(1_500.0));
     assert_eq!(chilling.blade_seconds, Some(120.0));

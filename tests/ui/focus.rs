@@ -118,7 +118,12 @@ fn one_key_goes_from_panel_to_panel_and_back() {
     let mut different = reached.clone();
     different.dedup();
     assert_eq!(different, reached, "every press goes on");
-    let expected = ["Balance page", "Move caraway spirit", "Axis: Up", "Aim at…"];
+    let expected = [
+        "Balance page",
+        "Moving one pour: each alone",
+        "Axis: Up",
+        "Aim at…",
+    ];
     assert_eq!(reached, expected, "in reading order");
     bench.chord(CTRL_SHIFT, Key::F6);
     assert_eq!(

@@ -36,6 +36,7 @@ mod linking;
 mod looks;
 mod lots;
 mod names;
+mod numbers;
 mod painted;
 mod pours;
 mod proposal_cards;

@@ -81,6 +81,32 @@ fn a_file_that_is_there_is_replaced_only_when_asked_and_stays_as_a_backup() {
 }
 
 #[test]
+fn writing_can_be_stopped_and_then_nothing_is_there() {
+    let folder = tempdir().expect("a folder");
+    let path = folder.path().join("sheet.png");
+    let mut bench = saving();
+    bench.pick("Kind of file", "pictures (PNG)");
+    bench.type_path(&path);
+    let stop = |bench: &mut Workbench| {
+        let there = bench.has(Role::Button, "Stop writing");
+        if there {
+            bench.control(Role::Button, "Stop writing").click();
+            bench.harness.step();
+        }
+        there
+    };
+    while stop(&mut bench) {
+        sleep(Duration::from_millis(10));
+        bench.harness.step();
+    }
+    bench.run();
+    let written = bench.says("Written to ");
+    assert_ne!(written, bench.says("it was stopped"), "one of them is said");
+    let there = fs::read_dir(folder.path()).expect("a folder").count();
+    assert_eq!(there > 0, written, "a stopped sheet leaves no file");
+}
+
+#[test]
 fn a_path_that_cannot_be_written_says_why_and_the_dialog_stays() {
     let folder = tempdir().expect("a folder");
     let mut bench = saving();

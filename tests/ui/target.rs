@@ -2,7 +2,7 @@
 
 use crate::workbench::{CTRL, Workbench};
 use eframe::egui::accesskit::Role;
-use eframe::egui::{Key, vec2};
+use eframe::egui::{Event, Key, Modifiers, vec2};
 use equipour::rebalance::Change;
 
 fn changes(bench: &Workbench) -> Vec<Change> {
@@ -41,6 +41,31 @@ fn a_moved_target_is_no_longer_the_classics() {
     let sour = bench.control(Role::SpinButton, "Target sour").value();
     let expected = format!("{:.2} g/L", bench.target().point.sour_g_per_l);
     assert_eq!(sour.as_deref(), Some(expected.as_str()));
+}
+
+#[test]
+fn shift_makes_a_drag_of_the_target_fine_and_a_key_go_further() {
+    let mut bench = Workbench::demo();
+    let before = bench.target().point.sweet_g_per_l;
+    let from = bench.place(Role::Button, "Target").center();
+    let hold = |bench: &mut Workbench, keys| {
+        bench.harness.event(Event::ModifiersChanged(keys));
+        bench.run();
+    };
+    hold(&mut bench, Modifiers::SHIFT);
+    bench.drag(from, from + vec2(60.0, -60.0));
+    hold(&mut bench, Modifiers::NONE);
+    let landed = bench.place(Role::Button, "Target").center();
+    assert!(landed.distance(from) < 20.0, "{landed} from {from}");
+    assert!(bench.target().point.sweet_g_per_l > before);
+    bench.control(Role::Button, "Target").focus();
+    bench.run();
+    let start = bench.target().point.sweet_g_per_l;
+    bench.press(Key::ArrowUp);
+    let one = bench.target().point.sweet_g_per_l - start;
+    bench.chord(Modifiers::SHIFT, Key::ArrowUp);
+    let ten = bench.target().point.sweet_g_per_l - start - one;
+    assert!(one > 0.0 && ten > 8.0 * one, "{one} {ten}");
 }
 
 #[test]

@@ -1,10 +1,11 @@
 //! Technique, dilution, glass and units.
 
-use crate::workbench::{CTRL, Workbench};
+use crate::workbench::{CTRL, Workbench, demo};
 use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
 use equipour::balance::Figures;
-use equipour::model::{Dilution, Method};
+use equipour::model::{Amount, Dilution, Method, Trial};
+use std::sync::Arc;
 
 fn figures(bench: &Workbench) -> Figures {
     let derived = bench.session().derived().expect("derived");
@@ -75,7 +76,7 @@ fn a_glass_that_overflows_says_so_and_offers_to_scale_down() {
     bench.enter_number("Glass, ml", "100");
     assert!(bench.says("Overflows the glass: 144 ml served, room for 100 ml"));
     let before = bench.amount(0);
-    bench.button("Scale the whole drink down");
+    bench.button("Scale down what is not locked");
     let served = figures(&bench).served_ml;
     assert!((97.0..=100.0).contains(&served), "{served} ml");
     assert!(!bench.says("Overflows the glass"));
@@ -83,6 +84,62 @@ fn a_glass_that_overflows_says_so_and_offers_to_scale_down() {
     bench.button("Undo: Apply: scale down to fit the glass");
     assert_eq!(bench.amount(0), before);
     assert!(bench.says("Overflows the glass"));
+}
+
+/// The demo on one row of pours whose glass is too small, after a change of its trial.
+fn overflowing(change: impl Fn(&mut Trial)) -> Workbench {
+    let mut document = demo();
+    let spec = document.specs.last_mut().expect("a drink");
+    let trial = spec.trials.last_mut().expect("a trial");
+    change(Arc::make_mut(trial));
+    let mut bench = Workbench::on(document);
+    bench.enter_number("Glass, ml", "120");
+    assert!(bench.says("Overflows the glass"));
+    bench
+}
+
+#[test]
+fn scaling_down_leaves_locked_pours_and_limits_alone() {
+    let mut bench = overflowing(|trial| {
+        for pour in &mut trial.pours {
+            pour.locked = false;
+        }
+        trial.pours[0].locked = true;
+        let Amount::Ml(lemon) = trial.pours[2].amount else {
+            panic!("lemon juice is measured");
+        };
+        trial.pours[2].minimum = Some(lemon - 1.0);
+        trial.pours[2].limits_off = false;
+    });
+    let before: Vec<f64> = (0..3).map(|place| bench.amount(place)).collect();
+    bench.button("Scale down what is not locked");
+    assert_eq!(bench.amount(0), before[0], "it is locked");
+    assert!(bench.amount(1) < before[1]);
+    assert!(bench.amount(2) >= before[2] - 1.0, "its limit is kept");
+    assert!(!bench.says("Overflows the glass"));
+    let served = figures(&bench).served_ml;
+    assert!((110.0..=120.0).contains(&served), "{served} ml");
+}
+
+#[test]
+fn what_is_locked_altogether_is_named_instead_of_scaled() {
+    let bench = overflowing(|trial| {
+        for pour in &mut trial.pours {
+            pour.locked = true;
+        }
+    });
+    assert!(!bench.has(Role::Button, "Scale the whole drink down"));
+    assert!(!bench.has(Role::Button, "Scale down what is not locked"));
+    let mut found = bench.session().notices().iter();
+    let over = found.find(|notice| notice.text.starts_with("Overflows"));
+    let over = over.expect("it is said");
+    assert!(over.action.is_none());
+    assert!(
+        over.reason.contains("are locked: unlock a pour"),
+        "{}",
+        over.reason
+    );
+    assert!(over.reason.contains("lemon juice"), "{}", over.reason);
 }
 
 #[test]

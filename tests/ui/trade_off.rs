@@ -165,3 +165,27 @@ fn without_a_target_the_tab_says_why_it_is_empty() {
     wait(&mut bench);
     assert!(bench.says("No change brings it nearer"));
 }
+
+#[test]
+fn it_is_stopped_by_its_button_and_worked_out_once_it_is_asked_for_again() {
+    let mut bench = Workbench::demo();
+    bench.choose("Trade-off");
+    bench.harness.state_mut();
+    if !bench.session().is_trading_off() {
+        bench.harness.step();
+    }
+    // Whether it had ended by then or not, what is stopped stays stopped until it is asked for.
+    if bench.has(Role::Button, "Cancel the trade-off") {
+        bench.control(Role::Button, "Cancel the trade-off").click();
+        for _ in 0..4 {
+            bench.harness.step();
+        }
+        if bench.session().is_trade_off_stopped() {
+            assert!(!bench.session().is_trading_off());
+            assert!(bench.session().trade_off().is_none());
+            bench.button("Work the trade-off out");
+        }
+    }
+    wait(&mut bench);
+    assert!(bench.session().trade_off().is_some());
+}

@@ -1,8 +1,11 @@
 //! Unsaved changes are asked about before anything leaves them behind.
 
-use crate::workbench::{CTRL, CTRL_SHIFT, Workbench};
+use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, ViewportCommand, ViewportEvent, ViewportId};
+use egui_kittest::Node;
+use egui_kittest::kittest::NodeT as _;
+use equipour::store::Recovered;
 use tempfile::tempdir;
 
 const ASKS: &str = "has changes that are not saved";
@@ -153,4 +156,72 @@ fn a_quit_that_was_given_up_does_not_come_back_on_the_next_save() {
     assert!(!commands(&mut bench).contains(&ViewportCommand::Close));
     assert!(path.exists());
     assert_eq!(bench.amount(2), 20.0);
+}
+
+/// The name of the control that Enter would press.
+fn focused(bench: &Workbench) -> Option<String> {
+    let mut nodes = bench.harness.root().children_recursive();
+    let found = nodes.find(Node::is_focused)?;
+    found.accesskit_node().label()
+}
+
+#[test]
+fn the_focus_of_a_question_begins_on_the_button_that_loses_nothing() {
+    let mut bench = changed();
+    bench.chord(CTRL, Key::Q);
+    assert_eq!(focused(&bench).as_deref(), Some("Save"));
+    // Once it is open the focus goes where the person moves it.
+    bench.press(Key::Tab);
+    assert_eq!(focused(&bench).as_deref(), Some("Leave without saving"));
+    bench.press(Key::Escape);
+    bench.chord(CTRL, Key::Q);
+    assert_eq!(focused(&bench).as_deref(), Some("Save"));
+}
+
+/// A window that finds unsaved work of an earlier run, and where it is kept.
+fn found() -> (Workbench, tempfile::TempDir) {
+    let folder = tempdir().expect("a folder");
+    let kept_at = folder.path().join("kept.ron");
+    std::fs::write(&kept_at, "kept").expect("written");
+    let mut document = demo();
+    "Left behind".clone_into(&mut document.title);
+    let mut bench = Workbench::demo();
+    bench.harness.state_mut().offer(vec![Recovered {
+        kept_at,
+        path: None,
+        document,
+        is_older: false,
+    }]);
+    bench.run();
+    (bench, folder)
+}
+
+#[test]
+fn unsaved_work_that_is_found_is_restored_by_enter() {
+    let (mut bench, _folder) = found();
+    assert!(bench.says("Unsaved work was found"));
+    assert!(bench.says("not saved yet"));
+    assert_eq!(focused(&bench).as_deref(), Some("Restore Left behind"));
+    bench.press(Key::Enter);
+    assert_eq!(bench.session().document().title, "Left behind");
+    assert!(bench.session().is_dirty(), "it is not saved yet");
+    assert!(!bench.says("Unsaved work was found"));
+}
+
+#[test]
+fn found_work_can_wait_and_stays_where_it_is_kept() {
+    let (mut bench, folder) = found();
+    bench.button("Decide later");
+    assert!(!bench.says("Unsaved work was found"));
+    assert_ne!(bench.session().document().title, "Left behind");
+    assert!(folder.path().join("kept.ron").exists());
+}
+
+#[test]
+fn found_work_is_thrown_away_only_by_its_own_button() {
+    let (mut bench, folder) = found();
+    bench.button("Throw Left behind away");
+    assert!(!bench.says("Unsaved work was found"));
+    assert!(!folder.path().join("kept.ron").exists());
+    assert_ne!(bench.session().document().title, "Left behind");
 }
