@@ -41,6 +41,10 @@ pub(super) fn listen(ctx: &Context, view: &View, outbox: &mut Outbox) {
             outbox.command(info.command);
         }
     }
+    // The plus of many keyboards needs Shift; its key alone does as well.
+    if ctx.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Equals)) {
+        outbox.command(Command::Larger);
+    }
 }
 
 fn is_function_key(shortcut: Shortcut) -> bool {

@@ -3,7 +3,6 @@
 use super::larder_page::LarderPage;
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
-use crate::model::Document;
 use crate::session::FoundDocument;
 use crate::store::{DEMO, file_name_of, read_text};
 use eframe::egui::{Context, ViewportCommand};
@@ -55,7 +54,8 @@ impl Window {
             None => {}
             Some(After::New) => {
                 self.let_go();
-                self.session.take_untitled(Document::default());
+                let document = self.around.settings.beginning.document();
+                self.session.take_untitled(document);
             }
             Some(After::Demo) => match read_text(DEMO) {
                 Ok(opened) => {
@@ -77,6 +77,7 @@ impl Window {
                 Err(error) => self.trouble(format!("{}: {error}.", path.display())),
             },
             Some(After::Quit) => {
+                self.keep_last_layout(ctx);
                 self.let_go();
                 self.around.leaving = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -123,6 +124,7 @@ impl Window {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.leave_to(ctx, After::Quit);
         } else {
+            self.keep_last_layout(ctx);
             self.let_go();
         }
     }

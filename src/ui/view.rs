@@ -85,6 +85,8 @@ pub(super) enum Dialog {
     Replace(PathBuf),
     /// Unsaved work of an earlier run.
     Recover,
+    /// Looks and beginnings.
+    Settings,
     /// All commands.
     Palette(PaletteDialog),
     /// Keys, and what is looked for among them.
