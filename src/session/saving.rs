@@ -30,6 +30,8 @@ pub enum SaveOutcome {
     NeedsName,
     /// There is a file of that name already: ask.
     Exists(PathBuf),
+    /// Somebody else changed that file or has it open: ask.
+    Contested(PathBuf, SaveError),
     /// Not saved; the file is as it was.
     Failed(SaveError),
 }
@@ -213,6 +215,9 @@ impl Session {
         let (stamp, mark) = match done {
             Ok(done) => done,
             Err(SaveError::Exists) => return SaveOutcome::Exists(order.path.clone()),
+            Err(error @ (SaveError::ChangedOutside | SaveError::OpenElsewhere)) => {
+                return SaveOutcome::Contested(order.path.clone(), error);
+            }
             Err(error) => return SaveOutcome::Failed(error),
         };
         if mark.is_some() || self.path.as_ref() != Some(&order.path) {

@@ -123,8 +123,17 @@ pub(super) fn unsaved(ui: &mut Ui, session: &Session, unkept: &[String], outbox:
     });
 }
 
-/// The file changed outside, or another window has it open.
-pub(super) fn changed(ui: &mut Ui, session: &Session, elsewhere: bool, outbox: &mut Outbox) {
+/// The file that was to be written changed outside, or another window has it open.
+pub(super) fn changed(
+    ui: &mut Ui,
+    session: &Session,
+    (path, elsewhere): (&Path, bool),
+    outbox: &mut Outbox,
+) {
+    let is_own = session.path().is_some_and(|own| own == path);
+    if !is_own {
+        ui.label(path.display().to_string());
+    }
     ui.label(if elsewhere {
         "The document is open in another window, whose next save would then ask about yours."
     } else {
@@ -138,11 +147,14 @@ pub(super) fn changed(ui: &mut Ui, session: &Session, elsewhere: bool, outbox: &
             outbox.command(crate::session::Command::SaveAs);
         }
         if ui.button("Write over it").clicked() {
-            outbox.intent(Intent::Save(SaveWhere::SameAnyway));
+            outbox.intent(Intent::Save(if is_own {
+                SaveWhere::SameAnyway
+            } else {
+                SaveWhere::AtAnyway(path.to_owned())
+            }));
         }
-        let path = session.path().cloned();
-        if let Some(path) = path.filter(|_| ui.button("Load theirs").clicked()) {
-            outbox.intent(Intent::OpenPath(path));
+        if ui.button("Load theirs").clicked() {
+            outbox.intent(Intent::OpenPath(path.to_owned()));
         }
         if ui.button("Cancel").clicked() {
             outbox.intent(Intent::CloseDialog);

@@ -180,10 +180,13 @@ impl Window {
     fn saved(&mut self, ctx: &Context, outcome: SaveOutcome) {
         match outcome {
             SaveOutcome::Saved(path) => self.is_saved(ctx, &path),
-            SaveOutcome::Failed(error @ (SaveError::ChangedOutside | SaveError::OpenElsewhere)) => {
+            SaveOutcome::Contested(path, error) => {
                 let elsewhere = matches!(error, SaveError::OpenElsewhere);
-                let ask = Dialog::Changed { elsewhere };
-                self.ask_of_save(ask, SaveOutcome::Failed(error));
+                let ask = Dialog::Changed {
+                    path: path.clone(),
+                    elsewhere,
+                };
+                self.ask_of_save(ask, SaveOutcome::Contested(path, error));
             }
             SaveOutcome::Failed(error) => {
                 self.trouble(format!("Not saved: {error}."));

@@ -76,6 +76,8 @@ pub(super) enum Dialog {
     Unsaved,
     /// The file changed outside, or another window has it open.
     Changed {
+        /// The file that was to be written.
+        path: PathBuf,
         /// Another window has it open.
         elsewhere: bool,
     },
