@@ -40,7 +40,7 @@ mod whole;
 mod write;
 
 pub use autosave::{Autosave, Recovered, recoverable};
-pub use beside::backup_path;
+pub use beside::{backup_path, those_there};
 pub use builtin::{Builtin, BuiltinError, DEMO, LARDER_VERSION};
 pub use file_name::file_name_of;
 pub use folders::{Folders, HOME_VARIABLE};

@@ -10,13 +10,7 @@ use eframe::egui::{Id, Key, Response, RichText, TextEdit, Ui};
 use std::path::{Path, PathBuf};
 
 /// A path typed by hand; the file dialog, where there is one, only fills it in.
-pub(super) fn path(
-    ui: &mut Ui,
-    dialog: &mut PathDialog,
-    recent: &[PathBuf],
-    browse: &mut bool,
-    outbox: &mut Outbox,
-) {
+pub(super) fn path(ui: &mut Ui, dialog: &mut PathDialog, browse: &mut bool, outbox: &mut Outbox) {
     let words = if dialog.saving { "Save as" } else { "Open" };
     ui.label("Path of the document");
     let field = ui.add(
@@ -56,14 +50,13 @@ pub(super) fn path(
             outbox.intent(Intent::CloseDialog);
         }
     });
-    if !dialog.saving && !recent.is_empty() {
+    if !dialog.saving && !dialog.recent.is_empty() {
         ui.separator();
         ui.label(RichText::new("Opened lately").weak());
-        for known in recent {
-            let there = known.exists();
+        for (known, is_there) in &dialog.recent {
             let text = known.display().to_string();
             if ui
-                .add_enabled(there, eframe::egui::Button::new(text))
+                .add_enabled(*is_there, eframe::egui::Button::new(text))
                 .clicked()
             {
                 outbox.intent(Intent::OpenPath(known.clone()));

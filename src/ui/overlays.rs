@@ -149,7 +149,7 @@ fn body(
         Dialog::Document(dialog) => dialog.ui(ui, session, outbox),
         Dialog::Path(path) => {
             let mut browse = false;
-            asking::path(ui, path, &around.settings.recent, &mut browse, outbox);
+            asking::path(ui, path, &mut browse, outbox);
             if browse {
                 let wanted = if path.saving {
                     Wanted::DocumentName

@@ -106,6 +106,8 @@ pub(super) struct PathDialog {
     pub(super) text: String,
     /// Not shown yet: the field takes the focus.
     pub(super) fresh: bool,
+    /// Documents opened lately, and whether each was there when the dialog opened.
+    pub(super) recent: Vec<(PathBuf, bool)>,
 }
 
 /// What the map was framed on last.
