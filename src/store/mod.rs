@@ -43,7 +43,7 @@ mod write;
 
 pub use autosave::{Autosave, Recovered, recoverable};
 pub use beginning::Beginning;
-pub use beside::backup_path;
+pub use beside::{backup_path, those_there};
 pub use builtin::{Builtin, BuiltinError, DEMO, LARDER_VERSION};
 pub use file_name::file_name_of;
 pub use folders::{Folders, HOME_VARIABLE};

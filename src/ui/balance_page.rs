@@ -110,8 +110,8 @@ impl Window {
         figures::ui(ui, around, derived, ghost);
         let left = height - (ui.cursor().top() - top);
         let pour_count = derived.contributions.len() as f32;
-        let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
-        let strip = (left * 0.22).clamp(90.0, 210.0);
+        let table = (26.0 + 25.0 * pour_count).min(left * 0.25).max(60.0);
+        let strip = (left * 0.2).clamp(90.0, 210.0);
         if Panels::of(ui.ctx()).hides(Page::Balance, Side::Bottom) {
             map::ui(
                 ui,

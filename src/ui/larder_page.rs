@@ -59,6 +59,12 @@ impl LarderPage {
         self.drafts.values().map(|draft| draft.item.name.as_str())
     }
 
+    /// The drafts as they are written now.
+    pub(super) fn drafted(&self) -> Vec<Ingredient> {
+        let drafts = self.drafts.values();
+        drafts.map(|draft| draft.item.clone()).collect()
+    }
+
     /// Begins a new row, or a copy of one, under a name of its own.
     pub(super) fn begin(&mut self, session: &Session, mut item: Ingredient) {
         item.origin = Origin::Own;

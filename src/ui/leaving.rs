@@ -4,7 +4,7 @@ use super::larder_page::LarderPage;
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
 use crate::session::FoundDocument;
-use crate::store::{DEMO, file_name_of, read_text};
+use crate::store::{DEMO, file_name_of, read_text, those_there};
 use eframe::egui::{Context, ViewportCommand};
 use std::path::PathBuf;
 
@@ -33,6 +33,10 @@ impl Window {
             saving,
             text,
             fresh: true,
+            recent: match saving {
+                true => Vec::new(),
+                false => those_there(&self.around.settings.recent),
+            },
         }));
     }
 
@@ -50,6 +54,9 @@ impl Window {
     /// Goes on with what waited for unsaved changes.
     pub(super) fn go_on(&mut self, ctx: &Context) {
         self.view.dialog = None;
+        if self.around.after.is_some() {
+            self.forget_opening();
+        }
         match self.around.after.take() {
             None => {}
             Some(After::New) => {

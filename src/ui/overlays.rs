@@ -115,7 +115,9 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Recipe(_) => "Import a recipe",
         Dialog::Sheet(_) => "Save the sheet",
         Dialog::Unsaved => "Unsaved changes",
-        Dialog::Changed { elsewhere: true } => "Open in another window",
+        Dialog::Changed {
+            elsewhere: true, ..
+        } => "Open in another window",
         Dialog::Changed { .. } => "The file has changed",
         Dialog::Waiting => "Saving…",
         Dialog::Replace(_) => "There is a file of that name",
@@ -166,7 +168,7 @@ fn body(
         Dialog::Document(dialog) => dialog.ui(ui, session, outbox),
         Dialog::Path(path) => {
             let mut browse = false;
-            asking::path(ui, path, &around.settings.recent, &mut browse, outbox);
+            asking::path(ui, path, &mut browse, outbox);
             if browse {
                 let wanted = if path.saving {
                     Wanted::DocumentName
@@ -192,7 +194,9 @@ fn body(
         Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
         Dialog::Recipe(recipe) => recipe.ui(ui, &mut around.browser, outbox),
         Dialog::Sheet(sheet) => sheet.ui(ui, &mut around.browser, outbox),
-        Dialog::Changed { elsewhere } => asking::changed(ui, session, *elsewhere, outbox),
+        Dialog::Changed { path, elsewhere } => {
+            asking::changed(ui, session, (path, *elsewhere), outbox);
+        }
         Dialog::Waiting => filing::waiting(ui, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),

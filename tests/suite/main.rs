@@ -41,6 +41,7 @@ mod files_newer;
 mod files_of_others;
 mod files_older;
 mod files_trouble;
+mod files_waiting;
 mod flow_chart;
 mod format_words;
 mod free_axes;
