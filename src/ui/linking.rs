@@ -70,6 +70,11 @@ impl PourLinks {
         }
     }
 
+    /// Forgets where the pours began; the mode stays.
+    pub(super) fn begin_anew(&mut self) {
+        self.base = None;
+    }
+
     /// Lets the others follow what was asked of one pour in this frame.
     pub(super) fn follow(
         &mut self,

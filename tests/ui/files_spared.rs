@@ -1,6 +1,6 @@
 //! Damaged files, documents open twice, and work of a gesture that goes on.
 
-use crate::workbench::{CTRL, Workbench, demo, session_on};
+use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo, session_on};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, vec2};
 use equipour::model::Document;
@@ -58,6 +58,24 @@ fn the_version_before_a_damaged_file_is_offered_and_the_damaged_one_stays() {
         "{said}"
     );
     assert_eq!(fs::read_to_string(&path).expect("text"), half);
+}
+
+#[test]
+fn trouble_with_a_file_and_its_version_before_are_gone_with_a_new_document() {
+    let folder = tempdir().expect("a folder");
+    let path = folder.path().join("meadow.ron");
+    for title in ["Before", "After"] {
+        save_document(&titled(title), &path).expect("it can be saved");
+    }
+    fs::write(&path, "(title: ").expect("written");
+    let mut bench = Workbench::demo();
+    open(&mut bench, &path);
+    assert!(bench.has(Role::Button, "Open the version before"));
+    bench.chord(CTRL_SHIFT, Key::N);
+    assert!(bench.session().spec().is_none(), "an empty document");
+    assert!(!bench.has(Role::Button, "Open the version before"));
+    let said = bench.messages().join(" ");
+    assert!(!said.contains("meadow.ron"), "{said}");
 }
 
 #[test]
