@@ -27,7 +27,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 /// Which drink and which trial are on screen; not part of the document.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct Selection {
     /// Drink.
     pub spec: Option<SpecId>,
