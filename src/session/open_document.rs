@@ -338,7 +338,8 @@ impl Session {
         self.derived_from = Arc::clone(&self.document);
         self.outdated.refresh(&self.document);
         let mut said = derived.as_ref().map_or_else(Vec::new, |derived| {
-            notices(&self.document, self.selection, derived, &today())
+            let pantry = &mut self.deriver.pantry;
+            notices(&self.document, self.selection, derived, &today(), pantry)
         });
         if derived.is_some() {
             said.extend(self.outdated.notice().cloned());
