@@ -1,5 +1,6 @@
 //! The ring around whatever the keyboard has brought the focus to, and what brings it into sight.
 
+use super::keys::is_function_key;
 use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionRequest, TreeId};
 use eframe::egui::{
@@ -59,7 +60,7 @@ fn moves_focus(input: &InputState) -> bool {
                 Key::ArrowLeft,
                 Key::ArrowRight,
             ];
-            modifiers.command || moves.contains(key) || key.name().starts_with('F')
+            modifiers.command || moves.contains(key) || is_function_key(key.name())
         }
         Event::AccessKitActionRequest(request) => request.action == Action::Focus,
         _ => false,

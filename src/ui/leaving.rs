@@ -1,6 +1,5 @@
 //! Saving, opening and leaving: nothing unsaved is left behind without a question.
 
-use super::larder_page::LarderPage;
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
 use crate::session::FoundDocument;
@@ -63,11 +62,13 @@ impl Window {
                 self.let_go();
                 let document = self.around.settings.beginning.document();
                 self.session.take_untitled(document);
+                self.opened(Vec::new());
             }
             Some(After::Demo) => match read_text(DEMO) {
                 Ok(opened) => {
                     self.let_go();
                     self.session.take_untitled(opened.document);
+                    self.opened(Vec::new());
                 }
                 Err(error) => self.say(format!("The demo is damaged: {error}.")),
             },
@@ -96,12 +97,18 @@ impl Window {
 
     /// Another document is on screen: what belonged to the one before is let go.
     fn opened(&mut self, notices: Vec<String>) {
-        self.view.larder = LarderPage::default();
+        self.another_on_screen();
         self.discard_restored();
-        self.around.file_trouble = None;
         for notice in notices {
             self.say(notice);
         }
+    }
+
+    /// The view and the trouble with files were those of the document before.
+    pub(super) fn another_on_screen(&mut self) {
+        self.view.for_another_document();
+        self.around.file_trouble = None;
+        self.around.under_way.damaged = None;
     }
 
     /// Changes that are not saved, or drafts that are not in the document yet.
@@ -111,7 +118,7 @@ impl Window {
 
     /// What is open is left behind on purpose: nothing of it needs keeping any more.
     pub(super) fn let_go(&mut self) {
-        self.view.larder = LarderPage::default();
+        self.view.for_another_document();
         self.session.abandon();
         self.discard_restored();
     }

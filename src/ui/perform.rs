@@ -6,7 +6,6 @@ use super::document_dialog::DocumentDialog;
 use super::guide::Guide;
 use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
-use super::larder_page::LarderPage;
 use super::larder_picker::LarderPicker;
 use super::leaving::After;
 use super::lot_dialog::LotDialog;
@@ -324,7 +323,7 @@ impl Window {
         if index < self.around.recovered.len() {
             let one = self.around.recovered.remove(index);
             self.session.restore(&one);
-            self.view.larder = LarderPage::default();
+            self.another_on_screen();
             self.around.restored.push(one);
         }
         self.view.dialog = None;

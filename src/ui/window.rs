@@ -207,6 +207,8 @@ impl Window {
         chart_table::choose(&ctx, self.view.tables);
         keys::listen(&ctx, &self.view, &mut outbox);
         number_field::set_measures(ui, &self.session.document().measures);
+        let subject = (self.session.selection(), &self.view.house.selected);
+        number_field::set_subject(ui, (self.view.documents, subject));
         Panel::top("bar").show(ui, |ui| {
             panel_jump::panel(ui, "bar");
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);
