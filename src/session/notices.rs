@@ -11,7 +11,7 @@ use super::notices_limits::broken;
 use super::notices_rules::of_rules;
 use super::open_document::Selection;
 use super::recipe_unresolved::waiting;
-use crate::balance::{DrinkError, Figures};
+use crate::balance::{DrinkError, Figures, Pantry};
 use crate::model::{Confidence, Document, LotId, Source, Trial, TrialState};
 use crate::units::{celsius, number};
 use std::collections::BTreeSet;
@@ -73,12 +73,14 @@ pub(super) fn notice(
     }
 }
 
-/// Notices of the selected trial, weightiest first; `today` is the day, ISO 8601.
+/// Notices of the selected trial, weightiest first; `today` is the day, ISO 8601; `pantry` keeps what
+/// ingredients contain.
 pub fn notices(
     document: &Document,
     selection: Selection,
     derived: &Derived,
     today: &str,
+    pantry: &mut Pantry,
 ) -> Vec<Notice> {
     let Some((spec, trial)) = selection.trial.and_then(|id| document.trial(id)) else {
         return Vec::new();
@@ -96,7 +98,7 @@ pub fn notices(
             "Mend the figures of this ingredient, or swap it.",
         )),
         Ok(figures) => {
-            all.extend(overflow(document, spec, trial, figures));
+            all.extend(overflow(document, (spec, trial), figures, pantry));
             all.extend(broken(document, spec, trial, derived));
             all.extend(in_blender(figures));
             all.extend(contained(document, trial, figures, &derived.gentlest));

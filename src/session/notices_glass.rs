@@ -16,9 +16,9 @@ const LEAST_LEFT: f64 = 0.1;
 
 pub(super) fn overflow(
     document: &Document,
-    spec: &Spec,
-    trial: &Trial,
+    (spec, trial): (&Spec, &Trial),
     figures: &Figures,
+    pantry: &mut Pantry,
 ) -> Option<Notice> {
     let (full_ml, room) = glass_fill(&spec.glass, figures);
     if full_ml <= room || room <= 0.0 {
@@ -41,7 +41,7 @@ pub(super) fn overflow(
         ),
     );
     let held = held(trial);
-    if let Some(changes) = fitting(document, spec, trial, room / full_ml) {
+    if let Some(changes) = fitting(document, (spec, trial), room / full_ml, pantry) {
         found.action = Some(scale_down(trial, changes, held.is_empty()));
     } else {
         found.reason = format!(
@@ -71,14 +71,18 @@ fn scale_down(trial: &Trial, changes: Vec<Change>, whole: bool) -> Action {
 
 /// Changes after which the drink fits; water from ice follows no single factor once a pour is locked, so
 /// that a drink still too large is scaled on by what it is too large.
-fn fitting(document: &Document, spec: &Spec, trial: &Trial, shrink: f64) -> Option<Vec<Change>> {
-    let mut pantry = Pantry::default();
+fn fitting(
+    document: &Document,
+    (spec, trial): (&Spec, &Trial),
+    shrink: f64,
+    pantry: &mut Pantry,
+) -> Option<Vec<Change>> {
     let mut shrink = shrink;
     for _ in 0..MOST_ROUNDS {
         let changes = scaled_down(trial, shrink)?;
         let mut smaller = trial.clone();
         take_changes(&mut smaller, &changes).ok()?;
-        let drink = Drink::of_trial(document, &smaller, &mut pantry).ok()?;
+        let drink = Drink::of_trial(document, &smaller, pantry).ok()?;
         let (full_ml, room) = glass_fill(&spec.glass, &figures(&drink).ok()?);
         if full_ml <= room {
             return Some(changes);

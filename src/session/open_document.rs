@@ -27,7 +27,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 /// Which drink and which trial are on screen; not part of the document.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct Selection {
     /// Drink.
     pub spec: Option<SpecId>,
@@ -338,7 +338,8 @@ impl Session {
         self.derived_from = Arc::clone(&self.document);
         self.outdated.refresh(&self.document);
         let mut said = derived.as_ref().map_or_else(Vec::new, |derived| {
-            notices(&self.document, self.selection, derived, &today())
+            let pantry = &mut self.deriver.pantry;
+            notices(&self.document, self.selection, derived, &today(), pantry)
         });
         if derived.is_some() {
             said.extend(self.outdated.notice().cloned());

@@ -2,7 +2,7 @@
 
 use super::naming::named;
 use crate::chart::Chart;
-use eframe::egui::{Event, Id, Response, Ui};
+use eframe::egui::{Event, Id, OutputCommand, Response, Ui};
 
 /// Copies what is under the pointer, or the whole chart when it has the focus; `reading` is what the
 /// place under the pointer reads.
@@ -37,9 +37,17 @@ pub(super) fn copies(ui: &Ui, chart: &Chart, response: &Response, reading: Optio
     if !asked || ui.ctx().text_edit_focused() {
         return;
     }
-    match reading {
-        Some(reading) => ui.ctx().copy_text(reading.to_owned()),
-        None if response.has_focus() => ui.ctx().copy_text(chart.as_text()),
-        None => {}
+    let frame = ui.ctx().cumulative_frame_nr();
+    let pointed = Id::unique("frame of the chart copied under the pointer");
+    if let Some(reading) = reading {
+        // The chart under the pointer goes before the one with the focus, whichever is drawn first.
+        ui.ctx().output_mut(|output| {
+            let is_text = |command: &OutputCommand| matches!(command, OutputCommand::CopyText(_));
+            output.commands.retain(|command| !is_text(command));
+        });
+        ui.ctx().copy_text(reading.to_owned());
+        ui.data_mut(|data| data.insert_temp(pointed, frame));
+    } else if response.has_focus() && ui.data(|data| data.get_temp::<u64>(pointed)) != Some(frame) {
+        ui.ctx().copy_text(chart.as_text());
     }
 }

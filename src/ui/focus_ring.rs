@@ -1,8 +1,11 @@
 //! The ring around whatever the keyboard has brought the focus to, and what brings it into sight.
 
+use super::keys::is_function_key;
 use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionRequest, TreeId};
-use eframe::egui::{Context, Event, Id, InputState, Key, Painter, Rect, Stroke, StrokeKind};
+use eframe::egui::{
+    Context, Event, Id, InputState, Key, Memory, Painter, Rect, Stroke, StrokeKind,
+};
 
 /// Width of the ring, points.
 const WIDTH: f32 = 2.0;
@@ -57,7 +60,7 @@ fn moves_focus(input: &InputState) -> bool {
                 Key::ArrowLeft,
                 Key::ArrowRight,
             ];
-            modifiers.command || moves.contains(key) || key.name().starts_with('F')
+            modifiers.command || moves.contains(key) || is_function_key(key.name())
         }
         Event::AccessKitActionRequest(request) => request.action == Action::Focus,
         _ => false,
@@ -84,7 +87,7 @@ fn show(ctx: &Context, id: Id) {
 
 /// After everything is shown: paints the ring.
 pub(super) fn paint(ctx: &Context) {
-    let focused = ctx.memory(|memory| memory.focused());
+    let focused = ctx.memory(Memory::focused);
     let mut known: Known = ctx.data(|data| data.get_temp(kept())).unwrap_or_default();
     if known.id != focused {
         known.id = focused;

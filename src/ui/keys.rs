@@ -22,7 +22,7 @@ pub(super) fn listen(ctx: &Context, view: &View, outbox: &mut Outbox) {
         .collect();
     table.sort_by_key(|(_, shortcut)| !shortcut.shift);
     for (info, shortcut) in table {
-        let plain = !shortcut.command && !is_function_key(shortcut);
+        let plain = !shortcut.command && !is_function_key(shortcut.key);
         // Plain keys belong to the charts.
         if plain && (typing || view.page != Page::Balance) {
             continue;
@@ -41,10 +41,16 @@ pub(super) fn listen(ctx: &Context, view: &View, outbox: &mut Outbox) {
             outbox.command(info.command);
         }
     }
+    // The plus of many keyboards needs Shift; its key alone does as well.
+    if ctx.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Equals)) {
+        outbox.command(Command::Larger);
+    }
 }
 
-fn is_function_key(shortcut: Shortcut) -> bool {
-    shortcut.key.starts_with('F') && shortcut.key.len() > 1
+/// Whether a key of this name is F1, F2 and so on, and not the letter.
+pub(super) fn is_function_key(name: &str) -> bool {
+    name.strip_prefix('F')
+        .is_some_and(|place| !place.is_empty() && place.bytes().all(|byte| byte.is_ascii_digit()))
 }
 
 /// The toolkit's shortcut; `None` for a key it does not know, which a test refuses.
@@ -64,9 +70,15 @@ pub(super) fn keyboard(shortcut: Shortcut) -> Option<KeyboardShortcut> {
 
 #[cfg(test)]
 mod tests {
-    use super::keyboard;
+    use super::{is_function_key, keyboard};
     use crate::session::COMMANDS;
     use std::collections::HashSet;
+
+    #[test]
+    fn the_letter_f_is_no_function_key() {
+        assert!(["F1", "F6", "F12"].into_iter().all(is_function_key));
+        assert!(!["F", "Find", "1", ""].into_iter().any(is_function_key));
+    }
 
     #[test]
     fn every_shortcut_names_a_key_and_none_clash() {

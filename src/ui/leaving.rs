@@ -1,9 +1,7 @@
 //! Saving, opening and leaving: nothing unsaved is left behind without a question.
 
-use super::larder_page::LarderPage;
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
-use crate::model::Document;
 use crate::session::FoundDocument;
 use crate::store::{DEMO, file_name_of, read_text, those_there};
 use eframe::egui::{Context, ViewportCommand};
@@ -63,12 +61,15 @@ impl Window {
             None => {}
             Some(After::New) => {
                 self.let_go();
-                self.session.take_untitled(Document::default());
+                let document = self.around.settings.beginning.document();
+                self.session.take_untitled(document);
+                self.opened(Vec::new());
             }
             Some(After::Demo) => match read_text(DEMO) {
                 Ok(opened) => {
                     self.let_go();
                     self.session.take_untitled(opened.document);
+                    self.opened(Vec::new());
                 }
                 Err(error) => self.say(format!("The demo is damaged: {error}.")),
             },
@@ -85,6 +86,7 @@ impl Window {
                 Err(error) => self.trouble(format!("{}: {error}.", path.display())),
             },
             Some(After::Quit) => {
+                self.keep_last_layout(ctx);
                 self.let_go();
                 self.around.leaving = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -96,12 +98,18 @@ impl Window {
 
     /// Another document is on screen: what belonged to the one before is let go.
     fn opened(&mut self, notices: Vec<String>) {
-        self.view.larder = LarderPage::default();
+        self.another_on_screen();
         self.discard_restored();
-        self.around.file_trouble = None;
         for notice in notices {
             self.say(notice);
         }
+    }
+
+    /// The view and the trouble with files were those of the document before.
+    pub(super) fn another_on_screen(&mut self) {
+        self.view.for_another_document();
+        self.around.file_trouble = None;
+        self.around.under_way.damaged = None;
     }
 
     /// Changes that are not saved, or drafts that are not in the document yet.
@@ -111,7 +119,7 @@ impl Window {
 
     /// What is open is left behind on purpose: nothing of it needs keeping any more.
     pub(super) fn let_go(&mut self) {
-        self.view.larder = LarderPage::default();
+        self.view.for_another_document();
         self.session.abandon();
         self.discard_restored();
     }
@@ -131,6 +139,7 @@ impl Window {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.leave_to(ctx, After::Quit);
         } else {
+            self.keep_last_layout(ctx);
             self.let_go();
         }
     }

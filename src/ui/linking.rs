@@ -29,6 +29,8 @@ pub(super) struct PourLinks {
 #[derive(Debug)]
 struct Base {
     trial: TrialId,
+    /// The pour that is moved; another one takes its shares from what it finds.
+    lead: usize,
     pours: Vec<LinkedPour>,
     /// Where the last move left it: whatever else changes an amount begins anew.
     left: Vec<Option<f64>>,
@@ -66,6 +68,11 @@ impl PourLinks {
         if !said.is_empty() {
             ui.label(RichText::new(said).small().color(tokens.caution));
         }
+    }
+
+    /// Forgets where the pours began; the mode stays.
+    pub(super) fn begin_anew(&mut self) {
+        self.base = None;
     }
 
     /// Lets the others follow what was asked of one pour in this frame.
@@ -130,8 +137,12 @@ impl PourLinks {
         if discriminant(now) != discriminant(&amount) || is_same(now.value(), Some(to)) {
             return None;
         }
+        if self.base.as_ref().is_some_and(|base| base.lead != lead) {
+            self.base = None;
+        }
         let base = self.base.get_or_insert_with(|| Base {
             trial: trial.id,
+            lead,
             pours: fresh.to_vec(),
             left: fresh.iter().map(|pour| pour.amount).collect(),
             said: String::new(),

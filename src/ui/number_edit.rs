@@ -2,7 +2,7 @@
 
 use super::amount_field::select_all;
 use super::naming::named;
-use super::number_field::{NumberField, Typing, forget};
+use super::number_field::{NumberField, Typing, forget, subject};
 use super::number_moves::{Moves, keep_pages, keyed, wheeled};
 use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionData, Role};
@@ -17,7 +17,13 @@ const DOT_ROOM: f32 = 12.0;
 const DOT: f32 = 2.5;
 
 fn keep(ui: &Ui, id: Id, text: String, (refused, was): (bool, f64)) {
-    let typing = Typing { text, refused, was };
+    let typing = Typing {
+        text,
+        refused,
+        was,
+        drawn: ui.ctx().cumulative_frame_nr(),
+        subject: subject(ui),
+    };
     ui.data_mut(|data| data.insert_temp(id, typing));
 }
 

@@ -5,6 +5,8 @@ use crate::units::{EntryError, FigureError, Measures, number, parse_figure, trim
 use eframe::egui::accesskit::Invalid;
 use eframe::egui::emath::Numeric;
 use eframe::egui::{Id, Key, Modifiers, RichText, Ui};
+use std::fmt::Debug;
+use std::hash::Hash;
 use std::ops::RangeInclusive;
 
 /// Decimals of a number while it is typed; more say nothing.
@@ -13,6 +15,8 @@ const TYPED_DECIMALS: usize = 6;
 const REASON: f32 = 240.0;
 /// Key of the document's measures among what the frame keeps.
 const MEASURES: &str = "measures of number fields";
+/// Key of what is on screen among what the frame keeps.
+const SUBJECT: &str = "subject of number fields";
 
 /// A field for one number.
 #[derive(Clone, Debug)]
@@ -47,6 +51,20 @@ pub(super) struct Typing {
     pub(super) refused: bool,
     /// What stood there before; once that changes, what was typed is out of date.
     pub(super) was: f64,
+    /// The frame in which the field was on screen last.
+    pub(super) drawn: u64,
+    /// What it was typed for.
+    pub(super) subject: Option<Id>,
+}
+
+/// Says which document and trial the fields of this frame are about; once a frame.
+pub(super) fn set_subject(ui: &Ui, subject: impl Hash + Debug) {
+    let subject = Id::unique(subject);
+    ui.data_mut(|data| data.insert_temp(Id::unique(SUBJECT), subject));
+}
+
+pub(super) fn subject(ui: &Ui) -> Option<Id> {
+    ui.data(|data| data.get_temp(Id::unique(SUBJECT)))
 }
 
 /// Lets typed ounces and spoons be those of the document; once a frame.
@@ -67,7 +85,7 @@ pub(super) fn forget(ui: &Ui, id: Id) {
 
 /// What is being typed, unless it is out of date or was left by Esc.
 fn typing(ui: &Ui, id: Id, was: f64) -> Option<Typing> {
-    let typing = ui.data(|data| data.get_temp::<Typing>(id))?;
+    let mut typing = ui.data(|data| data.get_temp::<Typing>(id))?;
     let (here, just_left) =
         ui.memory(|memory| (memory.has_focus(id), memory.had_focus_last_frame(id)));
     let nobody = ui.memory(|memory| memory.focused().is_none());
@@ -79,11 +97,16 @@ fn typing(ui: &Ui, id: Id, was: f64) -> Option<Typing> {
         ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
     }
     let unseen = !here && !just_left && !typing.refused;
+    let frame = ui.ctx().cumulative_frame_nr();
+    // Nobody means a text any more that was out of sight, or was typed for another trial.
+    let lapsed = typing.drawn + 1 < frame || typing.subject != subject(ui);
     let stale = typing.was.total_cmp(&was).is_ne();
-    if escaped || unseen || stale {
+    if escaped || unseen || lapsed || stale {
         forget(ui, id);
         return None;
     }
+    typing.drawn = frame;
+    ui.data_mut(|data| data.insert_temp(id, typing.clone()));
     Some(typing)
 }
 

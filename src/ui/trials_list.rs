@@ -7,12 +7,13 @@ use super::theme::Tokens;
 use super::trials_compare::TrialsCompare;
 use super::trials_page::TrialsPage;
 use super::trials_tools;
-use crate::model::{Document, Spec, SpecId, Trial, TrialState};
+use crate::model::{Document, Spec, SpecId, Trial, TrialId, TrialState};
 use crate::session::{Session, TreeRow, change_words, trial_tree};
 use crate::units::steps;
 use eframe::egui::{
     Align, Button, Checkbox, Label, Layout, RichText, ScrollArea, TextEdit, Ui, vec2,
 };
+use std::collections::BTreeSet;
 
 /// Height of a row, points.
 const ROW: f32 = 38.0;
@@ -30,6 +31,10 @@ pub(super) struct TrialsList {
     starred: bool,
     /// Letters of a name, a reason or a verdict.
     search: String,
+    /// Names that are chosen together, for what is done with several.
+    chosen: BTreeSet<TrialId>,
+    /// The trial that was on screen when they were chosen.
+    shown: Option<TrialId>,
     /// The rows, and what they were laid out from.
     rows: Vec<TreeRow>,
     from: Option<(u64, SpecId, bool, bool, String)>,
@@ -41,6 +46,21 @@ impl TrialsList {
         self.archived = true;
         self.starred = false;
         self.search.clear();
+    }
+
+    /// Trials that are chosen together; none while only the one on screen is meant.
+    pub(super) const fn chosen(&self) -> &BTreeSet<TrialId> {
+        &self.chosen
+    }
+
+    /// Lets the chosen ones go once another trial is on screen than one of them.
+    fn follow(&mut self, shown: Option<TrialId>) {
+        if self.shown != shown {
+            self.shown = shown;
+            if shown.is_some_and(|shown| !self.chosen.contains(&shown)) {
+                self.chosen.clear();
+            }
+        }
     }
 
     /// Lays the rows out anew when something changed.
@@ -67,6 +87,12 @@ impl TrialsList {
                         .any(|text| holds(text)))
         };
         self.rows = trial_tree(spec, is_shown);
+        // Nothing is done with what is out of sight.
+        let places = self.rows.iter().map(|row| row.place);
+        let seen: BTreeSet<TrialId> = places
+            .filter_map(|place| Some(spec.trials.get(place)?.id))
+            .collect();
+        self.chosen.retain(|id| seen.contains(id));
         self.from = Some(from);
     }
 }
@@ -80,6 +106,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
     ui.add_space(2.0);
     tools(ui, &mut page.list);
     ui.separator();
+    page.list.follow(session.selection().trial);
     page.list.refresh(session, spec);
     let rows = &page.list.rows;
     if rows.is_empty() {
@@ -104,7 +131,7 @@ fn list_rows(
     page: &mut TrialsPage,
     outbox: &mut Outbox,
 ) {
-    let rows = &page.list.rows;
+    let TrialsList { rows, chosen, .. } = &mut page.list;
     ui.spacing_mut().item_spacing.y = 0.0;
     ScrollArea::vertical()
         .id_salt("trials")
@@ -117,7 +144,7 @@ fn list_rows(
                         ui,
                         session,
                         (spec, trial, row.depth),
-                        &mut page.compare,
+                        (&mut page.compare, chosen),
                         outbox,
                     );
                 }
@@ -144,7 +171,7 @@ fn line(
     ui: &mut Ui,
     session: &Session,
     (spec, trial, depth): (&Spec, &Trial, usize),
-    compare: &mut TrialsCompare,
+    (compare, chosen): (&mut TrialsCompare, &mut BTreeSet<TrialId>),
     outbox: &mut Outbox,
 ) {
     let document = session.document();
@@ -169,13 +196,7 @@ fn line(
             ui.vertical(|ui| {
                 ui.spacing_mut().interact_size.y = 18.0;
                 ui.horizontal(|ui| {
-                    let chosen = session.selection().trial == Some(trial.id);
-                    let words = RichText::new(&trial.name).strong();
-                    let button = ui.add(Button::selectable(chosen, words).truncate());
-                    let about = about(trial);
-                    if named(button, &trial.name, &about).clicked() {
-                        outbox.intent(Intent::ShowTrial(trial.id));
-                    }
+                    name(ui, trial, (session.selection().trial, chosen), outbox);
                     let small =
                         |words: &str| RichText::new(words.to_owned()).small().color(tokens.weak);
                     if trial.state != TrialState::Draft {
@@ -197,6 +218,37 @@ fn line(
             });
         },
     );
+}
+
+/// The name of a trial: shows it, or with Ctrl chooses it beside others.
+fn name(
+    ui: &mut Ui,
+    trial: &Trial,
+    (shown, chosen): (Option<TrialId>, &mut BTreeSet<TrialId>),
+    outbox: &mut Outbox,
+) {
+    let is_on = if chosen.is_empty() {
+        shown == Some(trial.id)
+    } else {
+        chosen.contains(&trial.id)
+    };
+    let words = RichText::new(&trial.name).strong();
+    let button = ui.add(Button::selectable(is_on, words).truncate());
+    if !named(button, &trial.name, &about(trial)).clicked() {
+        return;
+    }
+    if !ui.input(|input| input.modifiers.command) {
+        chosen.clear();
+        outbox.intent(Intent::ShowTrial(trial.id));
+        return;
+    }
+    if chosen.is_empty() {
+        // The one on screen looks chosen already.
+        chosen.extend(shown);
+        chosen.insert(trial.id);
+    } else if !chosen.remove(&trial.id) {
+        chosen.insert(trial.id);
+    }
 }
 
 /// What changed, or why it was made where nothing did.
@@ -223,7 +275,8 @@ fn from_target(session: &Session, trial: &Trial) -> Option<String> {
 }
 
 fn about(trial: &Trial) -> String {
-    let mut lines = vec!["Show this trial".to_owned()];
+    let mut lines =
+        vec!["Show this trial; Ctrl and click, or Ctrl+Space, choose several".to_owned()];
     if !trial.made_on.is_empty() {
         lines.push(format!(
             "Made on {}, {}",

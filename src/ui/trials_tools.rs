@@ -1,10 +1,11 @@
-//! What can be done with the trial on screen, and the bin.
+//! What can be done with the trial on screen or with several that are chosen, and the bin.
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;
+use super::trials_list::TrialsList;
 use super::trials_page::{TrialsPage, TrialsTab};
-use crate::model::{Spec, Trial};
+use crate::model::{Spec, Trial, TrialId};
 use crate::session::{Command, Edit, Session, TrialEdit};
 use eframe::egui::{Button, RichText, ScrollArea, Ui};
 
@@ -36,33 +37,69 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: 
         }
     });
     ui.horizontal_wrapped(|ui| {
-        marks(ui, trial, outbox);
+        marks(ui, (spec, trial), &page.list, outbox);
         bin(ui, spec, outbox);
     });
 }
 
-fn marks(ui: &mut Ui, trial: &Trial, outbox: &mut Outbox) {
-    let star = ui.add(Button::new("Star").selected(trial.starred));
+/// What is done with the trial on screen, or with all that are chosen together.
+fn marks(ui: &mut Ui, (spec, trial): (&Spec, &Trial), list: &TrialsList, outbox: &mut Outbox) {
+    let held = spec.trials.iter().map(AsRef::as_ref);
+    let chosen: Vec<&Trial> = held
+        .filter(|trial| list.chosen().contains(&trial.id))
+        .collect();
+    let (all, count) = match chosen.len() {
+        0 => (vec![trial], None),
+        count => (chosen, Some(count)),
+    };
+    let starred = all.iter().all(|trial| trial.starred);
+    let star = ui.add(Button::new(how_many("Star", "", count)).selected(starred));
     let teach = "Mark it as one to come back to";
-    if named(star, "Star the trial", teach).clicked() {
-        outbox.edit(Edit::Trial(TrialEdit::Star {
-            trial: trial.id,
-            on: !trial.starred,
-        }));
+    if named(star, &of_trials("Star", "", count), teach).clicked() {
+        let on = !starred;
+        outbox.edit(of_all(&all, |trial| TrialEdit::Star { trial, on }));
     }
-    let aside = ui.add(Button::new("Put aside").selected(trial.archived));
+    let archived = all.iter().all(|trial| trial.archived);
+    let aside = ui.add(Button::new(how_many("Put", " aside", count)).selected(archived));
     let teach = "Hide it from the tree until those put aside are asked for";
-    if named(aside, "Put the trial aside", teach).clicked() {
-        outbox.edit(Edit::Trial(TrialEdit::Archive {
-            trial: trial.id,
-            on: !trial.archived,
-        }));
+    if named(aside, &of_trials("Put", " aside", count), teach).clicked() {
+        let on = !archived;
+        outbox.edit(of_all(&all, |trial| TrialEdit::Archive { trial, on }));
     }
-    let bin = ui.button("Throw away");
+    let bin = ui.button(how_many("Throw", " away", count));
     let teach = "Into the bin, from where it can be brought back at any time";
-    if named(bin, "Throw the trial away", teach).clicked() {
-        outbox.edit(Edit::Trial(TrialEdit::Bin { trial: trial.id }));
+    if named(bin, &of_trials("Throw", " away", count), teach).clicked() {
+        outbox.edit(of_all(&all, |trial| TrialEdit::Bin { trial }));
     }
+}
+
+/// "Put aside" or "Put 3 aside".
+fn how_many(verb: &str, rest: &str, count: Option<usize>) -> String {
+    count.map_or_else(
+        || format!("{verb}{rest}"),
+        |count| format!("{verb} {count}{rest}"),
+    )
+}
+
+/// "Put the trial aside" or "Put 3 trials aside".
+fn of_trials(verb: &str, rest: &str, count: Option<usize>) -> String {
+    match count {
+        None => format!("{verb} the trial{rest}"),
+        Some(1) => format!("{verb} 1 trial{rest}"),
+        Some(count) => format!("{verb} {count} trials{rest}"),
+    }
+}
+
+/// One step, however many trials it changes.
+fn of_all(all: &[&Trial], change: impl Fn(TrialId) -> TrialEdit) -> Edit {
+    let mut edits: Vec<TrialEdit> = all.iter().map(|trial| change(trial.id)).collect();
+    Edit::Trial(match edits.pop() {
+        Some(only) if edits.is_empty() => only,
+        last => {
+            edits.extend(last);
+            TrialEdit::Several(edits)
+        }
+    })
 }
 
 /// The bin of the drink, as a menu.

@@ -87,6 +87,8 @@ pub(super) enum Dialog {
     Replace(PathBuf),
     /// Unsaved work of an earlier run.
     Recover,
+    /// Looks and beginnings.
+    Settings,
     /// All commands.
     Palette(PaletteDialog),
     /// Keys, and what is looked for among them.
@@ -184,6 +186,8 @@ pub struct View {
     pub(super) guide: Option<Guide>,
     /// Open above the panels.
     pub(super) dialog: Option<Dialog>,
+    /// Raised with every document that comes on screen.
+    pub(super) documents: u32,
 }
 
 impl Default for View {
@@ -217,11 +221,33 @@ impl Default for View {
             help: None,
             guide: None,
             dialog: None,
+            documents: 0,
         }
     }
 }
 
 impl View {
+    /// Lets go of all that was chosen or typed for the document before: ids of another one mean other
+    /// things. What the panels show, and how, stays.
+    pub(super) fn for_another_document(&mut self) {
+        self.documents += 1;
+        let (tab, share) = (self.house.tab, self.house.share);
+        self.house = HousePage::default();
+        (self.house.tab, self.house.share) = (tab, share);
+        let tab = self.trials.tab;
+        self.trials = TrialsPage::default();
+        self.trials.tab = tab;
+        self.larder = LarderPage::default();
+        self.rules = RulesView {
+            by: std::mem::take(&mut self.rules.by),
+            ..RulesView::default()
+        };
+        self.links.begin_anew();
+        self.cards = Cards::default();
+        self.previewing = Previewing::default();
+        (self.traded, self.framed, self.seen) = (None, None, None);
+    }
+
     /// Whether the charts show how far the drink may be off.
     pub const fn shows_spread(&self) -> bool {
         self.show_spread

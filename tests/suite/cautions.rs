@@ -153,7 +153,13 @@ fn a_poured_lot_past_its_day_is_named_from_the_day_after_on() {
     let said = |best_before: &str, amount: f64, today: &str| -> Vec<Notice> {
         let session = Session::new(Arc::clone(builtin()), with_lot(best_before, amount));
         let derived = session.derived().expect("it is derived");
-        let all = notices(session.document(), session.selection(), derived, today);
+        let all = notices(
+            session.document(),
+            session.selection(),
+            derived,
+            today,
+            &mut Pantry::default(),
+        );
         let past = all.into_iter();
         past.filter(|notice| notice.text.contains("best-before"))
             .collect()

@@ -171,6 +171,7 @@ mod service_plan;
 mod service_plan_kit;
 mod service_plan_large;
 mod service_stage;
+mod settings;
 mod several_rows;
 mod sheet_charts;
 mod sheet_content;

@@ -2,7 +2,8 @@
 
 use crate::workbench::{CTRL, Workbench};
 use eframe::egui::Key;
-use eframe::egui::accesskit::Role;
+use eframe::egui::accesskit::{Role, Toggled};
+use egui_kittest::kittest::NodeT as _;
 use equipour::model::{Amount, MadeBy, Trial};
 
 fn trials() -> Workbench {
@@ -147,4 +148,21 @@ fn enter_in_the_remark_keeps_what_was_poured_and_it_says_what_was_otherwise() {
     bench.press(Key::Enter);
     assert_eq!(trial(&bench).runs[0].note, "a heavy hand");
     assert!(bench.says("47.5 ml caraway spirit, no orange bitters"));
+}
+
+#[test]
+fn a_remark_that_is_typed_never_comes_into_another_document() {
+    let mut bench = at_the_bench();
+    bench.click(Role::TextInput, "Remark on this making");
+    bench.type_text("only for this one");
+    bench.click(Role::CheckBox, "Compare Caraway base");
+    assert_eq!(bench.painted("only for this one"), 1);
+    // The demo once more: another document whose trials have the same ids.
+    bench.chord(CTRL, Key::P);
+    bench.type_text("demo");
+    bench.press(Key::Enter);
+    assert!(bench.has(Role::TextInput, "Remark on this making"));
+    assert_eq!(bench.painted("only for this one"), 0);
+    let ticked = bench.control(Role::CheckBox, "Compare Caraway base");
+    assert_eq!(ticked.accesskit_node().toggled(), Some(Toggled::False));
 }

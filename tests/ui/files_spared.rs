@@ -61,6 +61,24 @@ fn the_version_before_a_damaged_file_is_offered_and_the_damaged_one_stays() {
 }
 
 #[test]
+fn trouble_with_a_file_and_its_version_before_are_gone_with_a_new_document() {
+    let folder = tempdir().expect("a folder");
+    let path = folder.path().join("meadow.ron");
+    for title in ["Before", "After"] {
+        save_document(&titled(title), &path).expect("it can be saved");
+    }
+    fs::write(&path, "(title: ").expect("written");
+    let mut bench = Workbench::demo();
+    open(&mut bench, &path);
+    assert!(bench.has(Role::Button, "Open the version before"));
+    bench.chord(CTRL_SHIFT, Key::N);
+    assert!(bench.session().spec().is_none(), "an empty document");
+    assert!(!bench.has(Role::Button, "Open the version before"));
+    let said = bench.messages().join(" ");
+    assert!(!said.contains("meadow.ron"), "{said}");
+}
+
+#[test]
 fn without_a_version_before_nothing_is_offered() {
     let folder = tempdir().expect("a folder");
     let path = folder.path().join("meadow.ron");

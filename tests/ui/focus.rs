@@ -71,6 +71,14 @@ fn the_pointer_leaves_no_ring_and_tab_brings_it_back() {
 }
 
 #[test]
+fn the_letter_f_brings_no_ring() {
+    let mut bench = Workbench::demo();
+    bench.click(Role::TextInput, "Find a classic");
+    bench.press(Key::F);
+    assert!(rings(&bench).is_empty(), "a letter like others");
+}
+
+#[test]
 fn the_ring_stands_out_in_both_themes() {
     for theme in [ThemeChoice::Light, ThemeChoice::Dark] {
         let settings = Settings {

@@ -86,3 +86,18 @@ fn the_mode_is_no_change_of_the_document() {
     assert!(!bench.session().is_dirty());
     assert_eq!(bench.steps(), 0);
 }
+
+#[test]
+fn moving_another_pour_begins_from_what_stands_there() {
+    let mut bench = linked("total kept");
+    bench.enter_amount("caraway spirit", "60");
+    let before: Vec<f64> = (0..BY_VOLUME).map(|place| bench.amount(place)).collect();
+    let lemon = before[LEMON] + 5.0;
+    bench.enter_amount("lemon juice", &lemon.to_string());
+    assert_eq!(bench.amount(LEMON), lemon);
+    // Nothing gives more than all of what was gained, or gains anything; notches are 2.5 ml.
+    for place in (0..BY_VOLUME).filter(|place| *place != LEMON) {
+        let moved = bench.amount(place) - before[place];
+        assert!((-5.0 - 2.5..=0.0).contains(&moved), "{place}: {moved}");
+    }
+}

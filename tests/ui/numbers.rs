@@ -143,6 +143,35 @@ fn what_was_refused_is_entered_once_another_field_makes_room() {
     assert_ne!(before, 400.0);
 }
 
+/// The demo with a glass that is refused.
+fn refused() -> Workbench {
+    let mut bench = Workbench::demo();
+    bench.enter_number(GLASS, "9000");
+    assert!(bench.says("not 9000 ml"));
+    bench
+}
+
+#[test]
+fn what_was_refused_is_forgotten_once_it_was_out_of_sight() {
+    let mut bench = refused();
+    bench.chord(CTRL, Key::Num3);
+    bench.chord(CTRL, Key::Num1);
+    assert!(!bench.says("not 9000 ml"));
+    assert_eq!(bench.painted("9000"), 0);
+    assert_eq!(bench.steps(), 0);
+}
+
+#[test]
+fn what_was_refused_in_one_trial_does_not_stand_in_another() {
+    let mut bench = refused();
+    let before = bench.session().selection();
+    bench.press(Key::F6);
+    assert_ne!(bench.session().selection(), before, "another trial");
+    assert!(!bench.says("not 9000 ml"));
+    bench.press(Key::F6);
+    assert!(!bench.says("not 9000 ml"));
+}
+
 #[test]
 fn arrows_step_and_shift_and_page_keys_step_ten_times_as_far() {
     let mut bench = Workbench::demo();

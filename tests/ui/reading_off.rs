@@ -88,6 +88,31 @@ fn a_chart_with_the_focus_is_copied_as_a_whole() {
 }
 
 #[test]
+fn the_chart_under_the_pointer_is_copied_rather_than_that_with_the_focus() {
+    // Whichever of the two is drawn first.
+    for (focused, pointed) in [("Strength", "Temperature"), ("Temperature", "Strength")] {
+        let mut bench = Workbench::demo();
+        bench.control(Role::Image, focused).focus();
+        bench.run();
+        let at = middle(&bench, pointed);
+        bench.harness.hover_at(at);
+        bench.run();
+        bench.harness.event(Event::Copy);
+        bench.harness.step();
+        let commands = bench.harness.output().platform_output.commands.iter();
+        let copied: Vec<&str> = commands
+            .filter_map(|command| match command {
+                OutputCommand::CopyText(text) => Some(text.as_str()),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(copied.len(), 1, "{copied:?}");
+        assert!(copied[0].starts_with("dilution "), "{copied:?}");
+        assert!(!copied[0].contains('\t'), "the reading: {copied:?}");
+    }
+}
+
+#[test]
 fn the_values_are_copied_from_the_menu_of_the_chart() {
     let mut bench = Workbench::demo();
     let at = bench.place(Role::Image, "Strength").center();

@@ -110,3 +110,41 @@ fn five_thousand_trials_are_listed_without_drawing_them_all() {
     assert!(bench.has(Role::CheckBox, "Compare Copy 3"));
     assert!(!bench.has(Role::CheckBox, "Compare Copy 4000"));
 }
+
+#[test]
+fn several_trials_chosen_with_ctrl_are_changed_in_one_step() {
+    let mut bench = page();
+    let on_screen = shown(&bench);
+    for name in ["Caraway base", "Sea buckthorn"] {
+        bench.control(Role::Button, name).click_modifiers(CTRL);
+        bench.run();
+    }
+    assert_eq!(shown(&bench), on_screen, "choosing shows nothing else");
+    // By key one is let go and another one taken.
+    bench.control(Role::Button, "Caraway base").focus();
+    bench.run();
+    bench.chord(CTRL, Key::Space);
+    bench.control(Role::Button, "Quince for honey").focus();
+    bench.run();
+    bench.chord(CTRL, Key::Space);
+    bench.button("Star 3 trials");
+    let starred = |bench: &Workbench| -> Vec<String> {
+        let spec = bench.session().spec().expect("a drink is shown");
+        let trials = spec.trials.iter().filter(|trial| trial.starred);
+        trials.map(|trial| trial.name.clone()).collect()
+    };
+    for name in ["Sea buckthorn", "Quince for honey", &on_screen] {
+        assert!(starred(&bench).iter().any(|known| known == name), "{name}");
+    }
+    assert!(!starred(&bench).iter().any(|known| known == "Caraway base"));
+    assert_eq!(bench.steps(), 1);
+    bench.button("Throw 3 trials away");
+    assert_eq!(bench.steps(), 2);
+    let spec = bench.session().spec().expect("a drink is shown");
+    assert_eq!(spec.bin.len(), 3);
+    bench.chord(CTRL, Key::Z);
+    // A plain click lets the others go.
+    bench.button("Caraway base");
+    assert_eq!(shown(&bench), "Caraway base");
+    assert!(bench.has(Role::Button, "Star the trial"));
+}
