@@ -4,6 +4,7 @@ use crate::larder;
 use crate::workbench::{CTRL, CTRL_SHIFT, Workbench, demo, session_on};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, ViewportCommand, ViewportId, vec2};
+use equipour::model::Document;
 use equipour::session::{FileHands, SaveOrder};
 use equipour::store::{Settings, backup_path, read_document, save_document};
 use std::path::{Path, PathBuf};
@@ -111,8 +112,10 @@ impl Slow {
     /// Another document in the same folder.
     fn another(&self) -> PathBuf {
         let other = self.path.with_file_name("other.ron");
-        let mut document = demo();
-        document.title = "Another".to_owned();
+        let document = Document {
+            title: "Another".to_owned(),
+            ..demo()
+        };
         save_document(&document, &other).expect("it can be saved");
         other
     }
