@@ -85,7 +85,7 @@ fn show(ctx: &Context, id: Id) {
 
 /// After everything is shown: paints the ring.
 pub(super) fn paint(ctx: &Context) {
-    let focused = ctx.memory(|memory| memory.focused());
+    let focused = ctx.memory(eframe::egui::Memory::focused);
     let mut known: Known = ctx.data(|data| data.get_temp(kept())).unwrap_or_default();
     if known.id != focused {
         known.id = focused;

@@ -9,7 +9,7 @@ fn kept() -> Id {
 
 /// After everything is shown.
 pub(super) fn follow(ctx: &Context) {
-    let focused = ctx.memory(|memory| memory.focused());
+    let focused = ctx.memory(eframe::egui::Memory::focused);
     if let Some(list) = focused.filter(|id| ComboBox::is_open(ctx, *id)) {
         ctx.data_mut(|data| data.insert_temp(kept(), list));
         return;

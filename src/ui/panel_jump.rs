@@ -134,7 +134,7 @@ pub(super) fn step(ctx: &Context, forward: bool) {
 
 /// What has the focus, and where.
 fn focus(ctx: &Context) -> (Option<Id>, Option<Pos2>) {
-    let focused = ctx.memory(|memory| memory.focused());
+    let focused = ctx.memory(eframe::egui::Memory::focused);
     let response = focused.and_then(|id| ctx.read_response(id));
     (focused, response.map(|response| response.rect.center()))
 }
