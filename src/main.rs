@@ -61,7 +61,8 @@ fn window(asked: &Arguments) -> Result<String, String> {
     let mut not_opened = None;
     let session = session(asked, &builtin, &mut settings, (&mut said, &mut not_opened))?;
     let document = document_as_text(&session);
-    let mut window = dressed(session, settings, folders, &mut said);
+    let choose = asked.spec.is_none() && asked.trial.is_none();
+    let mut window = dressed(session, settings, (folders, choose), &mut said);
     if let Some(failure) = not_opened {
         window.say_not_opened(failure);
     }
@@ -119,7 +120,7 @@ fn choose(session: &mut Session, asked: &Arguments) -> Result<(), String> {
 fn dressed(
     mut session: Session,
     settings: Settings,
-    folders: Option<Folders>,
+    (folders, choose): (Option<Folders>, bool),
     said: &mut Vec<String>,
 ) -> Window {
     let mut offers = Vec::new();
@@ -134,6 +135,7 @@ fn dressed(
         }
     }
     let mut window = Window::new(session, settings, folders);
+    window.come_back(choose);
     for message in said.drain(..) {
         window.say(message);
     }

@@ -72,6 +72,7 @@ pub(super) fn of_step(
         at.soaked_grain(),
         at.vapour(),
         at.gas(),
+        at.very_cold(),
         at.fat(),
         at.copper(),
     ];
@@ -192,6 +193,20 @@ impl AtStep<'_> {
             )),
             _ => None,
         }
+    }
+
+    /// Dry ice or liquid nitrogen, if the words of the step name them.
+    fn very_cold(&self) -> Option<Caution> {
+        let said = std::iter::once(&self.step.note).chain(&self.step.equipment);
+        let mut said = said.map(|words| words.to_lowercase());
+        let names = |words: &String| words.contains("dry ice") || words.contains("liquid nitrogen");
+        said.any(|words| names(&words)).then(|| {
+            self.caution(
+                "its gas suffocates in a closed room and its touch burns: insulated gloves, goggles, \
+                 fresh air, never a closed vessel, and none of it left when it is served",
+                PRACTICE,
+            )
+        })
     }
 
     fn fat(&self) -> Option<Caution> {

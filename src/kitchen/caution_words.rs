@@ -74,7 +74,7 @@ pub(super) fn of_inputs(document: &Document, batch: &Batch<'_>) -> Vec<Caution> 
 
 /// What to mind of an egg that nothing heated on its way.
 pub(super) fn raw_egg(item: &Ingredient) -> Caution {
-    let text = "raw egg: acid and spirit are no reliable kill step; use pasteurised egg for people at \
+    let text = "raw egg: acid and spirit do not reliably kill germs; use pasteurised egg for people at \
                 risk, keep it cold and use it the day it is made";
     Caution::new(item.name.clone(), text, EGG)
 }

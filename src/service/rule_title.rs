@@ -39,7 +39,7 @@ pub fn rule_title(asks: &RuleKind) -> String {
         RuleKind::Serves { count } => format!("{} on the stage", drinks(*count)),
         RuleKind::StoryWords { .. } | RuleKind::NameWords { .. } => worded(asks),
         RuleKind::Stated { required } => stated(required),
-        RuleKind::Banned { practice } => format!("Not done: {}", practice.name()),
+        RuleKind::Banned { practice } => format!("Forbidden: {}", practice.name()),
         RuleKind::NoAllergen { allergen } => format!("Without {allergen}"),
         RuleKind::Asked { words } => words.clone(),
         RuleKind::StageTime { .. }

@@ -26,6 +26,8 @@ pub enum Command {
     ImportRecipe,
     /// Write the sheet on screen to a file.
     SaveSheet,
+    /// Write the sheet once more as it was written last.
+    RepeatExport,
     /// Take the last step back.
     Undo,
     /// Do it again.
@@ -80,6 +82,22 @@ pub enum Command {
     Tables,
     /// Light, dark or as the desktop says.
     Theme,
+    /// Looks, and what new documents begin with.
+    Settings,
+    /// Everything larger.
+    Larger,
+    /// Everything smaller.
+    Smaller,
+    /// Everything in its usual size.
+    UsualSize,
+    /// Show or hide what stands at the left of the page.
+    LeftPanel,
+    /// Show or hide what stands at the right of the page.
+    RightPanel,
+    /// Show or hide what stands below the map.
+    BottomPanel,
+    /// Panels and charts as at the first start.
+    UsualLayout,
     /// Another display unit.
     NextUnit,
     /// Show the drink on screen: pours, map, proposals.

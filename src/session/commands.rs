@@ -2,10 +2,29 @@
 
 use super::command::Command;
 use super::command_info::{CommandInfo, info};
+use super::commands_layout::LAYOUT;
 use super::shortcut::{ctrl, ctrl_shift, plain};
 
 /// Every command, in menu order.
-pub const COMMANDS: &[CommandInfo] = &[
+pub const COMMANDS: &[CommandInfo] = &joined();
+
+/// Both tables, one after the other.
+const fn joined() -> [CommandInfo; WORK.len() + LAYOUT.len()] {
+    let mut all = [WORK[0]; WORK.len() + LAYOUT.len()];
+    let mut place = 1;
+    while place < all.len() {
+        all[place] = if place < WORK.len() {
+            WORK[place]
+        } else {
+            LAYOUT[place - WORK.len()]
+        };
+        place += 1;
+    }
+    all
+}
+
+/// Commands for the work itself.
+const WORK: &[CommandInfo] = &[
     info(
         Command::Start,
         "Drink",
@@ -180,6 +199,13 @@ pub const COMMANDS: &[CommandInfo] = &[
         "Save the sheet…",
         Some(ctrl("E")),
         "Write the sheet of the drink on screen: PDF, pictures, Markdown, text, schema.org, chart",
+    ),
+    info(
+        Command::RepeatExport,
+        "File",
+        "Save the sheet again",
+        Some(ctrl_shift("E")),
+        "Write the last sheet once more, to the same place in the same way",
     ),
     info(
         Command::Quit,

@@ -273,6 +273,16 @@ pub enum Edit {
         /// New thresholds.
         senses: Senses,
     },
+    /// Currency of all prices, which stay as they are.
+    SetCurrency {
+        /// New currency.
+        currency: String,
+    },
+    /// Country whose standard drink is told, for every drink.
+    SetCountry {
+        /// New country.
+        country: String,
+    },
     /// Title of the document.
     SetTitle {
         /// New title.
@@ -335,6 +345,8 @@ impl Edit {
             Self::SetMeasures { .. } => "Change measures".into(),
             Self::SetJiggers { .. } => "Change jiggers".into(),
             Self::SetSenses { .. } => "Change noticeable differences".into(),
+            Self::SetCurrency { .. } => "Change the currency".into(),
+            Self::SetCountry { .. } => "Change the country".into(),
             Self::SetTitle { .. } => "Change the title".into(),
         }
     }

@@ -79,6 +79,12 @@ pub(super) fn apply(
         Edit::SetMeasures { measures } => document.measures = *measures,
         Edit::SetJiggers { jiggers_ml } => document.jiggers_ml.clone_from(jiggers_ml),
         Edit::SetSenses { senses } => document.senses = *senses,
+        Edit::SetCurrency { currency } => currency.clone_into(&mut document.currency),
+        Edit::SetCountry { country } => {
+            for spec in &mut document.specs {
+                Arc::make_mut(&mut spec.service).country.clone_from(country);
+            }
+        }
         Edit::SetTitle { title } => title.clone_into(&mut document.title),
         _ => apply_to_spec(document, edit)?,
     }

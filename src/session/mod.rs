@@ -8,6 +8,7 @@ mod command;
 mod command_info;
 mod command_words;
 mod commands;
+mod commands_layout;
 mod derived;
 mod edit;
 mod edit_apply;
@@ -187,7 +188,9 @@ pub use service_words::{
     to_buy_text, weight_and_volume,
 };
 pub use several_rows::RowsChange;
-pub use sheet_export::{SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet};
+pub use sheet_export::{
+    Over, SheetExport, SheetExportError, export_sheet, exported_sheet, write_sheet,
+};
 pub use sheet_file::{CHART_PX, CHART_SIDES_PX, SheetFile, SheetFileError};
 pub use sheet_view::{SheetView, sheet_view};
 pub use shortcut::{Key, Shortcut};

@@ -50,7 +50,7 @@ pub(super) fn contained(
         all.push(notice(
             Severity::Caution,
             if certain { "Raw egg" } else { "Egg, perhaps raw" },
-            "Acid and spirit are no reliable kill step. Use pasteurised egg where guests may be vulnerable, keep it cold, and follow the local food code.",
+            "Acid and spirit do not reliably kill germs. Use pasteurised egg where guests may be vulnerable, keep it cold, and follow the local food code.",
         ));
     }
     if let Some(ph) = figures.ph {

@@ -150,6 +150,8 @@ impl Session {
         self.path = path;
         self.stamp = opened.stamp;
         self.read_only = opened.read_only;
+        // What was left behind unsaved is not offered again.
+        self.keep_what_is_unsaved();
         opened.notices
     }
 

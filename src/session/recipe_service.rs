@@ -75,7 +75,7 @@ fn allergens(facts: Option<&AlcoholFacts>, recipe: &mut Recipe) {
     } else if recipe.allergens.is_empty() {
         recipe
             .allergens
-            .push("none of EU 1169/2011 Annex II".to_owned());
+            .push("none stated (EU 1169/2011 Annex II): check every label".to_owned());
     }
 }
 

@@ -30,6 +30,8 @@ pub enum SaveOutcome {
     NeedsName,
     /// There is a file of that name already: ask.
     Exists(PathBuf),
+    /// Somebody else changed that file or has it open: ask.
+    Contested(PathBuf, SaveError),
     /// Not saved; the file is as it was.
     Failed(SaveError),
 }
@@ -42,6 +44,8 @@ type Written = Result<(Stamp, Option<OpenMark>), SaveError>;
 struct Saving {
     job: Job<Written>,
     order: SaveOrder,
+    /// File of the session and its state when this began.
+    began: (Option<PathBuf>, Option<Stamp>),
 }
 
 /// What stands between a session and its files.
@@ -53,7 +57,7 @@ pub(super) struct Filing {
     /// The file whose pictures the document shows while it has no file of its own.
     pub(super) pictures_of: Option<PathBuf>,
     saving: Option<Saving>,
-    /// Where to save once the running save has ended.
+    /// Where to save once the running save, or one that was given up on the same file, has ended.
     next: Option<SaveWhere>,
     /// Saves that were given up and may still end.
     strays: Vec<Saving>,
@@ -94,13 +98,18 @@ impl Session {
         to: &SaveWhere,
         wake: impl FnOnce() + Send + 'static,
     ) -> Option<SaveOutcome> {
-        if self.is_saving() {
+        if self.filing.saving.is_some() {
             self.filing.next = Some(to.clone());
             return None;
         }
         let Some(order) = self.order(to) else {
             return Some(SaveOutcome::NeedsName);
         };
+        if self.is_in_the_way(&order.path) {
+            self.filing.next = Some(to.clone());
+            return None;
+        }
+        self.filing.next = None;
         let (hands, marks) = self.helpers(&order);
         let sent = order.clone();
         let started = Job::start("save", 1, self.revision(), wake, move |reins| {
@@ -108,7 +117,8 @@ impl Session {
         });
         match started {
             Ok(job) => {
-                self.filing.saving = Some(Saving { job, order });
+                let began = (self.path.clone(), self.stamp);
+                self.filing.saving = Some(Saving { job, order, began });
                 None
             }
             Err(error) => Some(SaveOutcome::Failed(SaveError::Unwritable {
@@ -119,9 +129,15 @@ impl Session {
     }
 
     /// What came of a save that has ended; begins the one that waited for it.
+    ///
+    /// After a save that failed only one under another name goes on.
     pub fn take_save(&mut self, wake: impl FnOnce() + Send + 'static) -> Option<SaveOutcome> {
         if let Some(late) = self.take_stray() {
             return Some(late);
+        }
+        if self.filing.saving.is_none() {
+            let to = self.filing.next.take()?;
+            return self.begin_save(&to, wake);
         }
         let ended = self.filing.saving.as_mut()?.job.take()?;
         let order = self.filing.saving.take()?.order;
@@ -134,21 +150,36 @@ impl Session {
             }),
         };
         let outcome = self.settle_save(&order, done);
-        let next = self.filing.next.take();
-        match (&outcome, next) {
-            (SaveOutcome::Saved(_), Some(to)) => self.begin_save(&to, wake).or(Some(outcome)),
-            _ => Some(outcome),
+        let next = self.filing.next.take().filter(|to| {
+            matches!(outcome, SaveOutcome::Saved(_))
+                || matches!(to, SaveWhere::At(_) | SaveWhere::AtAnyway(_))
+        });
+        match next {
+            Some(to) => self.begin_save(&to, wake).or(Some(outcome)),
+            None => Some(outcome),
         }
     }
 
     /// True while the document is on its way to a file.
     pub fn is_saving(&self) -> bool {
-        self.filing.saving.is_some()
+        self.filing.saving.is_some() || self.filing.next.is_some()
     }
 
     /// Where the document is being saved.
     pub fn saving_to(&self) -> Option<&Path> {
-        Some(&self.filing.saving.as_ref()?.order.path)
+        if let Some(saving) = &self.filing.saving {
+            return Some(&saving.order.path);
+        }
+        match self.filing.next.as_ref()? {
+            SaveWhere::At(path) | SaveWhere::AtAnyway(path) => Some(path),
+            SaveWhere::Same | SaveWhere::SameAnyway => self.path.as_deref(),
+        }
+    }
+
+    /// True while a save of that file that was given up may still end.
+    fn is_in_the_way(&self, path: &Path) -> bool {
+        let mut strays = self.filing.strays.iter();
+        strays.any(|stray| stray.order.path == path)
     }
 
     /// No longer waits for the save; one that has not put its file in place yet will not.
@@ -160,13 +191,16 @@ impl Session {
         }
     }
 
-    /// A save that was given up too late has saved all the same.
+    /// A save that was given up too late has saved all the same, which counts unless the document
+    /// has another file by now.
     fn take_stray(&mut self) -> Option<SaveOutcome> {
         let mut late = None;
         for mut stray in std::mem::take(&mut self.filing.strays) {
             match stray.job.take() {
                 None => self.filing.strays.push(stray),
-                Some(Ended::Done(done @ Ok(_))) => {
+                Some(Ended::Done(done @ Ok(_)))
+                    if stray.began == (self.path.clone(), self.stamp) =>
+                {
                     late = Some(self.settle_save(&stray.order, done));
                 }
                 Some(_) => {}
@@ -213,6 +247,9 @@ impl Session {
         let (stamp, mark) = match done {
             Ok(done) => done,
             Err(SaveError::Exists) => return SaveOutcome::Exists(order.path.clone()),
+            Err(error @ (SaveError::ChangedOutside | SaveError::OpenElsewhere)) => {
+                return SaveOutcome::Contested(order.path.clone(), error);
+            }
             Err(error) => return SaveOutcome::Failed(error),
         };
         if mark.is_some() || self.path.as_ref() != Some(&order.path) {

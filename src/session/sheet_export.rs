@@ -4,7 +4,7 @@ use super::job::{Ended, Job};
 use super::service_papers::ServicePapers;
 use super::sheet_file::SheetFile;
 use super::sheet_view::SheetView;
-use crate::store::{ExportError, write_export};
+use crate::store::{ExportError, fingerprint, write_export};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -25,12 +25,35 @@ pub type SheetExport = Job<Result<Vec<PathBuf>, SheetExportError>>;
 /// Parts of the work: making the bytes, writing them.
 const PARTS: usize = 2;
 
+/// What a file may be written over.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Over {
+    /// Nothing: every file that is there is in the way.
+    Nothing,
+    /// Any file.
+    Anything,
+    /// Files that are still as they were written from here: path and fingerprint.
+    Own(Vec<(PathBuf, u64)>),
+}
+
+impl Over {
+    fn allows(&self, path: &Path) -> bool {
+        match self {
+            Self::Nothing => false,
+            Self::Anything => true,
+            Self::Own(known) => known
+                .iter()
+                .any(|(own, print)| own == path && fingerprint(path) == Some(*print)),
+        }
+    }
+}
+
 /// Begins to write a sheet, or its chart in a size in px; a file that is there is replaced only if that was asked for.
 pub fn export_sheet(
     (view, papers): (&Arc<SheetView>, &Arc<ServicePapers>),
     kind: SheetFile,
     chart_px: [u32; 2],
-    (path, replace): (PathBuf, bool),
+    (path, over): (PathBuf, Over),
     wake: impl FnOnce() + Send + 'static,
 ) -> io::Result<SheetExport> {
     let (view, papers) = (Arc::clone(view), Arc::clone(papers));
@@ -43,7 +66,7 @@ pub fn export_sheet(
         Some(
             made.map_err(|error| SheetExportError::Made(error.to_string()))
                 .and_then(|files| {
-                    write_sheet(&files, &path, replace).map_err(SheetExportError::Written)
+                    write_over(&files, &path, &over).map_err(SheetExportError::Written)
                 }),
         )
     })
@@ -55,15 +78,28 @@ pub fn write_sheet(
     path: &Path,
     replace: bool,
 ) -> Result<Vec<PathBuf>, ExportError> {
+    let over = if replace {
+        Over::Anything
+    } else {
+        Over::Nothing
+    };
+    write_over(files, path, &over)
+}
+
+fn write_over(
+    files: &[(String, Vec<u8>)],
+    path: &Path,
+    over: &Over,
+) -> Result<Vec<PathBuf>, ExportError> {
     let paths: Vec<PathBuf> = files
         .iter()
         .map(|(behind, _)| beside(path, behind))
         .collect();
-    if !replace && paths.iter().any(|path| path.exists()) {
+    if paths.iter().any(|path| path.exists() && !over.allows(path)) {
         return Err(ExportError::Exists);
     }
     for ((_, bytes), path) in files.iter().zip(&paths) {
-        write_export(path, bytes, replace)?;
+        write_export(path, bytes, !matches!(over, Over::Nothing))?;
     }
     Ok(paths)
 }

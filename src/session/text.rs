@@ -187,7 +187,7 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
     }
     writeln!(
         out,
-        "\nPredictions, not measurements; no safety approval. Drink responsibly, and follow the local food code."
+        "\nPredictions, not measurements; no safety approval. Alcohol harms; follow the local law and food code."
     )
 }
 

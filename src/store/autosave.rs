@@ -3,7 +3,7 @@
 use super::folders::Folders;
 use super::format::{FORMAT, File, WRITER, options};
 use super::read::text_of;
-use super::whole::{folder_of, is_left, sweep, write_whole};
+use super::whole::{folder_of, is_left, sweep, write_private};
 use super::write::text_of_file;
 use crate::model::{Document, check};
 use serde::{Deserialize, Serialize};
@@ -182,7 +182,7 @@ fn write_unsaved(file: &Path, document: &Document, path: Option<PathBuf>) -> io:
     .map_err(io::Error::other)?;
     // Somebody may have tidied the folder away.
     fs::create_dir_all(folder_of(file))?;
-    write_whole(file, text.as_bytes())
+    write_private(file, text.as_bytes())
 }
 
 fn remove(file: &Path) -> io::Result<()> {

@@ -14,6 +14,12 @@ pub fn backup_path(path: &Path) -> PathBuf {
     path.with_file_name(with_ending(name, ".bak"))
 }
 
+/// Paths, each with whether something is there now; a folder that is slow to answer is waited for.
+pub fn those_there(paths: &[PathBuf]) -> Vec<(PathBuf, bool)> {
+    let asked = paths.iter();
+    asked.map(|path| (path.clone(), path.exists())).collect()
+}
+
 /// A name with something behind it; one that would be too long is cut, and a sum of the whole keeps
 /// names apart that differ only in what was cut.
 pub(super) fn with_ending(name: &OsStr, ending: &str) -> OsString {

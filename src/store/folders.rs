@@ -38,6 +38,11 @@ impl Folders {
         self.config.join("settings.ron")
     }
 
+    /// File of how the window was left.
+    pub fn layout_file(&self) -> PathBuf {
+        self.config.join("window.ron")
+    }
+
     /// Folder of unsaved work.
     pub fn unsaved(&self) -> PathBuf {
         self.data.join("unsaved")

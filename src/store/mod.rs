@@ -3,6 +3,7 @@
 //! The only place that touches files.
 
 mod autosave;
+mod beginning;
 mod beside;
 mod builtin;
 mod builtin_rows;
@@ -37,10 +38,12 @@ mod table_words;
 mod table_write;
 mod thumbnail;
 mod whole;
+mod window_layout;
 mod write;
 
 pub use autosave::{Autosave, Recovered, recoverable};
-pub use beside::backup_path;
+pub use beginning::Beginning;
+pub use beside::{backup_path, those_there};
 pub use builtin::{Builtin, BuiltinError, DEMO, LARDER_VERSION};
 pub use file_name::file_name_of;
 pub use folders::{Folders, HOME_VARIABLE};
@@ -57,7 +60,9 @@ pub use recipe_import::{
 pub use rule_file::{
     RuleSaveError, built_in_rule_sets, read_rule_set, read_rule_text, rule_set_text, save_rule_set,
 };
-pub use settings::{Settings, ThemeChoice, load_settings, read_settings_text, save_settings};
+pub use settings::{
+    SCALES_PCT, Settings, ThemeChoice, load_settings, read_settings_text, save_settings,
+};
 pub use source_names::source_name;
 pub use starters::{Starter, starter_preparations};
 pub use substitution_table::{save_substitutions, write_substitutions};
@@ -67,6 +72,7 @@ pub use table_read::{Delimiter, Sheet, SheetRow, TableError, read_sheet, table_t
 pub use table_rows::{Refusal, RowError, ingredients};
 pub use table_write::{ExportError, exported, save_table, write_table};
 pub use thumbnail::{Thumbnail, thumbnail};
+pub use window_layout::{LastExport, Shown, WindowLayout, fingerprint, load_layout, save_layout};
 pub use write::{
     SaveError, SaveOnto, document_text, save_document, save_over, save_unless, write_export,
     write_text,

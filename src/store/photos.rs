@@ -4,7 +4,7 @@
 //! bytes, so that folders of several documents can be put together.
 
 use super::beside::{sum_of, with_ending};
-use super::whole::{folder_of, share_like_a_new_file, temporary_in};
+use super::whole::{folder_of, shared_in};
 use crate::model::is_plain_file;
 use std::collections::BTreeSet;
 use std::fs;
@@ -192,9 +192,8 @@ fn write_new(folder: &Path, to: &Path, bytes: &[u8]) -> io::Result<()> {
     if !folder.is_dir() {
         fs::create_dir(folder)?;
     }
-    let mut file = temporary_in(folder)?;
+    let mut file = shared_in(folder)?;
     file.write_all(bytes)?;
-    share_like_a_new_file(file.as_file())?;
     file.as_file().sync_all()?;
     file.persist_noclobber(to).map_err(|error| error.error)?;
     Ok(())

@@ -1,5 +1,6 @@
-//! Looks and display units; nothing here changes a number.
+//! Looks, display units, and what new documents begin with; nothing here changes a number of an open one.
 
+use super::beginning::Beginning;
 use super::format::{options, pretty};
 use super::read::{ReadError, syntax, text_within, within_values};
 use super::whole::write_whole;
@@ -13,6 +14,11 @@ use std::path::{Path, PathBuf};
 const MAX_BYTES: u64 = 1024 * 1024;
 /// Most recent documents remembered.
 const MAX_RECENT: usize = 12;
+
+/// Sizes of everything on screen, %.
+pub const SCALES_PCT: std::ops::RangeInclusive<u32> = 100..=200;
+/// The usual size, %.
+const USUAL_SCALE_PCT: u32 = 100;
 
 /// Light, dark, or as the desktop says.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -34,6 +40,12 @@ pub struct Settings {
     pub theme: ThemeChoice,
     /// Unit for new pours and for volumes.
     pub unit: Unit,
+    /// Size of everything on screen, %; [`SCALES_PCT`].
+    pub scale_pct: u32,
+    /// Nothing glides or blinks.
+    pub less_motion: bool,
+    /// What new documents and drinks begin with.
+    pub beginning: Beginning,
     /// Documents opened lately, newest first.
     pub recent: Vec<PathBuf>,
     /// Document that was open last, to open again.
@@ -48,6 +60,9 @@ impl Default for Settings {
         Self {
             theme: ThemeChoice::default(),
             unit: Unit::Ml,
+            scale_pct: USUAL_SCALE_PCT,
+            less_motion: false,
+            beginning: Beginning::default(),
             recent: Vec::new(),
             last: None,
             guided: true,
@@ -66,6 +81,20 @@ impl Settings {
         self.recent.insert(0, path.to_owned());
         self.recent.truncate(MAX_RECENT);
         self.last = Some(path.to_owned());
+    }
+
+    /// Puts what cannot stand back to what is usual, and says so.
+    fn mend(&mut self) -> Option<String> {
+        self.scale_pct = self.scale_pct.clamp(*SCALES_PCT.start(), *SCALES_PCT.end());
+        if !Unit::JIGGERED.contains(&self.unit) {
+            self.unit = Unit::Ml;
+        }
+        self.recent.truncate(MAX_RECENT);
+        let error = self.beginning.check().err()?;
+        self.beginning = Beginning::default();
+        Some(format!(
+            "Settings: {error}; new documents begin with the usual values."
+        ))
     }
 }
 
@@ -89,7 +118,10 @@ pub fn load_settings(path: &Path) -> (Settings, Option<String>) {
         Err(error) => Err(error),
     };
     match read {
-        Ok(settings) => (settings, None),
+        Ok(mut settings) => {
+            let said = settings.mend();
+            (settings, said)
+        }
         Err(error) => {
             let aside = path.with_extension("ron.damaged");
             let kept = match fs::rename(path, &aside) {

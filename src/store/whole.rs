@@ -29,12 +29,24 @@ impl Ready {
     /// The file gets the permissions, group and, where that is allowed, owner of the one it is to replace.
     pub(super) fn prepare(path: &Path, bytes: &[u8]) -> io::Result<Self> {
         let to = behind_link(path);
+        let there = fs::metadata(&to).ok();
+        let mut file = match &there {
+            Some(_) => temporary_in(folder_of(&to))?,
+            None => shared_in(folder_of(&to))?,
+        };
+        file.as_file_mut().write_all(bytes)?;
+        if let Some(facts) = there {
+            take_after(file.as_file(), &facts)?;
+        }
+        file.as_file().sync_all()?;
+        Ok(Self { file, to })
+    }
+
+    /// The same for what is nobody else's business: only its owner may read it, whatever was there.
+    fn prepare_private(path: &Path, bytes: &[u8]) -> io::Result<Self> {
+        let to = behind_link(path);
         let mut file = temporary_in(folder_of(&to))?;
         file.as_file_mut().write_all(bytes)?;
-        match fs::metadata(&to) {
-            Ok(facts) => take_after(file.as_file(), &facts)?,
-            Err(_) => share_like_a_new_file(file.as_file())?,
-        }
         file.as_file().sync_all()?;
         Ok(Self { file, to })
     }
@@ -60,14 +72,47 @@ pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     Ready::prepare(path, bytes)?.put()
 }
 
-/// Copies a file whole or not at all; what bears the name so far may be write-protected, so it is
-/// replaced rather than written over.
-pub(super) fn copy_whole(from: &Path, to: &Path) -> io::Result<()> {
-    let file = temporary_in(folder_of(to))?;
-    fs::copy(from, file.path())?;
-    file.as_file().sync_all()?;
-    file.persist(to).map_err(|error| error.error)?;
-    Ok(())
+/// Writes a file whole or not at all that nobody but its owner may read.
+pub(super) fn write_private(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    Ready::prepare_private(path, bytes)?.put()
+}
+
+/// A copy that waits to become the version before, and the one it replaces until the save is done.
+pub(super) struct Backup {
+    copy: tempfile::NamedTempFile,
+    /// Another name of the older version; none where the file system knows one name only.
+    older: Option<tempfile::NamedTempFile<()>>,
+    to: PathBuf,
+}
+
+impl Backup {
+    /// Copies a file under a temporary name; what bears the name `to` so far is untouched.
+    pub(super) fn prepare(from: &Path, to: PathBuf) -> io::Result<Self> {
+        let copy = temporary_in(folder_of(&to))?;
+        fs::copy(from, copy.path())?;
+        copy.as_file().sync_all()?;
+        let older = tempfile::Builder::new()
+            .prefix(PREFIX)
+            .rand_bytes(MARKS)
+            .make_in(folder_of(&to), |name| fs::hard_link(&to, name))
+            .ok();
+        Ok(Self { copy, older, to })
+    }
+
+    /// Puts the copy in its place, then does `last`; where that fails the older version comes back.
+    ///
+    /// What bears the name so far may be write-protected, so it is replaced rather than written over.
+    pub(super) fn put_with(self, last: impl FnOnce() -> io::Result<()>) -> io::Result<()> {
+        self.copy.persist(&self.to).map_err(|error| error.error)?;
+        let done = last();
+        if done.is_err()
+            && let Some(older) = self.older
+        {
+            // What failed is told; the copy that stays instead is of the file as it is.
+            older.persist(&self.to).map(drop).unwrap_or_default();
+        }
+        done
+    }
 }
 
 /// The file that a path leads to, be it there yet or not.
@@ -89,9 +134,30 @@ pub(super) fn folder_of(path: &Path) -> &Path {
         .unwrap_or_else(|| Path::new("."))
 }
 
-/// A temporary file; it is locked while its writer lives, where the file system knows locks.
-pub(super) fn temporary_in(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
-    let file = tempfile::Builder::new()
+/// A temporary file that only its owner may read.
+fn temporary_in(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
+    begun(&mut tempfile::Builder::new(), folder)
+}
+
+/// A temporary file that may be read and written by whom any other new file may: the system takes
+/// away what the person's mask forbids (umask of POSIX.1-2017).
+pub(super) fn shared_in(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt as _;
+        let all = fs::Permissions::from_mode(0o666);
+        begun(tempfile::Builder::new().permissions(all), folder)
+    }
+    #[cfg(not(unix))]
+    temporary_in(folder)
+}
+
+/// It is locked while its writer lives, where the file system knows locks.
+fn begun(
+    builder: &mut tempfile::Builder<'_, '_>,
+    folder: &Path,
+) -> io::Result<tempfile::NamedTempFile> {
+    let file = builder
         .prefix(PREFIX)
         .rand_bytes(MARKS)
         .tempfile_in(folder)
@@ -156,16 +222,4 @@ fn take_after(file: &fs::File, facts: &fs::Metadata) -> io::Result<()> {
 #[cfg(not(unix))]
 fn take_after(file: &fs::File, facts: &fs::Metadata) -> io::Result<()> {
     file.set_permissions(facts.permissions())
-}
-
-/// Temporary files are private; a document is readable like any other new file.
-#[cfg(unix)]
-pub(super) fn share_like_a_new_file(file: &fs::File) -> io::Result<()> {
-    use std::os::unix::fs::PermissionsExt as _;
-    file.set_permissions(fs::Permissions::from_mode(0o644))
-}
-
-#[cfg(not(unix))]
-pub(super) fn share_like_a_new_file(_file: &fs::File) -> io::Result<()> {
-    Ok(())
 }

@@ -5,7 +5,7 @@ use super::format::{FORMAT, File, WRITER, options, pretty};
 use super::photos::PhotoError;
 use super::read::{ReadError, Stamp, read_document, within_limits};
 use super::table_write::ExportError;
-use super::whole::{Ready, behind_link, copy_whole, folder_of, sweep, write_whole};
+use super::whole::{Backup, Ready, behind_link, folder_of, sweep, write_whole};
 use crate::model::{Document, FieldError, check};
 use std::fs;
 use std::io;
@@ -170,13 +170,20 @@ fn put_bytes(path: &Path, bytes: &[u8], given_up: &AtomicBool) -> Result<Stamp, 
         reason: error.to_string(),
     };
     let ready = Ready::prepare(path, bytes).map_err(failed)?;
-    if path.is_file() {
-        copy_whole(path, &backup_path(path)).map_err(failed)?;
-    }
+    let backup = path
+        .is_file()
+        .then(|| Backup::prepare(path, backup_path(path)))
+        .transpose()
+        .map_err(failed)?;
+    // Nothing that has a name was touched so far.
     if given_up.load(Ordering::Relaxed) {
         return Err(SaveError::GivenUp);
     }
-    ready.put().map_err(failed)?;
+    match backup {
+        Some(backup) => backup.put_with(|| ready.put()),
+        None => ready.put(),
+    }
+    .map_err(failed)?;
     let stamp = Stamp::of(path).ok_or_else(|| SaveError::Unwritable {
         path: path.to_owned(),
         reason: "the file vanished after saving".to_owned(),

@@ -10,13 +10,7 @@ use eframe::egui::{Id, Key, Response, RichText, TextEdit, Ui};
 use std::path::{Path, PathBuf};
 
 /// A path typed by hand; the file dialog, where there is one, only fills it in.
-pub(super) fn path(
-    ui: &mut Ui,
-    dialog: &mut PathDialog,
-    recent: &[PathBuf],
-    browse: &mut bool,
-    outbox: &mut Outbox,
-) {
+pub(super) fn path(ui: &mut Ui, dialog: &mut PathDialog, browse: &mut bool, outbox: &mut Outbox) {
     let words = if dialog.saving { "Save as" } else { "Open" };
     ui.label("Path of the document");
     let field = ui.add(
@@ -56,14 +50,13 @@ pub(super) fn path(
             outbox.intent(Intent::CloseDialog);
         }
     });
-    if !dialog.saving && !recent.is_empty() {
+    if !dialog.saving && !dialog.recent.is_empty() {
         ui.separator();
         ui.label(RichText::new("Opened lately").weak());
-        for known in recent {
-            let there = known.exists();
+        for (known, is_there) in &dialog.recent {
             let text = known.display().to_string();
             if ui
-                .add_enabled(there, eframe::egui::Button::new(text))
+                .add_enabled(*is_there, eframe::egui::Button::new(text))
                 .clicked()
             {
                 outbox.intent(Intent::OpenPath(known.clone()));
@@ -123,8 +116,17 @@ pub(super) fn unsaved(ui: &mut Ui, session: &Session, unkept: &[String], outbox:
     });
 }
 
-/// The file changed outside, or another window has it open.
-pub(super) fn changed(ui: &mut Ui, session: &Session, elsewhere: bool, outbox: &mut Outbox) {
+/// The file that was to be written changed outside, or another window has it open.
+pub(super) fn changed(
+    ui: &mut Ui,
+    session: &Session,
+    (path, elsewhere): (&Path, bool),
+    outbox: &mut Outbox,
+) {
+    let is_own = session.path().is_some_and(|own| own == path);
+    if !is_own {
+        ui.label(path.display().to_string());
+    }
     ui.label(if elsewhere {
         "The document is open in another window, whose next save would then ask about yours."
     } else {
@@ -138,11 +140,14 @@ pub(super) fn changed(ui: &mut Ui, session: &Session, elsewhere: bool, outbox: &
             outbox.command(crate::session::Command::SaveAs);
         }
         if ui.button("Write over it").clicked() {
-            outbox.intent(Intent::Save(SaveWhere::SameAnyway));
+            outbox.intent(Intent::Save(if is_own {
+                SaveWhere::SameAnyway
+            } else {
+                SaveWhere::AtAnyway(path.to_owned())
+            }));
         }
-        let path = session.path().cloned();
-        if let Some(path) = path.filter(|_| ui.button("Load theirs").clicked()) {
-            outbox.intent(Intent::OpenPath(path));
+        if ui.button("Load theirs").clicked() {
+            outbox.intent(Intent::OpenPath(path.to_owned()));
         }
         if ui.button("Cancel").clicked() {
             outbox.intent(Intent::CloseDialog);

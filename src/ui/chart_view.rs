@@ -353,7 +353,7 @@ fn add_series(plot: &mut egui_plot::PlotUi<'_>, series: &crate::chart::Series, t
         SeriesKind::Ray => plot.line(
             Line::new(&series.name, points())
                 .color(color)
-                .width(1.0)
+                .width(0.7)
                 .allow_hover(false),
         ),
     }

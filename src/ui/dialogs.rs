@@ -1,7 +1,7 @@
 //! The desktop's file dialog, on its own thread; never the only way to a path.
 
 use eframe::egui::Context;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
 use std::time::{Duration, Instant};
@@ -40,6 +40,8 @@ type Answer = (Option<PathBuf>, Duration);
 pub(super) struct FileBrowser {
     waiting: Option<(Receiver<Answer>, Instant)>,
     trouble: Option<&'static str>,
+    /// Where a path was chosen last.
+    folder: Option<PathBuf>,
 }
 
 impl FileBrowser {
@@ -52,10 +54,15 @@ impl FileBrowser {
         let (say, hear) = channel();
         let wake = ctx.clone();
         let since = Instant::now();
+        let folder = self.folder.clone().filter(|folder| folder.is_dir());
         let spawned = thread::Builder::new()
             .name("file dialog".to_owned())
             .spawn(move || {
                 let dialog = rfd::FileDialog::new();
+                let dialog = match folder {
+                    Some(folder) => dialog.set_directory(folder),
+                    None => dialog,
+                };
                 let documents = |dialog: rfd::FileDialog| dialog.add_filter("Documents", &["ron"]);
                 let tables = |dialog: rfd::FileDialog| {
                     dialog.add_filter("Tables", &["csv", "tsv", "tab", "txt"])
@@ -100,6 +107,9 @@ impl FileBrowser {
                 let refused = answer.is_none() && took < TOO_QUICK;
                 self.trouble =
                     refused.then_some("This desktop offers no file dialog: type the path.");
+                if let Some(folder) = answer.as_ref().and_then(|path| path.parent()) {
+                    self.folder = Some(folder.to_owned());
+                }
                 answer
             }
             Err(TryRecvError::Empty) => {
@@ -114,6 +124,16 @@ impl FileBrowser {
                 None
             }
         }
+    }
+
+    /// Opens the next dialog in this folder.
+    pub(super) fn begin_in(&mut self, folder: Option<PathBuf>) {
+        self.folder = folder.filter(|folder| !folder.as_os_str().is_empty());
+    }
+
+    /// Where a path was chosen last.
+    pub(super) fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
     }
 
     /// What went wrong, in words.

@@ -194,7 +194,7 @@ impl DocumentDialog {
                 ui.label(name);
                 let mut share = threshold.weber * 100.0;
                 let change = format!("Smallest change, {name}");
-                let field = NumberField::new(&change, "Weber fraction in percent", 0.1..=200.0);
+                let field = NumberField::new(&change, "Smallest relative change that is noticed (Weber fraction)", 0.1..=200.0);
                 let field = field.decimals(1).unit(" %").usual(usual.weber * 100.0);
                 if field.show(ui, &mut share) {
                     threshold.weber = share / 100.0;

@@ -5,6 +5,7 @@ use super::leaving::After;
 use super::naming::named;
 use super::view::{Dialog, PathDialog};
 use super::window::{PROGRESS, Window};
+use crate::model::Ingredient;
 use crate::session::{OpenFailure, Opening, SaveOutcome, SaveWhere, Session};
 use crate::store::{SaveError, file_name_of};
 use eframe::egui::{Context, Ui};
@@ -18,6 +19,8 @@ const LONG: f64 = 0.3;
 pub(super) struct UnderWay {
     /// A document that is being read.
     opening: Option<Opening>,
+    /// Drafts of the larder when that began.
+    drafts_then: Vec<Ingredient>,
     /// When this began, s.
     since: Option<f64>,
     /// What has to be asked once no other dialog is open.
@@ -102,7 +105,10 @@ impl Window {
             .session
             .begin_open(path, move || waker.request_repaint())
         {
-            Ok(opening) => self.around.under_way.opening = Some(opening),
+            Ok(opening) => {
+                self.around.under_way.opening = Some(opening);
+                self.around.under_way.drafts_then = self.view.larder.drafted();
+            }
             Err(error) => self.trouble(format!("{}: {error}.", path.display())),
         }
     }
@@ -130,6 +136,10 @@ impl Window {
     }
 
     fn take_opening(&mut self, ctx: &Context) {
+        // What waits for a save goes first: quitting is not forgotten over a document that arrives.
+        if self.around.after.is_some() {
+            return;
+        }
         let Some(opening) = &mut self.around.under_way.opening else {
             return;
         };
@@ -138,10 +148,13 @@ impl Window {
         };
         let asked_at = opening.revision();
         self.around.under_way.opening = None;
+        let drafts_then = std::mem::take(&mut self.around.under_way.drafts_then);
+        let is_untouched =
+            asked_at == self.session.revision() && drafts_then == self.view.larder.drafted();
         match done {
             Ok(found) => {
                 let show = After::Show(Box::new(found));
-                if asked_at == self.session.revision() && !self.session.is_saving() {
+                if is_untouched && !self.session.is_saving() {
                     self.around.after = Some(show);
                     self.go_on(ctx);
                 } else {
@@ -151,6 +164,11 @@ impl Window {
             }
             Err(failure) => self.say_not_opened(failure),
         }
+    }
+
+    /// What was asked for later counts: a document still on its way is not shown any more.
+    pub(super) fn forget_opening(&mut self) {
+        self.around.under_way.opening = None;
     }
 
     /// Says why a document was not opened, and offers the version before it.
@@ -180,14 +198,19 @@ impl Window {
     fn saved(&mut self, ctx: &Context, outcome: SaveOutcome) {
         match outcome {
             SaveOutcome::Saved(path) => self.is_saved(ctx, &path),
-            SaveOutcome::Failed(error @ (SaveError::ChangedOutside | SaveError::OpenElsewhere)) => {
+            SaveOutcome::Contested(path, error) => {
                 let elsewhere = matches!(error, SaveError::OpenElsewhere);
-                let ask = Dialog::Changed { elsewhere };
-                self.ask_of_save(ask, SaveOutcome::Failed(error));
+                let ask = Dialog::Changed {
+                    path: path.clone(),
+                    elsewhere,
+                };
+                self.ask_of_save(ask, SaveOutcome::Contested(path, error));
             }
             SaveOutcome::Failed(error) => {
                 self.trouble(format!("Not saved: {error}."));
-                self.ask_again();
+                if !self.session.is_saving() {
+                    self.ask_again();
+                }
             }
             SaveOutcome::NeedsName => {
                 let name = file_name_of(&self.session.document().title);
@@ -202,6 +225,10 @@ impl Window {
 
     /// Opens a question about a save, now or once no other dialog is open.
     fn ask_of_save(&mut self, ask: Dialog, outcome: SaveOutcome) {
+        if self.session.is_saving() {
+            // Another name was chosen meanwhile.
+            return;
+        }
         if matches!(self.view.dialog, None | Some(Dialog::Waiting)) {
             self.view.dialog = Some(ask);
         } else {
@@ -242,5 +269,6 @@ fn path_dialog(text: String) -> Dialog {
         saving: true,
         text,
         fresh: true,
+        recent: Vec::new(),
     })
 }

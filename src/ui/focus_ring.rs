@@ -3,7 +3,9 @@
 use super::keys::is_function_key;
 use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionRequest, TreeId};
-use eframe::egui::{Context, Event, Id, InputState, Key, Painter, Rect, Stroke, StrokeKind};
+use eframe::egui::{
+    Context, Event, Id, InputState, Key, Memory, Painter, Rect, Stroke, StrokeKind,
+};
 
 /// Width of the ring, points.
 const WIDTH: f32 = 2.0;
@@ -85,7 +87,7 @@ fn show(ctx: &Context, id: Id) {
 
 /// After everything is shown: paints the ring.
 pub(super) fn paint(ctx: &Context) {
-    let focused = ctx.memory(eframe::egui::Memory::focused);
+    let focused = ctx.memory(Memory::focused);
     let mut known: Known = ctx.data(|data| data.get_temp(kept())).unwrap_or_default();
     if known.id != focused {
         known.id = focused;

@@ -7,7 +7,9 @@ use super::house_stock::HouseStock;
 use super::house_tabs::HouseTab;
 use super::intent::Outbox;
 use super::naming::named;
+use super::page::Page;
 use super::panel_jump;
+use super::panels::{self, Side};
 use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
 use super::{empty, house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
@@ -16,8 +18,9 @@ use crate::model::{Preparation, PreparationId};
 use crate::session::{
     Action, Command, FlowError, HouseView, Session, house_failures, house_view, open_streams,
 };
-use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
+use eframe::egui::{Button, CentralPanel, RichText, ScrollArea, Ui};
 use std::collections::BTreeMap;
+use std::ops::RangeInclusive;
 use std::sync::Arc;
 
 /// From this width of the window on there is room for whole heads of steps, points.
@@ -113,14 +116,15 @@ pub(super) fn ui(
         page.choose(id);
     }
     page.refresh(session);
-    Panel::left("preparations")
-        .resizable(true)
-        .default_size(196.0)
-        .size_range(160.0..=340.0)
-        .show(ui, |ui| {
+    panels::side(
+        ui,
+        (Page::House, Side::Left),
+        ("preparations", 196.0, 160.0..=340.0),
+        |ui| {
             panel_jump::panel(ui, "preparations");
             house_list::ui(ui, session, page, outbox);
-        });
+        },
+    );
     // Another one may have been chosen just now: nothing of the last one is drawn as its own.
     page.refresh(session);
     let Some((id, made)) = chosen(session, page) else {
@@ -132,7 +136,7 @@ pub(super) fn ui(
     };
     let mut draft = HouseDraft::of(session, &id, &made, view.wrong());
     let room = ui.ctx().content_rect().width();
-    right(room).show(ui, |ui| {
+    panels::side(ui, (Page::House, Side::Right), right(room), |ui| {
         panel_jump::panel(ui, "steps");
         editor(ui, page, &view, &mut draft, outbox);
     });
@@ -149,16 +153,12 @@ pub(super) fn ui(
 
 /// The panel of steps. Each kind of window remembers its own width, so that a panel pulled narrow in a
 /// small one does not stay so in a large one.
-fn right(room: f32) -> Panel {
-    let (id, usual, most) = if room < WIDE {
-        ("steps", 428.0, 640.0)
+fn right(room: f32) -> (&'static str, f32, RangeInclusive<f32>) {
+    if room < WIDE {
+        ("steps", 428.0, 380.0..=640.0)
     } else {
-        ("wide steps", room * WIDE_SHARE, room * 0.5)
-    };
-    Panel::right(id)
-        .resizable(true)
-        .default_size(usual)
-        .size_range(380.0..=most)
+        ("wide steps", room * WIDE_SHARE, 380.0..=room * 0.5)
+    }
 }
 
 /// Says that rows were worked out by other figures, and offers to work them out again.

@@ -87,7 +87,7 @@ fn gathered(form: &mut Form<'_, '_>, does: &mut Process) {
             held_back,
         } => {
             form.clarifier(with);
-            let teach = "Grams of the agent per 100 g of the rest, for an agent taken as needed";
+            let teach = "Grams of the clarifier per 100 g of the rest, for one taken as needed";
             let figure = Figure {
                 decimals: 2,
                 ..Figure::of("Dose", teach, " g per 100 g", 100.0)

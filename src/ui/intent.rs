@@ -6,6 +6,7 @@ use super::rules_view::RulesIntent;
 use crate::model::{IngredientId, LotId, PreparationId, SpecId, TrialId};
 use crate::service::Field;
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start, SwapAsk};
+use crate::store::Settings;
 use std::path::PathBuf;
 
 /// What the larder is opened for.
@@ -123,6 +124,8 @@ pub enum Intent {
     Table(TableIntent),
     /// Read or write a set of rules.
     Rules(RulesIntent),
+    /// Take other settings.
+    Settle(Box<Settings>),
 }
 
 /// What was asked for during one frame.

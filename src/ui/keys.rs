@@ -41,6 +41,10 @@ pub(super) fn listen(ctx: &Context, view: &View, outbox: &mut Outbox) {
             outbox.command(info.command);
         }
     }
+    // The plus of many keyboards needs Shift; its key alone does as well.
+    if ctx.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Equals)) {
+        outbox.command(Command::Larger);
+    }
 }
 
 /// Whether a key of this name is F1, F2 and so on, and not the letter.

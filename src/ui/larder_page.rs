@@ -5,15 +5,17 @@ use super::ingredient_editor;
 use super::intent::Outbox;
 use super::larder_draft::Draft;
 use super::larder_table;
+use super::page::Page;
 use super::panel_jump;
-use super::rest_first::{Side, rest_first};
+use super::panels::{self, Side};
+use super::rest_first::rest_first;
 use crate::balance::Pantry;
 use crate::model::{Document, Ingredient, IngredientId, Origin, free_name};
 use crate::session::{
     Edit, LarderEdit, LarderPlace, LarderQuery, LarderRow, Session, arranged, is_taken,
     kept_as_own, larder_rows,
 };
-use eframe::egui::{CentralPanel, Panel, Ui};
+use eframe::egui::{CentralPanel, Ui};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -55,6 +57,12 @@ impl LarderPage {
     /// Names of rows whose changes are not kept yet.
     pub(super) fn unkept(&self) -> impl Iterator<Item = &str> {
         self.drafts.values().map(|draft| draft.item.name.as_str())
+    }
+
+    /// The drafts as they are written now.
+    pub(super) fn drafted(&self) -> Vec<Ingredient> {
+        let drafts = self.drafts.values();
+        drafts.map(|draft| draft.item.clone()).collect()
     }
 
     /// Begins a new row, or a copy of one, under a name of its own.
@@ -193,15 +201,11 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
         });
     };
     let editor = |page: &mut LarderPage, ui: &mut Ui, outbox: &mut Outbox| {
-        let panel = Panel::right("ingredient")
-            .resizable(true)
-            .default_size(EDITOR)
-            .size_range(372.0..=640.0)
-            .show(ui, |ui| {
-                panel_jump::panel(ui, "ingredient");
-                ingredient_editor::ui(ui, session, page, outbox);
-            });
-        Some(panel.response.rect)
+        let place = ("ingredient", EDITOR, 372.0..=640.0);
+        panels::side(ui, (Page::Larder, Side::Right), place, |ui| {
+            panel_jump::panel(ui, "ingredient");
+            ingredient_editor::ui(ui, session, page, outbox);
+        })
     };
     let side = ("ingredient", Side::Right, EDITOR);
     rest_first(ui, side, (page, outbox), table, editor);

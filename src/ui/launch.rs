@@ -1,6 +1,7 @@
 //! Opens the real window, and says in one sentence why it could not.
 
 use super::window::Window;
+use crate::store::WindowLayout;
 use eframe::egui::ViewportBuilder;
 use eframe::icon_data::from_png_bytes;
 use eframe::{NativeOptions, Renderer};
@@ -19,6 +20,9 @@ const ICON: &[u8] = include_bytes!("../assets/icon/equipour-256.png");
 
 /// System packages that a bare machine lacks.
 const PACKAGES: &str = "libxkbcommon-x11-0 libgl1 libegl1 libgl1-mesa-dri";
+
+/// Least width and height of the window, points.
+const LEAST: [f32; 2] = [640.0, 400.0];
 
 /// Why there is no window.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -42,7 +46,7 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
         ));
     }
     let options = NativeOptions {
-        viewport: viewport(),
+        viewport: viewport(window.kept_layout()),
         renderer: Renderer::Glow,
         ..NativeOptions::default()
     };
@@ -75,16 +79,23 @@ pub fn open_window(window: Window) -> Result<(), LaunchError> {
     }
 }
 
-fn viewport() -> ViewportBuilder {
-    let viewport = ViewportBuilder::default()
+/// The window as it was left; where that is unknown, as large as fits most screens.
+fn viewport(layout: &WindowLayout) -> ViewportBuilder {
+    let builder = ViewportBuilder::default()
         .with_app_id(DESKTOP_ID)
         .with_title("Equipour")
-        .with_inner_size([1280.0, 800.0])
-        .with_min_inner_size([1100.0, 700.0]);
+        .with_inner_size(layout.size.unwrap_or([1280.0, 800.0]))
+        .with_min_inner_size(LEAST)
+        .with_clamp_size_to_monitor_size(true)
+        .with_maximized(layout.maximized);
+    let builder = match layout.place {
+        Some(place) => builder.with_position(place),
+        None => builder,
+    };
     // A picture that cannot be read is no reason to stay closed.
     match from_png_bytes(ICON) {
-        Ok(icon) => viewport.with_icon(icon),
-        Err(_) => viewport,
+        Ok(icon) => builder.with_icon(icon),
+        Err(_) => builder,
     }
 }
 

@@ -2,9 +2,8 @@
 
 use super::view::{Dialog, PathDialog};
 use super::window::Window;
-use crate::model::Document;
 use crate::session::FoundDocument;
-use crate::store::{DEMO, file_name_of, read_text};
+use crate::store::{DEMO, file_name_of, read_text, those_there};
 use eframe::egui::{Context, ViewportCommand};
 use std::path::PathBuf;
 
@@ -33,6 +32,10 @@ impl Window {
             saving,
             text,
             fresh: true,
+            recent: match saving {
+                true => Vec::new(),
+                false => those_there(&self.around.settings.recent),
+            },
         }));
     }
 
@@ -50,11 +53,15 @@ impl Window {
     /// Goes on with what waited for unsaved changes.
     pub(super) fn go_on(&mut self, ctx: &Context) {
         self.view.dialog = None;
+        if self.around.after.is_some() {
+            self.forget_opening();
+        }
         match self.around.after.take() {
             None => {}
             Some(After::New) => {
                 self.let_go();
-                self.session.take_untitled(Document::default());
+                let document = self.around.settings.beginning.document();
+                self.session.take_untitled(document);
                 self.opened(Vec::new());
             }
             Some(After::Demo) => match read_text(DEMO) {
@@ -78,6 +85,7 @@ impl Window {
                 Err(error) => self.trouble(format!("{}: {error}.", path.display())),
             },
             Some(After::Quit) => {
+                self.keep_last_layout(ctx);
                 self.let_go();
                 self.around.leaving = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -130,6 +138,7 @@ impl Window {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.leave_to(ctx, After::Quit);
         } else {
+            self.keep_last_layout(ctx);
             self.let_go();
         }
     }

@@ -3,15 +3,21 @@
 use super::dialogs::Wanted;
 use super::filing;
 use super::intent::{Intent, Outbox};
+use super::settings_dialog;
 use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
 use super::{asking, history_dialog, keys_sheet};
 use crate::session::Session;
-use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, Ui, vec2};
+use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, ScrollArea, Ui, vec2};
 
 /// Space beside the widest dialog, points.
 const BESIDE: f32 = 64.0;
+
+/// Below this height of the window a dialog scrolls, points.
+const LOW: f32 = 560.0;
+/// Height of a window that a dialog's title and frame take, points.
+const AROUND: f32 = 84.0;
 
 /// Shows the open dialog, if there is one; Esc closes it.
 pub(super) fn ui(
@@ -29,13 +35,25 @@ pub(super) fn ui(
     let unkept: Vec<String> = view.larder.unkept().map(str::to_owned).collect();
     let id = Id::unique("dialog");
     // Held at the top: what grows below does not move what is pressed above.
-    let area = Modal::default_area(id).anchor(Align2::CENTER_TOP, vec2(0.0, 44.0));
+    let window = ctx.content_rect().size();
+    let is_low = window.y < LOW;
+    let above = if is_low { 6.0 } else { 44.0 };
+    let area = Modal::default_area(id).anchor(Align2::CENTER_TOP, vec2(0.0, above));
     let shown = Modal::new(id).area(area).show(ctx, |ui| {
-        let room = ctx.content_rect().width() - BESIDE;
-        ui.set_width(width(&dialog).min(room));
+        ui.set_width(width(&dialog).min(window.x - BESIDE));
         ui.heading(title);
         ui.add_space(4.0);
-        body(ui, session, (around, &unkept, tables), &mut dialog, outbox);
+        let around = (around, unkept.as_slice(), tables);
+        if is_low {
+            // What has no list of its own scrolls as a whole.
+            ScrollArea::both()
+                .id_salt("dialog")
+                .max_height(window.y - AROUND)
+                .auto_shrink([false, true])
+                .show(ui, |ui| body(ui, session, around, &mut dialog, outbox));
+        } else {
+            body(ui, session, around, &mut dialog, outbox);
+        }
     });
     // A press beside it closes nothing: what was typed would be lost. Esc closes an open list first.
     let escaped = ctx.input(|input| input.key_pressed(Key::Escape));
@@ -97,11 +115,14 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Recipe(_) => "Import a recipe",
         Dialog::Sheet(_) => "Save the sheet",
         Dialog::Unsaved => "Unsaved changes",
-        Dialog::Changed { elsewhere: true } => "Open in another window",
+        Dialog::Changed {
+            elsewhere: true, ..
+        } => "Open in another window",
         Dialog::Changed { .. } => "The file has changed",
         Dialog::Waiting => "Saving…",
         Dialog::Replace(_) => "There is a file of that name",
         Dialog::Recover => "Unsaved work was found",
+        Dialog::Settings => "Settings",
         Dialog::Palette(_) => "All commands",
         Dialog::Help(_) => "Keys",
         Dialog::History => "History",
@@ -112,7 +133,7 @@ fn title(dialog: &Dialog) -> &'static str {
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Swap(_) => 1500.0,
-        Dialog::Start(_) | Dialog::Import(_) | Dialog::Sources(_) => 760.0,
+        Dialog::Start(_) | Dialog::Import(_) | Dialog::Sources(_) | Dialog::Settings => 760.0,
         Dialog::Recipe(_)
         | Dialog::Larder(_)
         | Dialog::Help(_)
@@ -147,7 +168,7 @@ fn body(
         Dialog::Document(dialog) => dialog.ui(ui, session, outbox),
         Dialog::Path(path) => {
             let mut browse = false;
-            asking::path(ui, path, &around.settings.recent, &mut browse, outbox);
+            asking::path(ui, path, &mut browse, outbox);
             if browse {
                 let wanted = if path.saving {
                     Wanted::DocumentName
@@ -173,10 +194,13 @@ fn body(
         Dialog::Export(export) => export.ui(ui, session, &mut around.browser, outbox),
         Dialog::Recipe(recipe) => recipe.ui(ui, &mut around.browser, outbox),
         Dialog::Sheet(sheet) => sheet.ui(ui, &mut around.browser, outbox),
-        Dialog::Changed { elsewhere } => asking::changed(ui, session, *elsewhere, outbox),
+        Dialog::Changed { path, elsewhere } => {
+            asking::changed(ui, session, (path, *elsewhere), outbox);
+        }
         Dialog::Waiting => filing::waiting(ui, outbox),
         Dialog::Replace(path) => asking::replace(ui, path, outbox),
         Dialog::Recover => asking::recover(ui, &around.recovered, outbox),
+        Dialog::Settings => settings_dialog::ui(ui, session, &around.settings, outbox),
         Dialog::Palette(palette) => palette.ui(ui, session, outbox),
         Dialog::Help(search) => keys_sheet::ui(ui, search, outbox),
         Dialog::History => history_dialog::ui(ui, session, outbox),

@@ -23,7 +23,7 @@ pub(super) enum Page {
 
 impl Page {
     /// Every page, in the order of the switch.
-    const ALL: [Self; 5] = [
+    pub(super) const ALL: [Self; 5] = [
         Self::Balance,
         Self::House,
         Self::Trials,

@@ -1,6 +1,6 @@
 //! One key from panel to panel, so that a long panel need not be gone through.
 
-use eframe::egui::{Context, FocusDirection, Id, Pos2, Rect, Ui};
+use eframe::egui::{Context, FocusDirection, Id, Memory, Pos2, Rect, Ui};
 
 /// Panels whose tops differ by less stand beside each other, points.
 const BESIDE: f32 = 12.0;
@@ -134,7 +134,7 @@ pub(super) fn step(ctx: &Context, forward: bool) {
 
 /// What has the focus, and where.
 fn focus(ctx: &Context) -> (Option<Id>, Option<Pos2>) {
-    let focused = ctx.memory(eframe::egui::Memory::focused);
+    let focused = ctx.memory(Memory::focused);
     let response = focused.and_then(|id| ctx.read_response(id));
     (focused, response.map(|response| response.rect.center()))
 }

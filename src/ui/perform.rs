@@ -22,9 +22,9 @@ use super::window::Window;
 use crate::chart::{Frame, opening_axes};
 use crate::model::{Axis, Spec, Trial};
 use crate::session::{Command, Edit, ReportAsk, SaveWhere, Start, in_unit};
-use crate::store::{ThemeChoice, save_settings};
+use crate::store::save_settings;
 use crate::units::Unit;
-use eframe::egui::{Context, ThemePreference};
+use eframe::egui::Context;
 use std::sync::Arc;
 
 impl Window {
@@ -83,6 +83,7 @@ impl Window {
             Command::Guide => self.view.guide = Some(Guide::default()),
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
             Command::SaveSheet => self.open_sheet(),
+            Command::RepeatExport => self.export_again(ctx),
             Command::ImportRecipe => {
                 self.view.dialog = Some(Dialog::Recipe(Box::default()));
             }
@@ -121,14 +122,13 @@ impl Window {
             Command::PreviousPanel => panel_jump::step(ctx, false),
             Command::NextAxes => self.next_axes(),
             Command::NextUnit => self.next_unit(),
-            Command::Theme => {
-                self.around.settings.theme = match self.around.settings.theme {
-                    ThemeChoice::System => ThemeChoice::Light,
-                    ThemeChoice::Light => ThemeChoice::Dark,
-                    ThemeChoice::Dark => ThemeChoice::System,
-                };
-                self.choose_theme(ctx);
-                self.remember();
+            Command::Settings => view.dialog = Some(Dialog::Settings),
+            Command::LeftPanel | Command::RightPanel | Command::BottomPanel => {
+                self.hide_or_show(ctx, command);
+            }
+            Command::UsualLayout => self.usual_layout(ctx),
+            Command::Theme | Command::Larger | Command::Smaller | Command::UsualSize => {
+                self.look_command(ctx, command);
             }
             _ => {}
         }
@@ -250,6 +250,7 @@ impl Window {
             Intent::SaveAndLeave => self.save(ctx, &SaveWhere::Same),
             Intent::Table(what) => self.table(ctx, what),
             Intent::Rules(what) => self.view.rules.file(&mut self.session, what),
+            Intent::Settle(settings) => self.take_settings(ctx, *settings),
             Intent::Restore(index) => self.restore_kept(index),
             Intent::Discard(index) => self.discard_kept(index),
         }
@@ -289,7 +290,11 @@ impl Window {
     }
 
     fn start_with(&mut self, start: Start) {
-        let (spec, ingredients) = in_unit(start, self.unit());
+        let (mut spec, ingredients) = in_unit(start, self.unit());
+        let country = &self.around.settings.beginning.country;
+        if spec.service.country != *country {
+            Arc::make_mut(&mut spec.service).country.clone_from(country);
+        }
         let edit = Edit::AddSpec {
             spec: Box::new(spec),
             ingredients,
@@ -339,14 +344,6 @@ impl Window {
         if let Err(error) = one.discard() {
             self.say(format!("The kept copy could not be removed: {error}."));
         }
-    }
-
-    pub(super) fn choose_theme(&self, ctx: &Context) {
-        ctx.set_theme(match self.around.settings.theme {
-            ThemeChoice::System => ThemePreference::System,
-            ThemeChoice::Light => ThemePreference::Light,
-            ThemeChoice::Dark => ThemePreference::Dark,
-        });
     }
 
     /// Keeps the settings.

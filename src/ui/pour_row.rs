@@ -287,7 +287,7 @@ impl PourRow<'_> {
                 ui.close();
             }
         });
-        let teach = "Swap, reorder, job, unit, when it is added, step and limits, remove";
+        let teach = "Swap, reorder, job, unit, when it is added, notch and limits, remove";
         named(menu.response, &format!("More for {name}"), teach);
     }
 

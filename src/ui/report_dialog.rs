@@ -91,7 +91,7 @@ fn show(ui: &mut Ui, session: &Session, found: &Reported) {
                 ("±", "1.96 standard deviations of the drawn drinks"),
                 (
                     "± on screen",
-                    "The same from the live ellipse, by linear propagation",
+                    "The same as the window shows it, worked out without draws",
                 ),
                 ("2.5 to 97.5 %", "19 of 20 drawn drinks lie between"),
                 ("median", "Half of the drawn drinks lie below"),

@@ -2,16 +2,8 @@
 //! order of Tab, and what is read first shall be reached first.
 
 use super::intent::Outbox;
+use super::panels::Side;
 use eframe::egui::{Align, Id, Layout, Rect, Ui, UiBuilder};
-
-/// Where the panel stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Side {
-    /// At the right.
-    Right,
-    /// Below.
-    Bottom,
-}
 
 /// Shows what fills the rest, then the panel of that name, which says where it stands if it is shown.
 ///
@@ -27,7 +19,7 @@ pub(super) fn rest_first<P>(
     let taken = ui.data(|data| data.get_temp(kept)).unwrap_or(points);
     let whole = ui.available_rect_before_wrap();
     let room = match side {
-        Side::Right => whole.with_max_x((whole.right() - taken).max(whole.left())),
+        Side::Left | Side::Right => whole.with_max_x((whole.right() - taken).max(whole.left())),
         Side::Bottom => whole.with_max_y((whole.bottom() - taken).max(whole.top())),
     };
     let downwards = Layout::top_down(Align::Min);
@@ -36,7 +28,7 @@ pub(super) fn rest_first<P>(
     rest(page, &mut inside, outbox);
     let stands = panel(page, ui, outbox);
     let now = stands.map_or(0.0, |rect| match side {
-        Side::Right => whole.right() - rect.left(),
+        Side::Left | Side::Right => whole.right() - rect.left(),
         Side::Bottom => whole.bottom() - rect.top(),
     });
     if (now - taken).abs() > 0.1 {

@@ -163,7 +163,7 @@ fn in_words(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
     match asks {
         RuleKind::Banned { practice } => {
             let all = Practice::ALL.map(|one| (one, one.name()));
-            form.choice("Not done", "What the rules forbid", &all, practice);
+            form.choice("Forbidden", "What the rules forbid", &all, practice);
         }
         RuleKind::NoAllergen { allergen } => {
             let known = EU_ALLERGENS.iter().position(|one| one == allergen);

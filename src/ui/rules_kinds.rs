@@ -121,7 +121,7 @@ pub(super) const KINDS: [Kind; 20] = [
         || RuleKind::PreparationTime { minutes: 20.0 },
     ),
     kind(
-        "Not done",
+        "Forbidden",
         "A practice that is banned; what no recipe shows a person has to look at",
         || RuleKind::Banned {
             practice: Practice::Batching,

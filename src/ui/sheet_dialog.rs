@@ -1,6 +1,7 @@
 //! Writes the sheet on screen to a file.
 
 use super::dialogs::{FileBrowser, Wanted};
+use super::export_again::{drink_said, known_again};
 use super::file_target::FileTarget;
 use super::intent::Outbox;
 use super::naming::named;
@@ -10,10 +11,10 @@ use super::theme::Tokens;
 use crate::model::Reader;
 use crate::service::{Finding, RuleVerdict, findings_summary};
 use crate::session::{
-    CHART_PX, CHART_SIDES_PX, ServicePapers, Session, SheetExport, SheetExportError, SheetFile,
-    SheetView, export_sheet, exported_sheet, service_papers,
+    CHART_PX, CHART_SIDES_PX, Over, ServicePapers, Session, SheetExport, SheetExportError,
+    SheetFile, SheetView, export_sheet, exported_sheet, service_papers,
 };
-use crate::store::file_name_of;
+use crate::store::{LastExport, file_name_of};
 use eframe::egui::{ComboBox, Context, ProgressBar, RichText, Ui};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -33,6 +34,10 @@ pub(super) struct SheetDialog {
     rules: String,
     to: FileTarget,
     running: Option<SheetExport>,
+    /// The drink, as an export remembers it.
+    drink: String,
+    /// What was written just now, and how.
+    written: Option<LastExport>,
     /// Height when it was last shown, points.
     height: f32,
 }
@@ -54,20 +59,35 @@ fn rules_against(session: &Session) -> String {
 }
 
 impl SheetDialog {
-    /// The sheet for a reader, as it is now.
-    pub(super) fn of(session: &Session, view: Arc<SheetView>, reader: Reader) -> Option<Self> {
+    /// The sheet for a reader, as it is now; it begins with the choices of the last one.
+    pub(super) fn of(
+        session: &Session,
+        view: Arc<SheetView>,
+        reader: Reader,
+        last: Option<&LastExport>,
+    ) -> Option<Self> {
         let papers = Arc::new(service_papers(session)?);
         let drink = session.spec().map_or("drink", |spec| spec.name.as_str());
         let name = PathBuf::from(file_name_of(&format!("{drink} {}", reader.name())));
-        let kind = SheetFile::Pdf;
+        let folder = last.and_then(|last| last.path.parent());
+        let name = folder.map_or(name.clone(), |folder| folder.join(&name));
+        let kind = last.and_then(|last| {
+            let mut kinds = SheetFile::ALL.into_iter();
+            kinds.find(|kind| kind.name() == last.kind)
+        });
+        let kind = kind.unwrap_or(SheetFile::Pdf);
+        let within = |px: u32| px.clamp(*CHART_SIDES_PX.start(), *CHART_SIDES_PX.end());
+        let chart_px = last.map_or(CHART_PX, |last| last.chart_px.map(within));
         Some(Self {
             view,
             papers,
             kind,
-            chart_px: CHART_PX,
+            chart_px,
             rules: rules_against(session),
             to: FileTarget::file(&name, kind.extension()),
             running: None,
+            drink: drink_said(session),
+            written: None,
             height: 0.0,
         })
     }
@@ -144,16 +164,26 @@ impl SheetDialog {
         }
         let waker = ctx.clone();
         let wake = move || waker.request_repaint();
+        let over = if replace {
+            Over::Anything
+        } else {
+            Over::Nothing
+        };
         match export_sheet(
             (&self.view, &self.papers),
             self.kind,
             self.chart_px,
-            (self.to.path(), replace),
+            (self.to.path(), over),
             wake,
         ) {
             Ok(job) => self.running = Some(job),
             Err(error) => self.to.failed(&error.to_string()),
         }
+    }
+
+    /// What was written since this was asked last.
+    pub(super) fn take_written(&mut self) -> Option<LastExport> {
+        self.written.take()
     }
 
     fn finish(&mut self) {
@@ -167,6 +197,14 @@ impl SheetDialog {
                     .iter()
                     .map(|path| path.display().to_string())
                     .collect();
+                self.written = Some(LastExport {
+                    path: self.to.path(),
+                    kind: self.kind.name().to_owned(),
+                    chart_px: self.chart_px,
+                    reader: self.view.recipe.reader,
+                    drink: self.drink.clone(),
+                    written: known_again(&paths),
+                });
                 self.to.came_of(Ok(said.join(", ")));
             }
             Err(SheetExportError::Written(error)) => self.to.came_of(Err(error)),

@@ -2,7 +2,9 @@
 
 use super::intent::Outbox;
 use super::naming::named;
+use super::page::Page;
 use super::panel_jump;
+use super::panels::{self, Side};
 use super::rules_view::RulesView;
 use super::service_panel::{self, ServiceTab};
 use super::sheet_preview::SheetPreview;
@@ -11,7 +13,7 @@ use crate::model::Reader;
 use crate::service::Field;
 use crate::session::{Command, Session};
 use crate::sheet::{markdown, message_text, plain_text};
-use eframe::egui::{CentralPanel, Panel, ScrollArea, Ui};
+use eframe::egui::{CentralPanel, ScrollArea, Ui};
 
 /// From this width on the panels beside the sheet open wider, points.
 const WIDE: f32 = 1_600.0;
@@ -81,11 +83,11 @@ pub(super) fn ui(
     } else {
         (["entry", "service"], [320.0, 400.0])
     };
-    Panel::left(names[0])
-        .resizable(true)
-        .default_size(sizes[0])
-        .size_range(240.0..=560.0)
-        .show(ui, |ui| {
+    panels::side(
+        ui,
+        (Page::Submission, Side::Left),
+        (names[0], sizes[0], 240.0..=560.0),
+        |ui| {
             panel_jump::panel(ui, "entry");
             ui.horizontal_wrapped(|ui| {
                 for tab in EntryTab::ALL {
@@ -97,7 +99,10 @@ pub(super) fn ui(
             });
             ui.separator();
             if session.spec().is_none() {
-                empty::say(ui, "Rules of a competition, the words of the sheet, the glass and its readers stand here once there is a drink.");
+                empty::say(
+                    ui,
+                    "Rules of a competition, the words of the sheet, the glass and its readers stand here once there is a drink.",
+                );
             }
             ScrollArea::vertical()
                 .id_salt(page.entry.name())
@@ -108,15 +113,17 @@ pub(super) fn ui(
                     EntryTab::Glass => submission_glass::ui(ui, session, outbox),
                     EntryTab::Readers => submission_readers::ui(ui, session, outbox),
                 });
-        });
-    Panel::right(names[1])
-        .resizable(true)
-        .default_size(sizes[1])
-        .size_range(280.0..=900.0)
-        .show(ui, |ui| {
+        },
+    );
+    panels::side(
+        ui,
+        (Page::Submission, Side::Right),
+        (names[1], sizes[1], 280.0..=900.0),
+        |ui| {
             panel_jump::panel(ui, "service");
             service_panel::ui(ui, session, &mut page.service, outbox);
-        });
+        },
+    );
     CentralPanel::default().show(ui, |ui| {
         panel_jump::panel(ui, "sheet");
         ui.horizontal_wrapped(|ui| {

@@ -50,7 +50,12 @@ impl Window {
         let page = &mut self.view.submission;
         match page.preview.view(&self.session, page.reader) {
             Some(view) => {
-                let dialog = SheetDialog::of(&self.session, view, page.reader);
+                let dialog = SheetDialog::of(
+                    &self.session,
+                    view,
+                    page.reader,
+                    self.around.layout.export.as_ref(),
+                );
                 self.view.dialog = dialog.map(|dialog| Dialog::Sheet(Box::new(dialog)));
             }
             None => self.say_in_passing("There is no drink yet: start one first."),

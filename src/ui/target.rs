@@ -259,7 +259,7 @@ fn rules(ui: &mut Ui, spec: &Spec, outbox: &mut Outbox) {
         named(
             combo.response,
             "Prefer",
-            "What one notch of change must gain: with few changes 0.2, balanced 0.05, closest 0.01 squared noticeable differences",
+            "How much nearer one notch of change must bring the drink: few changes asks for most, closest for least",
         );
         weights(ui, &mut balancing.weights);
     });

@@ -3,7 +3,9 @@
 use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
+use super::page::Page;
 use super::panel_jump;
+use super::panels::{self, Side};
 use super::tasting_entry::TastingEntry;
 use super::tasting_results::ResultsView;
 use super::tasting_setup::{SetUp, SetupView};
@@ -13,7 +15,7 @@ use crate::model::{Tasting, TastingId};
 use crate::session::{
     Command, Edit, Session, TastingEdit, filled_ballots, is_quick, method_name, missing_ballots,
 };
-use eframe::egui::{Button, CentralPanel, Panel, RichText, ScrollArea, Ui};
+use eframe::egui::{Button, CentralPanel, RichText, ScrollArea, Ui};
 use std::sync::Arc;
 
 /// What is shown of the chosen tasting.
@@ -91,14 +93,15 @@ impl TastingTab {
     /// Shows the tastings.
     pub(super) fn ui(&mut self, ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         self.refresh(session);
-        Panel::left("tastings")
-            .resizable(true)
-            .default_size(250.0)
-            .size_range(180.0..=420.0)
-            .show(ui, |ui| {
+        panels::side(
+            ui,
+            (Page::Trials, Side::Left),
+            ("tastings", 250.0, 180.0..=420.0),
+            |ui| {
                 panel_jump::panel(ui, "tastings");
                 tasting_list::ui(ui, session, self);
-            });
+            },
+        );
         CentralPanel::default().show(ui, |ui| {
             panel_jump::panel(ui, "tasting");
             if let Some(view) = &mut self.setup {

@@ -7,7 +7,7 @@ use super::theme::Tokens;
 use super::view::View;
 use crate::model::TrialState;
 use crate::session::{COMMANDS, Command, Session, shortcut_words};
-use eframe::egui::{Button, ComboBox, Label, MenuBar, RichText, Ui};
+use eframe::egui::{Button, ComboBox, Label, MenuBar, RichText, ScrollArea, Ui};
 
 const MENUS: [&str; 5] = ["File", "Edit", "Drink", "Show", "Help"];
 /// Widths of the names of drink and trial where there is room, points.
@@ -20,86 +20,114 @@ const NAMES: f32 = SPEC + TRIAL;
 const BESIDE_NAMES: f32 = 270.0;
 /// The least that is left of a name's width.
 const LEAST_SHARE: f32 = 0.5;
+/// From this width on everything stands in one row, points.
+const ONE_ROW: f32 = 930.0;
+/// Below this height of the window the reason of the trial is left out, points.
+const LOW: f32 = 560.0;
+/// Space of the window that a menu leaves, points.
+const BESIDE_MENU: f32 = 60.0;
 /// Below this width of the window controls stand closer, points.
 const NARROW: f32 = 1_060.0;
 
-/// Shows the bar.
+/// Shows the bar; a window too narrow for one row gets two, and more where words still do not fit.
 pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {
-    let is_narrow = ui.available_width() < NARROW;
+    let width = ui.available_width();
     MenuBar::new().ui(ui, |ui| {
-        if is_narrow {
+        if width < NARROW {
             let spacing = ui.spacing_mut();
             spacing.item_spacing.x *= 0.5;
             spacing.button_padding.x *= 0.5;
         }
-        let unkept = view.larder.unkept().next().map(|_| Page::Larder);
-        page::switch(ui, view.page, unkept, outbox);
-        let info = Command::AboutView.info();
-        let about = ui.small_button("?");
-        let teach = format!("{} ({})", info.explain, shortcut_words(info.shortcut));
-        if named(about, info.name, &teach).clicked() {
-            outbox.command(Command::AboutView);
+        if width >= ONE_ROW {
+            pages_and_menus(ui, session, view, outbox);
+            ui.separator();
+            trial_and_state(ui, session, outbox);
+            return;
         }
-        ui.separator();
-        for menu in MENUS {
-            ui.menu_button(menu, |ui| {
-                ui.set_min_width(240.0);
-                for info in COMMANDS.iter().filter(|info| info.menu == menu) {
-                    let words =
-                        words(session, info.command).unwrap_or_else(|| info.name.to_owned());
-                    let enabled = possible(session, info.command);
-                    let mut button = Button::new(words);
-                    // An empty one would leave a space at the end of its name.
-                    if info.shortcut.is_some() {
-                        button = button.shortcut_text(shortcut_words(info.shortcut));
-                    }
-                    if ui
-                        .add_enabled(enabled, button)
-                        .on_hover_text(info.explain)
-                        .clicked()
-                    {
-                        outbox.command(info.command);
-                        ui.close();
-                    }
-                }
-            });
+        ui.vertical(|ui| {
+            ui.horizontal_wrapped(|ui| pages_and_menus(ui, session, view, outbox));
+            ui.horizontal(|ui| trial_and_state(ui, session, outbox));
+        });
+    });
+    // A low window keeps its height for the page; the reason stands among the notes, too.
+    if ui.ctx().content_rect().height() >= LOW {
+        reason(ui, session);
+    }
+}
+
+fn pages_and_menus(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Outbox) {
+    let unkept = view.larder.unkept().next().map(|_| Page::Larder);
+    page::switch(ui, view.page, unkept, outbox);
+    let info = Command::AboutView.info();
+    let about = ui.small_button("?");
+    let teach = format!("{} ({})", info.explain, shortcut_words(info.shortcut));
+    if named(about, info.name, &teach).clicked() {
+        outbox.command(Command::AboutView);
+    }
+    ui.separator();
+    for menu in MENUS {
+        // A long menu scrolls on a low window.
+        let room = ui.ctx().content_rect().height() - BESIDE_MENU;
+        ui.menu_button(menu, |ui| {
+            ui.set_min_width(240.0);
+            ScrollArea::vertical()
+                .max_height(room)
+                .show(ui, |ui| commands(ui, session, menu, outbox));
+        });
+    }
+}
+
+fn commands(ui: &mut Ui, session: &Session, menu: &str, outbox: &mut Outbox) {
+    for info in COMMANDS.iter().filter(|info| info.menu == menu) {
+        let words = words(session, info.command).unwrap_or_else(|| info.name.to_owned());
+        let enabled = possible(session, info.command);
+        let mut button = Button::new(words);
+        // An empty one would leave a space at the end of its name.
+        if info.shortcut.is_some() {
+            button = button.shortcut_text(shortcut_words(info.shortcut));
         }
-        ui.separator();
-        // The names give way on a narrow window, so that every button stays in sight.
-        let share = ((ui.available_width() - BESIDE_NAMES) / NAMES).clamp(LEAST_SHARE, 1.0);
-        spec_combo(ui, session, share, outbox);
-        trial_combo(ui, session, share, outbox);
-        let new = ui.button("New trial");
-        if named(new, "New trial", Command::NewTrial.info().explain).clicked() {
-            outbox.command(Command::NewTrial);
+        let button = ui.add_enabled(enabled, button);
+        if button.on_hover_text(info.explain).clicked() {
+            outbox.command(info.command);
+            ui.close();
         }
-        let describe = ui.button("Notes…");
+    }
+}
+
+fn trial_and_state(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    // The names give way on a narrow window, so that every button stays in sight.
+    let share = ((ui.available_width() - BESIDE_NAMES) / NAMES).clamp(LEAST_SHARE, 1.0);
+    spec_combo(ui, session, share, outbox);
+    trial_combo(ui, session, share, outbox);
+    let new = ui.button("New trial");
+    if named(new, "New trial", Command::NewTrial.info().explain).clicked() {
+        outbox.command(Command::NewTrial);
+    }
+    let describe = ui.button("Notes…");
+    if named(
+        describe,
+        "Describe the trial…",
+        "Name, reason, verdict; mark it tasted or submitted",
+    )
+    .clicked()
+    {
+        outbox.intent(Intent::DescribeTrial);
+    }
+    for command in [Command::Undo, Command::Redo] {
+        let button = Button::new(command.info().name);
+        let button = ui.add_enabled(possible(session, command), button);
+        let name = words(session, command).unwrap_or_default();
         if named(
-            describe,
-            "Describe the trial…",
-            "Name, reason, verdict; mark it tasted or submitted",
+            button,
+            &name,
+            &format!("{name} ({})", shortcut_words(command.info().shortcut)),
         )
         .clicked()
         {
-            outbox.intent(Intent::DescribeTrial);
+            outbox.command(command);
         }
-        for command in [Command::Undo, Command::Redo] {
-            let button = Button::new(command.info().name);
-            let button = ui.add_enabled(possible(session, command), button);
-            let name = words(session, command).unwrap_or_default();
-            if named(
-                button,
-                &name,
-                &format!("{name} ({})", shortcut_words(command.info().shortcut)),
-            )
-            .clicked()
-            {
-                outbox.command(command);
-            }
-        }
-        state(ui, session);
-    });
-    reason(ui, session);
+    }
+    state(ui, session);
 }
 
 /// Undo and redo say what they would do.

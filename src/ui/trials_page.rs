@@ -4,13 +4,15 @@ use super::bench_tab::BenchTab;
 use super::empty;
 use super::intent::Outbox;
 use super::naming::named;
+use super::page::Page;
 use super::panel_jump;
+use super::panels::{self, Side};
 use super::tasting_tab::TastingTab;
 use super::trials_compare::TrialsCompare;
 use super::trials_list::{self, TrialsList};
 use super::trials_trends::TrialsTrends;
 use crate::session::Session;
-use eframe::egui::{CentralPanel, Panel, Ui};
+use eframe::egui::{CentralPanel, Ui};
 
 /// What fills the page beside the tree.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -73,14 +75,15 @@ pub(super) struct TrialsPage {
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: &mut Outbox) {
     // Tasters see codes only, so the names of all trials stand nowhere beside them.
     if page.tab != TrialsTab::Tastings {
-        Panel::left("trials")
-            .resizable(true)
-            .default_size(300.0)
-            .size_range(200.0..=560.0)
-            .show(ui, |ui| {
+        panels::side(
+            ui,
+            (Page::Trials, Side::Left),
+            ("trials", 300.0, 200.0..=560.0),
+            |ui| {
                 panel_jump::panel(ui, "trials");
                 trials_list::ui(ui, session, page, outbox);
-            });
+            },
+        );
     }
     CentralPanel::default().show(ui, |ui| {
         panel_jump::panel(ui, "trial page");

@@ -76,6 +76,8 @@ pub(super) enum Dialog {
     Unsaved,
     /// The file changed outside, or another window has it open.
     Changed {
+        /// The file that was to be written.
+        path: PathBuf,
         /// Another window has it open.
         elsewhere: bool,
     },
@@ -85,6 +87,8 @@ pub(super) enum Dialog {
     Replace(PathBuf),
     /// Unsaved work of an earlier run.
     Recover,
+    /// Looks and beginnings.
+    Settings,
     /// All commands.
     Palette(PaletteDialog),
     /// Keys, and what is looked for among them.
@@ -104,6 +108,8 @@ pub(super) struct PathDialog {
     pub(super) text: String,
     /// Not shown yet: the field takes the focus.
     pub(super) fresh: bool,
+    /// Documents opened lately, and whether each was there when the dialog opened.
+    pub(super) recent: Vec<(PathBuf, bool)>,
 }
 
 /// What the map was framed on last.

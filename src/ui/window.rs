@@ -1,29 +1,26 @@
 //! The window: one frame is apply, refresh, show.
 
 use super::dialogs::FileBrowser;
+use super::export_again::Repeating;
 use super::filing::UnderWay;
 use super::intent::Outbox;
 use super::message_log::MessageLog;
 use super::page::Page;
-use super::rest_first::{Side, rest_first};
+use super::panels::{self, Side};
+use super::rest_first::rest_first;
 use super::view::{Dialog, View};
 use super::{
-    bottom, chart_table, empty, figures, focus_ring, guide, help_window, house_page, keys,
-    larder_page, limits, list_keys, map, nearest, notices, number_field, overlays, panel_jump,
-    pinned, pours, previewing, proposals, strips, submission_page, target, theme, top_bar,
-    trials_page, word_field,
+    chart_table, focus_ring, guide, help_window, house_page, keys, larder_page, list_keys, notices,
+    number_field, overlays, panel_jump, previewing, submission_page, top_bar, trials_page,
+    word_field,
 };
-use crate::session::{Session, drawn_from};
-use crate::store::{Folders, Recovered, Settings};
-use eframe::egui::{CentralPanel, Context, Panel, Rect, ScrollArea, Ui, ViewportCommand};
-use std::sync::Arc;
+use crate::session::Session;
+use crate::store::{Folders, Recovered, Settings, WindowLayout};
+use eframe::egui::{Context, Panel, Rect, Ui, ViewportCommand};
 use std::time::Duration;
 
 /// How often the progress of a job is shown anew.
 pub(super) const PROGRESS: Duration = Duration::from_millis(60);
-
-/// From this width on the panels beside the charts open wider, points.
-const WIDE: f32 = 1_600.0;
 
 /// What surrounds the document: settings, folders, questions that wait for an answer.
 #[derive(Debug, Default)]
@@ -48,6 +45,14 @@ pub(super) struct Around {
     pub(super) log: MessageLog,
     /// The program may end now.
     pub(super) leaving: bool,
+    /// How the window was left, as it is kept.
+    pub(super) layout: WindowLayout,
+    /// When that was kept last, s.
+    pub(super) layout_kept_at: f64,
+    /// The window's place was looked at.
+    pub(super) placed: bool,
+    /// A sheet that is being written once more.
+    pub(super) repeating: Option<Repeating>,
 }
 
 /// The window's state.
@@ -137,8 +142,8 @@ impl Window {
     /// Applies what was asked and brings derived values up to date.
     pub(super) fn before(&mut self, ctx: &Context) {
         if !self.dressed {
-            theme::install(ctx);
-            self.choose_theme(ctx);
+            self.dress(ctx);
+            self.put_panels(ctx);
             self.dressed = true;
             self.greet();
         }
@@ -152,6 +157,7 @@ impl Window {
         if let Some(trouble) = self.session.take_report() {
             self.say(trouble);
         }
+        self.finish_exports();
         self.note_messages();
         self.session.take_swap();
         self.session.take_additions();
@@ -171,6 +177,8 @@ impl Window {
         self.watch_guide(ctx);
         self.close_request(ctx);
         self.retitle(ctx);
+        self.stay_on_screen(ctx);
+        self.keep_layout(ctx);
     }
 
     /// Ends the gesture, or keeps its work safe while it goes on.
@@ -205,12 +213,13 @@ impl Window {
             panel_jump::panel(ui, "bar");
             top_bar::ui(ui, &self.session, &self.view, &mut outbox);
         });
-        let page = (&mut *self, &mut outbox);
         rest_first(
             ui,
             ("notices", Side::Bottom, 0.0),
-            page,
-            Self::page,
+            (&mut *self, &mut outbox),
+            |window, ui, outbox| {
+                panels::page_area(ui, window.view.page, |ui| window.page(ui, outbox));
+            },
             Self::notices,
         );
         help_window::ui(&ctx, &mut self.view.help, self.view.dialog.is_some());
@@ -248,118 +257,20 @@ impl Window {
     }
 
     fn page(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
-        match self.view.page {
+        let view = &mut self.view;
+        match view.page {
             Page::Balance => self.balance(ui, outbox),
             Page::House => {
-                let page = (&mut self.view.house, self.view.tables);
+                let page = (&mut view.house, view.tables);
                 house_page::ui(ui, &self.session, page, outbox);
             }
-            Page::Trials => trials_page::ui(ui, &self.session, &mut self.view.trials, outbox),
+            Page::Trials => trials_page::ui(ui, &self.session, &mut view.trials, outbox),
             Page::Submission => {
-                let view = &mut self.view;
                 let page = (&mut view.submission, &mut view.rules);
                 submission_page::ui(ui, &self.session, page, outbox);
             }
-            Page::Larder => larder_page::ui(ui, &self.session, &mut self.view.larder, outbox),
+            Page::Larder => larder_page::ui(ui, &self.session, &mut view.larder, outbox),
         }
-    }
-
-    fn balance(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
-        // A wide window has room for whole names; what was dragged is kept for each.
-        let is_wide = ui.ctx().content_rect().width() >= WIDE;
-        let (name, default) = if is_wide {
-            ("pours, wide", 420.0)
-        } else {
-            ("pours", 326.0)
-        };
-        Panel::left(name)
-            .resizable(true)
-            .default_size(default)
-            .size_range(280.0..=560.0)
-            .show(ui, |ui| {
-                panel_jump::panel(ui, "pours");
-                pours::ui(ui, &self.session, &mut self.view, outbox);
-            });
-        let (name, default) = if is_wide {
-            ("target, wide", 330.0)
-        } else {
-            ("target", 276.0)
-        };
-        let aside = |window: &mut Self, ui: &mut Ui, outbox: &mut Outbox| {
-            let panel = Panel::right(name).default_size(default);
-            Some(window.target(ui, panel, outbox))
-        };
-        rest_first(
-            ui,
-            (name, Side::Right, default),
-            (self, outbox),
-            Self::middle,
-            aside,
-        );
-    }
-
-    /// The target and what leads to it; where it stands.
-    fn target(&mut self, ui: &mut Ui, panel: Panel, outbox: &mut Outbox) -> Rect {
-        let panel = panel.resizable(true).size_range(236.0..=460.0);
-        let shown = panel.show(ui, |ui| {
-            panel_jump::panel(ui, "target");
-            ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
-            if self.session.spec().is_none() {
-                empty::say(
-                    ui,
-                    "The target, limits, proposals and nearest classics stand here.",
-                );
-            }
-            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                target::ui(ui, &self.session, outbox);
-                limits::ui(ui, &self.session, outbox);
-                ui.separator();
-                proposals::ui(ui, &self.session, &mut self.view, outbox);
-                ui.separator();
-                nearest::ui(ui, &self.session, &mut self.view, outbox);
-            });
-        });
-        shown.response.rect
-    }
-
-    fn middle(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
-        CentralPanel::default().show(ui, |ui| {
-            panel_jump::panel(ui, "charts");
-            // What a low window has no room for is scrolled to.
-            let height = ui.available_height();
-            ScrollArea::vertical()
-                .auto_shrink(false)
-                .show(ui, |ui| self.charts(ui, height, outbox));
-        });
-    }
-
-    fn charts(&mut self, ui: &mut Ui, height: f32, outbox: &mut Outbox) {
-        let top = ui.cursor().top();
-        let Some(derived) = self.session.derived() else {
-            let words = "Figures, the balance map and strips of strength and temperature stand here once there is a drink.";
-            empty::say(ui, words);
-            return;
-        };
-        pinned::ui(ui, &self.session, &mut self.view, outbox);
-        let ghost = self.view.ghost(&self.session).map(|ghost| ghost.preview);
-        let document = &**self.session.document();
-        let trial = self.session.trial().map(Arc::as_ref);
-        let drawn =
-            |group| trial.map_or_else(String::new, |trial| drawn_from(document, trial, group));
-        let around = (
-            document,
-            self.view.unit_of(trial),
-            &drawn as figures::Drawn<'_>,
-        );
-        figures::ui(ui, around, derived, ghost);
-        let left = height - (ui.cursor().top() - top);
-        let pour_count = derived.contributions.len() as f32;
-        let table = (26.0 + 25.0 * pour_count).min(left * 0.3).max(60.0);
-        let strip = (left * 0.22).clamp(90.0, 210.0);
-        let map = (left - table - strip - 22.0 - bottom::TABS).max(160.0);
-        map::ui(ui, &self.session, &mut self.view, map, outbox);
-        strips::ui(ui, &self.session, &self.view, strip);
-        bottom::ui(ui, &self.session, &mut self.view, table, outbox);
     }
 
     fn retitle(&mut self, ctx: &Context) {

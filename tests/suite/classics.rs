@@ -117,7 +117,7 @@ fn the_classics_that_everybody_knows_are_there() {
         "white lady",
         "caipirinha",
         "bloody mary",
-        "dark and stormy",
+        "dark rum and ginger beer",
         "mai tai",
     ] {
         let known = builtin.classics.iter().any(|classic| classic.name == name);

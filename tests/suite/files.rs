@@ -137,7 +137,7 @@ fn a_file_changed_by_somebody_else_is_not_written_over_unasked() {
         .edit(&equipour::session::Edit::SetTitle { title })
         .expect("it can be renamed");
     let outcome = session.save(&SaveWhere::Same);
-    let SaveOutcome::Failed(error @ SaveError::ChangedOutside) = outcome else {
+    let SaveOutcome::Contested(_, error @ SaveError::ChangedOutside) = outcome else {
         panic!("{outcome:?}");
     };
     assert_eq!(

@@ -303,15 +303,17 @@ fn kept_work_that_the_file_may_hold_already_is_said_to_be_older() {
     let (home, folders) = home();
     let path = home.path().join("sour.ron");
     save_document(&sample(), &path).expect("it can be saved");
-    let age = |seconds: u64| {
-        let file = fs::File::options().append(true).open(&path);
-        let then = std::time::SystemTime::now() - std::time::Duration::from_secs(seconds);
+    // Clocks of file systems are coarse: what came before is made a minute old.
+    let age = |file: &Path| {
+        let then = std::time::SystemTime::now() - std::time::Duration::from_mins(1);
+        let file = fs::File::options().append(true).open(file);
         file.and_then(|file| file.set_modified(then))
             .expect("it can be aged");
     };
-    age(60);
     keep_and_end(&folders, Some(path.clone()));
+    age(&path);
     assert!(!recoverable(&folders).0[0].is_older);
     save_document(&sample(), &path).expect("it can be saved");
+    age(&recoverable(&folders).0[0].kept_at);
     assert!(recoverable(&folders).0[0].is_older);
 }

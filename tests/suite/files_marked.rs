@@ -76,7 +76,7 @@ fn the_second_window_is_told_and_its_save_waits_for_a_word() {
     rename(&mut second, "Second");
     let outcome = second.save(&SaveWhere::Same);
     assert!(
-        matches!(outcome, SaveOutcome::Failed(SaveError::OpenElsewhere)),
+        matches!(outcome, SaveOutcome::Contested(_, SaveError::OpenElsewhere)),
         "{outcome:?}"
     );
     rename(&mut first, "First");
@@ -88,7 +88,10 @@ fn the_second_window_is_told_and_its_save_waits_for_a_word() {
     drop(first);
     let outcome = second.save(&SaveWhere::Same);
     assert!(
-        matches!(outcome, SaveOutcome::Failed(SaveError::ChangedOutside)),
+        matches!(
+            outcome,
+            SaveOutcome::Contested(_, SaveError::ChangedOutside)
+        ),
         "{outcome:?}"
     );
     let outcome = second.save(&SaveWhere::SameAnyway);

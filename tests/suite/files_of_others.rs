@@ -6,8 +6,8 @@ use crate::sample_drinks::{SHAKEN, builtin, document, sour};
 use equipour::model::Document;
 use equipour::session::{Edit, SaveOutcome, SaveWhere, Session};
 use equipour::store::{
-    Autosave, Folders, Marking, OpenMarks, SaveError, Settings, load_settings, read_document,
-    save_document, save_settings,
+    Autosave, Folders, Marking, OpenMarks, SaveError, Settings, backup_path, load_settings,
+    read_document, save_document, save_settings,
 };
 use std::fs;
 use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _};
@@ -87,6 +87,15 @@ fn a_person_who_owns_nothing() {
     assert!(matches!(outcome, SaveOutcome::Saved(_)), "{outcome:?}");
     let error = read_document(&document_in(&home, "unreadable")).expect_err("it may not be read");
     assert!(error.to_string().contains("Permission denied"), "{error}");
+    // The system lets nobody rename over a file of another there: the older version stays as well.
+    let (_, outcome) = saved(&home, "sticky");
+    let SaveOutcome::Failed(error @ SaveError::Unwritable { .. }) = outcome else {
+        panic!("{outcome:?}");
+    };
+    assert!(
+        error.to_string().contains("not permitted"),
+        "renaming is what failed: {error}"
+    );
     // The program's own folders may not be written: that is said, and the rest works.
     let folders = Folders::below(&home.join("read-only folder"));
     let error = Autosave::start(&folders).expect_err("it may not be written");
@@ -113,6 +122,10 @@ fn what_belongs_to_others_is_written_only_where_they_allow_it() {
     put(home.path(), "read-only folder", 0o755, 0o666);
     put(home.path(), "open to all", 0o777, 0o666);
     put(home.path(), "unreadable", 0o755, 0o600);
+    put(home.path(), "sticky", 0o1777, 0o666);
+    let older = backup_path(&document_in(home.path(), "sticky"));
+    fs::write(&older, "older").expect("written");
+    std::os::unix::fs::chown(&older, Some(NOBODY), None).expect("root may");
     let ran = child::run(
         &AS_NOBODY,
         "files_of_others::a_person_who_owns_nothing",
@@ -139,6 +152,11 @@ fn what_belongs_to_others_is_written_only_where_they_allow_it() {
         let folder = fs::read_dir(home.path().join(name)).expect("it can be listed");
         assert_eq!(folder.count(), 1, "{name}: nothing is left behind");
     }
+    let path = document_in(home.path(), "sticky");
+    assert_eq!(read_document(&path).expect("it opens").document, sample());
+    assert_eq!(fs::read_to_string(&older).expect("text"), "older");
+    let folder = fs::read_dir(home.path().join("sticky")).expect("it can be listed");
+    assert_eq!(folder.count(), 2, "nothing is left behind");
     let path = document_in(home.path(), "open to all");
     let facts = fs::metadata(&path).expect("it is there");
     assert_eq!(facts.permissions().mode() & 0o777, 0o666, "as it was");

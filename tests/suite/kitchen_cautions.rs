@@ -290,3 +290,15 @@ fn raw_egg_and_tonka_are_minded_however_deep_they_are_nested() {
         "{heated:?}"
     );
 }
+
+#[test]
+fn a_step_that_names_dry_ice_is_told_what_it_does() {
+    let mut document = with_row("lemon peel", "other");
+    steeped(&mut document, "water", 100.0, None, 1.0);
+    assert!(!says(&of(&document, "steeped"), "its gas suffocates"));
+    let id = "steeped".into();
+    let preparations = Arc::make_mut(&mut document.preparations);
+    let made = Arc::make_mut(preparations.get_mut(&id).expect("it is there"));
+    made.steps[0].note = "Chill it over Dry ice".to_owned();
+    assert!(says(&of(&document, "steeped"), "its gas suffocates"));
+}

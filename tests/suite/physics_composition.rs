@@ -90,7 +90,7 @@ fn an_acid_has_a_constant_for_every_proton_and_nothing_else_has() {
 #[test]
 fn a_gram_of_each_acid_is_as_sour_as_the_trade_tables_say() {
     // Grams needed to equal one gram of citric acid, published: malic 1.047, tartaric 1.172
-    // (fruit juice acid conversions, geraldmcdonald.com).
+    // (a fruit-juice supplier's table of acid conversions).
     for (acid, published) in [(Component::Malic, 1.047), (Component::Tartaric, 1.172)] {
         let mut gram = Composition::ZERO;
         gram[acid] = 1.0;

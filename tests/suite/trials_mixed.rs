@@ -9,7 +9,7 @@ use equipour::session::{Edit, EditError, LarderEdit, Session, TrialEdit};
 use equipour::units::Unit;
 use std::sync::Arc;
 
-/// A second trial, with more gin by weight and with campari-like bitter in place of lime.
+/// A second trial, with more gin by weight and with bitter red aperitif in place of lime.
 fn two_trials() -> (Session, TrialId) {
     let mut session = session();
     let grow = Edit::GrowTrial {

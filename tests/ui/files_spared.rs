@@ -131,6 +131,57 @@ fn a_document_open_in_another_window_says_so_and_is_not_saved_over_unasked() {
 }
 
 #[test]
+fn saving_as_what_another_window_has_open_writes_there_and_spares_the_own_file() {
+    let folder = tempdir().expect("a folder");
+    let folders = Folders::below(folder.path());
+    let own = folder.path().join("own.ron");
+    let theirs = folder.path().join("theirs.ron");
+    save_document(&titled("Own"), &own).expect("it can be saved");
+    save_document(&titled("Theirs"), &theirs).expect("it can be saved");
+    let marks = OpenMarks::in_folder(&folders);
+    let _held = marks.mark(&theirs);
+    for has_file in [true, false] {
+        let mut session = session_on(titled("Mine"));
+        session.mark_with(marks.clone());
+        let mut bench = Workbench::over(session, Settings::default(), vec2(1280.0, 800.0));
+        if has_file {
+            open(&mut bench, &own);
+        }
+        bench.enter_amount("lemon juice", "20");
+        bench.chord(CTRL_SHIFT, Key::S);
+        bench.type_text(&theirs.display().to_string());
+        bench.press(Key::Enter);
+        assert!(bench.says("The document is open in another window"));
+        assert!(bench.says("theirs.ron"), "it says which one");
+        bench.button("Write over it");
+        assert!(!bench.says("The document is open in another window"));
+        assert!(!bench.session().is_dirty());
+        assert_eq!(bench.session().path(), Some(&theirs));
+        let written = read_document(&theirs).expect("it reads").document;
+        assert_eq!(written, **bench.session().document());
+        let spared = fs::read_to_string(&own).expect("text");
+        assert_eq!(spared, document_text(&titled("Own")).expect("text"));
+    }
+}
+
+#[test]
+fn their_version_is_the_one_that_was_to_be_written_over() {
+    let folder = tempdir().expect("a folder");
+    let theirs = folder.path().join("theirs.ron");
+    save_document(&titled("Theirs"), &theirs).expect("it can be saved");
+    let marks = OpenMarks::in_folder(&Folders::below(folder.path()));
+    let _held = marks.mark(&theirs);
+    let mut session = session_on(titled("Mine"));
+    session.mark_with(marks);
+    let mut bench = Workbench::over(session, Settings::default(), vec2(1280.0, 800.0));
+    bench.chord(CTRL_SHIFT, Key::S);
+    bench.type_text(&theirs.display().to_string());
+    bench.press(Key::Enter);
+    bench.button("Load theirs");
+    assert_eq!(bench.session().document().title, "Theirs");
+}
+
+#[test]
 fn work_of_a_drag_is_kept_before_the_button_is_let_go() {
     let folder = tempdir().expect("a folder");
     let folders = Folders::below(folder.path());

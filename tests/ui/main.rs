@@ -46,6 +46,8 @@ mod reading_off;
 mod rehearsals;
 mod remedies;
 mod rules;
+mod settings;
+mod sizes;
 mod sliders;
 mod starting;
 mod submission;

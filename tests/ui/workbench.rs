@@ -59,15 +59,17 @@ impl Workbench {
 
     /// The window on a session of one's own.
     pub(crate) fn over(session: Session, settings: Settings, size: Vec2) -> Self {
+        Self::with(Window::new(session, settings, None), size)
+    }
+
+    /// A window in a harness.
+    pub(crate) fn with(window: Window, size: Vec2) -> Self {
         let harness = Harness::builder()
             .with_size(size)
             // Short frames, so that two clicks can be one double click.
             .with_step_dt(1.0 / 60.0)
             .with_max_steps(30)
-            .build_ui_state(
-                |ui, window: &mut Window| window.frame(ui),
-                Window::new(session, settings, None),
-            );
+            .build_ui_state(|ui, window: &mut Window| window.frame(ui), window);
         let mut bench = Self { harness };
         bench.run();
         bench
