@@ -32,9 +32,10 @@ impl Window {
             saving,
             text,
             fresh: true,
-            recent: match saving {
-                true => Vec::new(),
-                false => those_there(&self.around.settings.recent),
+            recent: if saving {
+                Vec::new()
+            } else {
+                those_there(&self.around.settings.recent)
             },
         }));
     }
