@@ -22,6 +22,7 @@ const fn key(place: &'static str, keys: &'static str, what: &'static str) -> Oth
 const ANYWHERE: &str = "Anywhere";
 const SLIDER: &str = "On a pour's slider";
 const FIELD: &str = "In a field of an amount or a figure";
+const NUMBER: &str = "In or on a number";
 const TARGET: &str = "On the target and the map";
 const CHART: &str = "On a chart that has the focus";
 const LIST: &str = "In lists, tables and searches";
@@ -51,6 +52,7 @@ pub const OTHER_KEYS: &[OtherKey] = &[
         "Everything larger or smaller; Ctrl+0 goes back",
     ),
     key(SLIDER, "← →", "One notch less or more; with Shift four"),
+    key(SLIDER, "PageUp, PageDown", "Four notches more or less"),
     key(SLIDER, "Alt+↑, Alt+↓", "Move the pour in the list"),
     key(SLIDER, "Shift and drag", "Ten times finer"),
     key(
@@ -64,10 +66,24 @@ pub const OTHER_KEYS: &[OtherKey] = &[
         "Take what was typed: 22.5, 22,5, 1 3/4 oz, =30+15",
     ),
     key(FIELD, "Esc", "Leave the amount as it was"),
+    key(NUMBER, "↑ ↓", "One step more or less; with Shift ten"),
+    key(NUMBER, "PageUp, PageDown", "Ten steps more or less"),
+    key(NUMBER, "Ctrl and wheel", "One step more or less"),
+    key(
+        NUMBER,
+        "Drag",
+        "Change it; ten times finer with Shift, on whole steps with Ctrl",
+    ),
+    key(
+        NUMBER,
+        "Enter",
+        "Take what was typed; an emptied field takes the usual value",
+    ),
+    key(NUMBER, "Esc", "Give back the number that stood before"),
     key(
         TARGET,
         "Arrows",
-        "Move the target by a tenth of a noticeable difference",
+        "Move the target by a tenth of a noticeable difference; with Shift by a whole one",
     ),
     key(CHART, "+ − Home", "Zoom in, zoom out, frame anew"),
     key(CHART, "Alt+arrows", "Move what the chart shows"),
@@ -76,7 +92,11 @@ pub const OTHER_KEYS: &[OtherKey] = &[
         "Ctrl+C",
         "Copy the values under the pointer, or the whole chart",
     ),
-    key(TARGET, "Drag", "Move the target; beside it, move the map"),
+    key(
+        TARGET,
+        "Drag",
+        "Move the target, ten times finer with Shift; beside it, move the map",
+    ),
     key(
         TARGET,
         "Ctrl and wheel",
@@ -85,6 +105,11 @@ pub const OTHER_KEYS: &[OtherKey] = &[
     key(LIST, "Enter", "In a search: take the first hit"),
     key(LIST, "↑ ↓", "In the list of all commands: choose a hit"),
     key(LIST, "Tab, Space", "In a table: go to a row, choose it"),
+    key(
+        LIST,
+        "Ctrl+click, Ctrl+Space",
+        "In the tree of trials: choose several, to star, put aside or throw away",
+    ),
     key(BENCH, "Tab, Space", "Go to a pour and tick it off"),
     key(BENCH, "Enter", "In the remark: keep what was poured"),
     key(

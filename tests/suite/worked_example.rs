@@ -44,6 +44,11 @@ fn the_table_of_trials_holds_the_figures_of_the_demo() {
             &point["strength_pct_vol"],
             &figures["distance_steps"],
         ];
+        assert_eq!(
+            row.len(),
+            1 + found.len(),
+            "a figure for each head: {row:?}"
+        );
         for (written, found) in row[1..].iter().zip(found) {
             let found = format!("{:.1}", found.as_f64().expect("a number"));
             assert_eq!(*written, found, "{}", row[0]);
@@ -62,7 +67,9 @@ fn the_smallest_change_of_the_example_is_what_the_program_proposes_and_proves() 
     let proposal = proposals.iter().find(smallest).expect("it is proposed");
     let (_, line) = README.split_once("*Ask for a proposal.*").expect("a step");
     let line = line.lines().next().expect("a line");
-    for change in proposal["changes"].as_array().expect("changes") {
+    let changes = proposal["changes"].as_array().expect("changes");
+    assert!(!changes.is_empty(), "something is to be poured differently");
+    for change in changes {
         let (from, to) = (&change["from"], &change["to"]);
         let name = change["name"].as_str().expect("a name");
         let name = name.trim_end_matches(" juice");
