@@ -25,7 +25,7 @@ fn rings(bench: &Workbench) -> Vec<(Rect, Color32)> {
 /// What has the focus: role, name and place.
 fn focused(bench: &Workbench) -> Option<(Role, String, Rect)> {
     let mut nodes = bench.harness.root().children_recursive();
-    nodes.find(|node| node.is_focused()).map(|node| {
+    nodes.find(egui_kittest::Node::is_focused).map(|node| {
         let name = node.accesskit_node().label().unwrap_or_default();
         (node.accesskit_node().role(), name, node.rect())
     })

@@ -53,7 +53,7 @@ impl Typist {
 
     fn focused(&self) -> Option<(Role, String)> {
         let mut nodes = self.bench.harness.root().children_recursive();
-        nodes.find(|node| node.is_focused()).map(|node| {
+        nodes.find(egui_kittest::Node::is_focused).map(|node| {
             let name = node.accesskit_node().label().unwrap_or_default();
             (node.accesskit_node().role(), name)
         })

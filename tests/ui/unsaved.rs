@@ -154,7 +154,10 @@ fn a_quit_that_was_given_up_does_not_come_back_on_the_next_save() {
     bench.type_text(&path.display().to_string());
     bench.harness.key_down(Key::Enter);
     assert!(!commands(&mut bench).contains(&ViewportCommand::Close));
+    // The file is written beside the frames; this waits for it.
+    bench.run();
     assert!(path.exists());
+    assert!(!commands(&mut bench).contains(&ViewportCommand::Close));
     assert_eq!(bench.amount(2), 20.0);
 }
 

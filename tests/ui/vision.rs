@@ -104,7 +104,7 @@ fn angle(a: f64, b: f64) -> f64 {
 /// Application 30 (2005) 21–30, equations 2 to 22.
 pub(crate) fn difference([l1, a1, b1]: [f64; 3], [l2, a2, b2]: [f64; 3]) -> f64 {
     let seventh = |chroma: f64| (chroma.powi(7) / (chroma.powi(7) + 25_f64.powi(7))).sqrt();
-    let stretch = 1.5 - 0.5 * seventh((a1.hypot(b1) + a2.hypot(b2)) / 2.0);
+    let stretch = 1.5 - 0.5 * seventh(f64::midpoint(a1.hypot(b1), a2.hypot(b2)));
     let (a1, a2) = (a1 * stretch, a2 * stretch);
     let (c1, c2) = (a1.hypot(b1), a2.hypot(b2));
     let (h1, h2) = (angle(a1, b1), angle(a2, b2));
@@ -121,7 +121,7 @@ pub(crate) fn difference([l1, a1, b1]: [f64; 3], [l2, a2, b2]: [f64; 3]) -> f64 
     let mean_hue = match h1 + h2 {
         sum if grey => sum,
         sum if (h1 - h2).abs() <= 180.0 => sum / 2.0,
-        sum if sum < 360.0 => (sum + 360.0) / 2.0,
+        sum if sum < 360.0 => f64::midpoint(sum, 360.0),
         sum => (sum - 360.0) / 2.0,
     };
     let (light, chroma) = (f64::midpoint(l1, l2), f64::midpoint(c1, c2));
