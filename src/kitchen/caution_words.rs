@@ -8,8 +8,9 @@ use super::words::has_word;
 use crate::model::{Document, Ingredient, Step};
 use crate::units::{number, trimmed};
 
-/// Egg is safe once it is this hot, °C (from memory of kitchen practice; as purée before drying).
-const EGG_CELSIUS: f64 = 71.0;
+/// Heated to this, egg is no longer taken for raw, °C: 160 °F, the usual guidance to consumers in the US
+/// for dishes with egg (from memory).
+pub const EGG_HEATED_CELSIUS: f64 = 71.0;
 /// Cassia that brings a person of 50 kg to the tolerable daily intake of coumarin, g a day.
 const CASSIA_G: f64 = 1.0;
 
@@ -133,7 +134,7 @@ fn cinnamon(batch: &Batch<'_>, name: &str, item: &Ingredient) -> Option<Caution>
 /// Whether an input was hot enough on its way into every output.
 pub(super) fn heated_through(document: &Document, batch: &Batch<'_>, input: &str) -> bool {
     let holds = |upstream: &Upstream<'_>| upstream.inputs.iter().any(|(own, _)| own.name == input);
-    let hot = |celsius: Option<f64>| celsius.is_some_and(|degrees| degrees >= EGG_CELSIUS);
+    let hot = |celsius: Option<f64>| celsius.is_some_and(|degrees| degrees >= EGG_HEATED_CELSIUS);
     batch.flow.outputs.iter().all(|output| {
         let upstream = Upstream::of(document, batch, output);
         let heats_it = |step: &Step| {
