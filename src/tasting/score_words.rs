@@ -41,8 +41,8 @@ pub fn score_words(score: &SampleScore) -> Vec<String> {
         sentences.push(format!("{sheets} left out."));
     }
     if score.missing > 0 {
-        let sheets = counted(score.missing, "judge", "judges");
-        sentences.push(format!("{sheets} without marks left out."));
+        let judges = counted(score.missing, "judge", "judges");
+        sentences.push(format!("{judges} without marks left out."));
     }
     sentences
 }
