@@ -4,6 +4,7 @@ use super::batch::Batch;
 use super::careful_ph::CarefulPh;
 use super::carried::allergens;
 use super::caution::Caution;
+use super::kinds::is_kind;
 use super::shelf::{DRY, STRONG_PCT_VOL, Shelf, ShelfClass, shelf_class};
 use super::upstream::Upstream;
 use crate::model::{Ingredient, Process};
@@ -129,8 +130,8 @@ fn from_the_soil(item: &Ingredient) -> bool {
         "truffles",
         "flowers",
     ];
-    let kind = item.kind.trim().to_lowercase();
-    matches!(kind.as_str(), "herb" | "spice")
+    is_kind(item, "herb")
+        || is_kind(item, "spice")
         || WORDS
             .iter()
             .any(|word| super::words::has_word(&item.name, word))

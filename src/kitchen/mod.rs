@@ -72,7 +72,7 @@ pub use dissolved::{dissolved_brix, readable_brix};
 pub use flow::{Flow, StepResult, flow};
 pub use flow_error::{At, FlowError};
 pub use keeping::{Keeping, KeepsBecause, keeping};
-pub use kinds::{holds_egg, is_dashed, is_egg, is_weighed, is_whole};
+pub use kinds::{holds_egg, is_dashed, is_egg, is_kind, is_weighed, is_whole};
 pub use label::{ALCOHOLIC_ABOVE_PCT_VOL, label};
 pub use made::{Made, made};
 pub use nature::Nature;
