@@ -63,6 +63,37 @@ const NAMED: [(&[&str], &str, &str); 6] = [
     ),
 ];
 
+/// Plants whose seeds are sold as kernels and give off no cyanide to speak of (from memory, no source).
+const HARMLESS_KERNELS: [&str; 12] = [
+    "sunflower",
+    "pumpkin",
+    "pistachio",
+    "walnut",
+    "hazelnut",
+    "cashew",
+    "pecan",
+    "pine",
+    "sesame",
+    "corn",
+    "maize",
+    "wheat",
+];
+
+/// Fruit whose kernels give off cyanide (apricot: EFSA as above; the others from memory), and the word for
+/// almonds that do.
+const STONE_FRUIT: [&str; 10] = [
+    "apricot",
+    "apricots",
+    "peach",
+    "peaches",
+    "nectarine",
+    "plum",
+    "plums",
+    "cherry",
+    "cherries",
+    "bitter",
+];
+
 /// What to mind of the inputs of a batch, but for egg.
 pub(super) fn of_inputs(document: &Document, batch: &Batch<'_>) -> Vec<Caution> {
     let mut all = Vec::new();
@@ -95,7 +126,10 @@ pub(super) fn of_name(item: &Ingredient) -> Vec<Caution> {
 /// What to mind of an ingredient in whatever it went into: of what is in it, not of its handling.
 pub(super) fn of_what_is_in_it(item: &Ingredient) -> Vec<Caution> {
     let has = |word: &&str| has_word(&item.name, word);
-    let found = NAMED.iter().filter(|(words, ..)| words.iter().any(has));
+    // A mixture with kernels of stone fruit is none that is harmless.
+    let is_harmless = HARMLESS_KERNELS.iter().any(has) && !STONE_FRUIT.iter().any(has);
+    let speaks = |word: &&str| has(word) && !(is_harmless && word.starts_with("kernel"));
+    let found = NAMED.iter().filter(|(words, ..)| words.iter().any(speaks));
     let mut all: Vec<Caution> = found
         .map(|(_, text, source)| Caution::new(item.name.clone(), *text, source))
         .collect();

@@ -225,6 +225,7 @@ fn names_of_the_trade_are_recognised_as_whole_words() {
     for (name, words) in [
         ("tonka bean", "coumarin"),
         ("apricot kernels", "cyanide"),
+        ("walnut and apricot kernels", "cyanide"),
         ("bitter almond paste", "cyanide"),
         ("wormwood", "thujone"),
         ("cinchona bark", "quinine"),
@@ -234,9 +235,11 @@ fn names_of_the_trade_are_recognised_as_whole_words() {
         steeped(&mut document, "gin", 500.0, None, 1.0);
         assert!(says(&of(&document, "steeped"), words), "{name}");
     }
-    let mut document = with_row("pistachios from Kernelville", "nut");
-    steeped(&mut document, "gin", 500.0, None, 1.0);
-    assert!(!says(&of(&document, "steeped"), "cyanide"));
+    for harmless in ["pistachios from Kernelville", "sunflower seeds (kernels)"] {
+        let mut document = with_row(harmless, "nut");
+        steeped(&mut document, "gin", 500.0, None, 1.0);
+        assert!(!says(&of(&document, "steeped"), "cyanide"), "{harmless}");
+    }
 }
 
 #[test]
