@@ -235,16 +235,6 @@ fn main() {
 
 /// The frames of every page without a graphics card.
 fn frames() {
-
-        let key = match std::env::var("ONLYX").unwrap().as_str() {
-            "sub" => Some(Key::Num4),
-            "lar" => Some(Key::Num5),
-            "tri" => Some(Key::Num3),
-            _ => None,
-        };
-        frame::measure(problems::crowded(300), key, "x");
-        return;
-    }
     for (page, key) in frame::PAGES {
         frame::measure(demo(), key, &format!("{page} frame, the demo"));
         let what = format!("{page} frame, 300 trials, 2000 rows");
