@@ -35,9 +35,11 @@ pub struct Binding {
     pub gain_per_unit: f64,
 }
 
-/// The target counts as reached within this distance: nothing holds back then.
+/// The target counts as reached within this distance, noticeable steps: nothing holds back then (our
+/// convention, no source).
 pub(super) const REACHED: f64 = 0.02;
-/// A limit that gains less than this is not worth naming.
+/// A limit that gains less than this, noticeable steps per unit, is not worth naming (our convention,
+/// no source).
 const LEAST_GAIN: f64 = 1.0e-4;
 
 /// Limits that hold the nearest answer on the continuum back, the strongest first.

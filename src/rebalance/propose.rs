@@ -138,7 +138,7 @@ pub fn front_while(
 
 /// Most points of the front.
 pub const MOST_ON_FRONT: usize = 8;
-/// How much nearer each point has to come than the one before.
+/// What share of the distance each point may keep of the one before (our convention, no source).
 const NEARER: f64 = 0.75;
 
 /// One question with its continuous answer and its grid.
