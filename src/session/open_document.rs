@@ -319,6 +319,19 @@ impl Session {
 
     /// Brings derived values up to date; cheap when nothing changed.
     pub fn refresh(&mut self) {
+        self.follow();
+        let selection = self.selection;
+        if let Some((_, of, Some(derived), _)) = &mut self.derived
+            && *of == selection
+            && derived.remedies_wait
+        {
+            self.deriver.remedy(&self.document, selection, derived);
+        }
+    }
+
+    /// The same while a control is dragged, but for what nobody reads meanwhile and takes longest:
+    /// remedies stay as they were.
+    pub fn follow(&mut self) {
         let fresh = matches!(&self.derived, Some((revision, selection, _, _))
             if *revision == self.revision && *selection == self.selection);
         if fresh {
@@ -329,7 +342,11 @@ impl Session {
             Some((_, of, derived, _)) if of == selection && is_apart(was, now, selection) => {
                 derived
             }
-            _ => self.deriver.derive(now, selection, &self.references),
+            before => {
+                let next = self.deriver.derive(now, selection, &self.references);
+                let before = before.filter(|(_, of, _, _)| *of == selection);
+                next.map(|next| next.with_remedies_of(before.and_then(|(_, _, of, _)| of)))
+            }
         };
         let day = self.day.clone().unwrap_or_else(today);
         // Steps of what is made in house count, though the drink itself is apart from them.

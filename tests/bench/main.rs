@@ -147,6 +147,10 @@ fn main() {
         proposals();
         return;
     }
+    if std::env::args().any(|word| word == "frames") {
+        frames();
+        return;
+    }
     let mut x = 1.0_f64;
     let calibration = median_us(|| {
         for _ in 0..1000 {
@@ -231,6 +235,16 @@ fn main() {
 
 /// The frames of every page without a graphics card.
 fn frames() {
+
+        let key = match std::env::var("ONLYX").unwrap().as_str() {
+            "sub" => Some(Key::Num4),
+            "lar" => Some(Key::Num5),
+            "tri" => Some(Key::Num3),
+            _ => None,
+        };
+        frame::measure(problems::crowded(300), key, "x");
+        return;
+    }
     for (page, key) in frame::PAGES {
         frame::measure(demo(), key, &format!("{page} frame, the demo"));
         let what = format!("{page} frame, 300 trials, 2000 rows");
