@@ -9,9 +9,11 @@ use super::question::{Question, Unknown};
 use crate::model::{Bounded, ScaleRule};
 use crate::solver::ProblemError;
 
-/// A limit must gain at least this many steps to be called the one in the way.
+/// A limit must gain at least this many noticeable steps to be called the one in the way (our
+/// convention, no source).
 const WORTH_NAMING: f64 = 0.05;
-/// How far beyond its limit a pour is let go when the limit is tested, in multiples.
+/// How far beyond its limit a pour is let go when the limit is tested, in multiples (our convention,
+/// no source).
 const LET_GO: f64 = 20.0;
 
 /// One limit, and how near the target would come without it.
@@ -154,6 +156,18 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
         looser.balancing.scale_rule = ScaleRule::None;
         all.push((looser, Box::new(|without| Obstacle::Held { without })));
     }
+    all.extend(let_go(question, x));
+    for (looser, limit) in unbounded(question) {
+        let named = move |without| Obstacle::Limit { limit, without };
+        all.push((looser, Box::new(named)));
+    }
+    all.extend(unlocked(question));
+    all
+}
+
+/// Questions with one end of a pour let go each, where the answer lies on it.
+fn let_go(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
+    let mut all: Vec<(Question, Named)> = Vec::new();
     for (place, unknown) in question.unknowns.iter().enumerate() {
         let pour = unknown.pour;
         let near = unknown.step * 1.0e-3;
@@ -174,10 +188,12 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
             ));
         }
     }
-    for (looser, limit) in unbounded(question) {
-        let named = move |without| Obstacle::Limit { limit, without };
-        all.push((looser, Box::new(named)));
-    }
+    all
+}
+
+/// Questions with one locked or held pour free to move each.
+fn unlocked(question: &Question) -> Vec<(Question, Named)> {
+    let mut all: Vec<(Question, Named)> = Vec::new();
     let locked = question.if_free.iter().filter(|free| {
         let known = |unknown: &Unknown| unknown.line == free.line;
         !question.unknowns.iter().any(known)

@@ -49,13 +49,6 @@ pub fn show(quantity_value_ml_or_g: f64, unit: Unit, measures: &Measures) -> Str
     format!("{bare} {label}")
 }
 
-/// A stored amount written in a unit, without the unit, for an input field.
-///
-/// The same rules as [`show`].
-pub fn show_bare(quantity_value_ml_or_g: f64, unit: Unit, measures: &Measures) -> String {
-    amount_text(quantity_value_ml_or_g / unit.base_per_unit(measures), unit)
-}
-
 /// The volume of a whole drink in a unit, with its ml beside: "128 ml", "4⅓ fl oz (128 ml)".
 pub fn show_volume(ml: f64, decimals: usize, unit: Unit, measures: &Measures) -> String {
     let in_ml = format!("{} ml", number(ml, decimals));
