@@ -243,9 +243,7 @@ impl Session {
 
     /// Does an edit; on an error nothing changes.
     pub fn edit(&mut self, edit: &Edit) -> Result<(), EditError> {
-        if let Some(why) = &self.read_only {
-            return Err(EditError::ReadOnly { why: why.clone() });
-        }
+        self.may_change()?;
         let mut next = Document::clone(&self.document);
         apply(&mut next, &self.document, edit)?;
         date_new_trials(&mut next, &self.document, self.day.as_deref());
@@ -267,8 +265,19 @@ impl Session {
         Ok(())
     }
 
+    /// An error where the document must not be written.
+    fn may_change(&self) -> Result<(), EditError> {
+        match &self.read_only {
+            Some(why) => Err(EditError::ReadOnly { why: why.clone() }),
+            None => Ok(()),
+        }
+    }
+
     /// Why an edit would be refused, without doing it; `None` when it can be done.
     pub fn refusal(&self, edit: &Edit) -> Option<EditError> {
+        if let Err(error) = self.may_change() {
+            return Some(error);
+        }
         let mut next = Document::clone(&self.document);
         apply(&mut next, &self.document, edit).err()
     }
