@@ -49,9 +49,7 @@ pub use file_name::file_name_of;
 pub use folders::{Folders, HOME_VARIABLE};
 pub use format::{FORMAT, WRITER};
 pub use open_marks::{Marking, OpenMark, OpenMarks};
-pub use photos::{
-    MAX_PHOTO_BYTES, PhotoError, copy_photos, keep_photo, missing_photos, photo_folder, read_photo,
-};
+pub use photos::{MAX_PHOTO_BYTES, PhotoError, copy_photos, keep_photo, photo_folder, read_photo};
 pub use plain_table::{PlainTable, write_plain_table};
 pub use read::{Opened, ReadError, Stamp, read_document, read_text};
 pub use recipe_import::{

@@ -123,18 +123,6 @@ pub fn read_photo(document: &Path, file: &str) -> Result<Vec<u8>, PhotoError> {
     Ok(bytes)
 }
 
-/// Names of pictures that the folder of a document does not hold.
-pub fn missing_photos<'a>(
-    document: &Path,
-    files: impl IntoIterator<Item = &'a str>,
-) -> Vec<String> {
-    let folder = photo_folder(document);
-    let files = files
-        .into_iter()
-        .filter(|file| !is_plain_file(file) || !folder.join(file).is_file());
-    files.map(str::to_owned).collect()
-}
-
 /// Copies pictures along to the folder of another document; those that cannot be read stay behind and
 /// are missing there.
 ///
