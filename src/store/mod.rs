@@ -64,7 +64,7 @@ pub use settings::{
 pub use source_names::source_name;
 pub use starters::{Starter, starter_preparations};
 pub use substitution_table::{save_substitutions, write_substitutions};
-pub use table_columns::{Column, End, PlainFigure, Sourced};
+pub use table_columns::{Column, End, PlainFigure};
 pub use table_guess::guess;
 pub use table_read::{Delimiter, Sheet, SheetRow, TableError, read_sheet, table_text};
 pub use table_rows::{Refusal, RowError, ingredients};
