@@ -10,6 +10,7 @@ mod builtin_rows;
 mod file_name;
 mod folders;
 mod format;
+mod lock_file;
 mod newer;
 mod open_marks;
 mod photos;

@@ -5,7 +5,8 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, ViewportCommand, ViewportEvent, ViewportId};
 use egui_kittest::Node;
 use egui_kittest::kittest::NodeT as _;
-use equipour::store::Recovered;
+use equipour::store::{Autosave, Folders, recoverable};
+use std::sync::Arc;
 use tempfile::tempdir;
 
 const ASKS: &str = "has changes that are not saved";
@@ -184,17 +185,15 @@ fn the_focus_of_a_question_begins_on_the_button_that_loses_nothing() {
 /// A window that finds unsaved work of an earlier run, and where it is kept.
 fn found() -> (Workbench, tempfile::TempDir) {
     let folder = tempdir().expect("a folder");
-    let kept_at = folder.path().join("kept.ron");
-    std::fs::write(&kept_at, "kept").expect("written");
+    let folders = Folders::below(folder.path());
     let mut document = demo();
     "Left behind".clone_into(&mut document.title);
+    let earlier = Autosave::start(&folders).expect("it starts");
+    earlier.keep(Arc::new(document), None);
+    drop(earlier);
+    let (offers, _) = recoverable(&folders);
     let mut bench = Workbench::demo();
-    bench.harness.state_mut().offer(vec![Recovered {
-        kept_at,
-        path: None,
-        document,
-        is_older: false,
-    }]);
+    bench.harness.state_mut().offer(offers);
     bench.run();
     (bench, folder)
 }
