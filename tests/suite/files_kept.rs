@@ -101,6 +101,15 @@ fn damaged_settings_are_set_aside_and_not_written_over() {
             said.contains(&format!("kept as {}", aside.display())),
             "{said}"
         );
+        // What could not be read is never written over, not even where it could not be set aside.
+        fs::write(&file, damage).expect("it can be written");
+        save_settings(&settings, &file).expect_err("they are left alone");
+        assert_eq!(fs::read(&file).expect("it is there"), damage);
+        let (_, again) = load_settings(&file);
+        let second = file.with_extension("ron.damaged-2");
+        let kept = format!("kept as {}", second.display());
+        assert!(again.is_some_and(|said| said.contains(&kept)));
+        assert_eq!(fs::read(&second).expect("it is kept"), damage);
         save_settings(&settings, &file).expect("new ones can be saved");
         assert_eq!(fs::read(&aside).expect("it is kept"), damage);
         assert_eq!(load_settings(&file).1, None);
