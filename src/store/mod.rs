@@ -44,7 +44,7 @@ mod write;
 
 pub use autosave::{Autosave, Recovered, recoverable};
 pub use beginning::Beginning;
-pub use beside::{backup_path, those_there};
+pub use beside::{backup_path, is_same_place, those_there};
 pub use builtin::{Builtin, BuiltinError, DEMO, LARDER_VERSION};
 pub use file_name::file_name_of;
 pub use folders::{Folders, HOME_VARIABLE};
@@ -74,5 +74,4 @@ pub use thumbnail::{Thumbnail, thumbnail};
 pub use window_layout::{LastExport, Shown, WindowLayout, fingerprint, load_layout, save_layout};
 pub use write::{
     SaveError, SaveOnto, document_text, save_document, save_over, save_unless, write_export,
-    write_text,
 };
