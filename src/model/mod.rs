@@ -81,7 +81,7 @@ pub use tasting::{
     Attribute, Choice, Criterion, Cup, Learning, MOST_SAMPLES, Sample, Taster, Tasting,
     TastingMethod, TimeRule,
 };
-pub use tasting_limits::{MAX_PHOTOS, is_plain_file};
+pub use tasting_limits::{MAX_PHOTOS, MAX_TASTERS, is_plain_file};
 pub use technique::{Chilling, Dilution, IceLeft, Method, Technique};
 pub use technique_limits::{COLDEST_ICE_CELSIUS, MOST_BLADE_SECONDS, MOST_BLADE_WATTS};
 pub use trial::{MadeBy, Trial, TrialState};
