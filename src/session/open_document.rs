@@ -216,7 +216,8 @@ impl Session {
         self.read_only.as_deref()
     }
 
-    /// The day written into new trials from now on, ISO 8601; that of today for anything else.
+    /// The day on which new trials are made, rules are looked at and lots pass their day from now on,
+    /// ISO 8601; that of today for anything else.
     pub fn set_day(&mut self, day: Option<String>) {
         self.day = day.filter(|day| is_day(day));
     }
@@ -348,7 +349,7 @@ impl Session {
         self.outdated.refresh(&self.document);
         let mut said = derived.as_ref().map_or_else(Vec::new, |derived| {
             let pantry = &mut self.deriver.pantry;
-            notices(&self.document, self.selection, derived, &today(), pantry)
+            notices(&self.document, self.selection, derived, &day, pantry)
         });
         if derived.is_some() {
             said.extend(self.outdated.notice().cloned());
