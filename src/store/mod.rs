@@ -72,6 +72,4 @@ pub use table_rows::{Refusal, RowError, ingredients};
 pub use table_write::{ExportError, exported, save_table, write_table};
 pub use thumbnail::{Thumbnail, thumbnail};
 pub use window_layout::{LastExport, Shown, WindowLayout, fingerprint, load_layout, save_layout};
-pub use write::{
-    SaveError, SaveOnto, document_text, save_document, save_over, save_unless, write_export,
-};
+pub use write::{SaveError, SaveOnto, document_text, save_document, save_unless, write_export};

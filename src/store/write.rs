@@ -98,15 +98,6 @@ pub enum SaveOnto {
     Nothing,
 }
 
-/// Saves over the file that was opened, if nobody else changed it in between.
-pub fn save_over(
-    document: &Document,
-    path: &Path,
-    stamp: Option<Stamp>,
-) -> Result<Stamp, SaveError> {
-    save_unless(document, path, SaveOnto::Opened(stamp), &NEVER)
-}
-
 /// Saves under a name; a file there is written over only if it is a document that can be read.
 pub fn save_document(document: &Document, path: &Path) -> Result<Stamp, SaveError> {
     save_unless(document, path, SaveOnto::AnyDocument, &NEVER)
