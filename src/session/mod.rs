@@ -167,7 +167,7 @@ pub use proposal_text::{
     also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,
     pours_text, proof_text, proposal_title, rounding_text,
 };
-pub use provenance::{FigureGroup, FigureProvenance, Provenance, drawn_from, provenance};
+pub use provenance::{FigureProvenance, Provenance, drawn_from, provenance};
 pub use recipe_draft::{RecipeDraft, import_larder, recipe_draft};
 pub use recipe_method::drawn_method;
 pub use recipe_sheet::recipe;

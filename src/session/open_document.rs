@@ -216,7 +216,8 @@ impl Session {
         self.read_only.as_deref()
     }
 
-    /// The day written into new trials from now on, ISO 8601; that of today for anything else.
+    /// The day on which new trials are made, rules are looked at and lots pass their day from now on,
+    /// ISO 8601; that of today for anything else.
     pub fn set_day(&mut self, day: Option<String>) {
         self.day = day.filter(|day| is_day(day));
     }
@@ -243,9 +244,7 @@ impl Session {
 
     /// Does an edit; on an error nothing changes.
     pub fn edit(&mut self, edit: &Edit) -> Result<(), EditError> {
-        if let Some(why) = &self.read_only {
-            return Err(EditError::ReadOnly { why: why.clone() });
-        }
+        self.may_change()?;
         let mut next = Document::clone(&self.document);
         apply(&mut next, &self.document, edit)?;
         date_new_trials(&mut next, &self.document, self.day.as_deref());
@@ -267,8 +266,19 @@ impl Session {
         Ok(())
     }
 
+    /// An error where the document must not be written.
+    fn may_change(&self) -> Result<(), EditError> {
+        match &self.read_only {
+            Some(why) => Err(EditError::ReadOnly { why: why.clone() }),
+            None => Ok(()),
+        }
+    }
+
     /// Why an edit would be refused, without doing it; `None` when it can be done.
     pub fn refusal(&self, edit: &Edit) -> Option<EditError> {
+        if let Err(error) = self.may_change() {
+            return Some(error);
+        }
         let mut next = Document::clone(&self.document);
         apply(&mut next, &self.document, edit).err()
     }
@@ -356,7 +366,7 @@ impl Session {
         self.outdated.refresh(&self.document);
         let mut said = derived.as_ref().map_or_else(Vec::new, |derived| {
             let pantry = &mut self.deriver.pantry;
-            notices(&self.document, self.selection, derived, &today(), pantry)
+            notices(&self.document, self.selection, derived, &day, pantry)
         });
         if derived.is_some() {
             said.extend(self.outdated.notice().cloned());

@@ -120,6 +120,18 @@ pub fn capital(words: &str) -> String {
     })
 }
 
+/// The words as they go on in the middle of a sentence; a word all in capitals keeps them.
+pub fn lower_first(words: &str) -> String {
+    let mut letters = words.chars();
+    let Some(first) = letters.next() else {
+        return String::new();
+    };
+    if letters.clone().next().is_some_and(char::is_uppercase) {
+        return words.to_owned();
+    }
+    first.to_lowercase().chain(letters).collect()
+}
+
 /// Names as a sentence lists them: "a, b and c".
 pub fn listed<Name: AsRef<str>>(names: &[Name]) -> String {
     let names: Vec<&str> = names.iter().map(AsRef::as_ref).collect();

@@ -2,8 +2,8 @@
 
 use equipour::units::{
     Measures, US_FLUID_OUNCE_ML, Unit, celsius, counted_steps, exact, fraction, grams_per_litre,
-    money, number, parse_entry, percent, percent_vol, read_exact, show, show_volume, signed,
-    signed_steps, steps, trimmed,
+    lower_first, money, number, parse_entry, percent, percent_vol, read_exact, show, show_volume,
+    signed, signed_steps, steps, trimmed,
 };
 use proptest::prelude::*;
 
@@ -335,4 +335,12 @@ fn a_volume_of_a_drink_has_its_ml_beside() {
     );
     assert_eq!(show_volume(45.0, 0, Unit::Oz, &measures), "1½ oz (45 ml)");
     assert_eq!(show_volume(45.0, 0, Unit::Gram, &measures), "45 ml");
+}
+
+#[test]
+fn words_in_the_middle_of_a_sentence_begin_small_unless_they_are_capitals() {
+    assert_eq!(lower_first("Unlock lemon juice"), "unlock lemon juice");
+    assert_eq!(lower_first("IPA reduction"), "IPA reduction");
+    assert_eq!(lower_first("Éclair"), "éclair");
+    assert_eq!(lower_first(""), "");
 }

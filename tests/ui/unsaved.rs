@@ -5,7 +5,8 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, ViewportCommand, ViewportEvent, ViewportId};
 use egui_kittest::Node;
 use egui_kittest::kittest::NodeT as _;
-use equipour::store::Recovered;
+use equipour::store::{Autosave, Folders, recoverable};
+use std::sync::Arc;
 use tempfile::tempdir;
 
 const ASKS: &str = "has changes that are not saved";
@@ -184,19 +185,25 @@ fn the_focus_of_a_question_begins_on_the_button_that_loses_nothing() {
 /// A window that finds unsaved work of an earlier run, and where it is kept.
 fn found() -> (Workbench, tempfile::TempDir) {
     let folder = tempdir().expect("a folder");
-    let kept_at = folder.path().join("kept.ron");
-    std::fs::write(&kept_at, "kept").expect("written");
+    let folders = Folders::below(folder.path());
     let mut document = demo();
     "Left behind".clone_into(&mut document.title);
+    let earlier = Autosave::start(&folders).expect("it starts");
+    earlier.keep(Arc::new(document), None);
+    drop(earlier);
+    let (offers, _) = recoverable(&folders);
     let mut bench = Workbench::demo();
-    bench.harness.state_mut().offer(vec![Recovered {
-        kept_at,
-        path: None,
-        document,
-        is_older: false,
-    }]);
+    bench.harness.state_mut().offer(offers);
     bench.run();
     (bench, folder)
+}
+
+/// How many documents are kept.
+fn kept_in(folder: &tempfile::TempDir) -> usize {
+    let entries = std::fs::read_dir(Folders::below(folder.path()).unsaved()).expect("a folder");
+    let names = entries.map(|entry| entry.expect("an entry").path());
+    let kept = names.filter(|path| path.extension().is_some_and(|kind| kind == "ron"));
+    kept.count()
 }
 
 #[test]
@@ -217,7 +224,7 @@ fn found_work_can_wait_and_stays_where_it_is_kept() {
     bench.button("Decide later");
     assert!(!bench.says("Unsaved work was found"));
     assert_ne!(bench.session().document().title, "Left behind");
-    assert!(folder.path().join("kept.ron").exists());
+    assert_eq!(kept_in(&folder), 1);
 }
 
 #[test]
@@ -225,6 +232,6 @@ fn found_work_is_thrown_away_only_by_its_own_button() {
     let (mut bench, folder) = found();
     bench.button("Throw Left behind away");
     assert!(!bench.says("Unsaved work was found"));
-    assert!(!folder.path().join("kept.ron").exists());
+    assert_eq!(kept_in(&folder), 0);
     assert_ne!(bench.session().document().title, "Left behind");
 }
