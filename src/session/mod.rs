@@ -216,7 +216,7 @@ pub use tasting_setup::{
     tasting_seed,
 };
 pub use text::{change_text, document_as_text, obstacle_text, pour_name, verdict_text};
-pub use today::{now, today};
+pub use today::{moment, now, today};
 pub use trade_off::TradeOff;
 pub use trial_code::trial_code;
 pub use trial_edit::TrialEdit;

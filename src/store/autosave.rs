@@ -37,6 +37,8 @@ pub struct Recovered {
     pub path: Option<PathBuf>,
     /// The document.
     pub document: Document,
+    /// When it was kept; `None` where the folder does not say.
+    pub at: Option<SystemTime>,
     /// The file was written after this was kept, so that it may hold all of it.
     pub is_older: bool,
     /// Keeps it from being offered by another window; none where locks do not work.
@@ -229,14 +231,13 @@ pub fn recoverable(folders: &Folders) -> (Vec<Recovered>, Vec<String>) {
         if !file.exists() {
             continue;
         }
-        let age = entry.metadata().and_then(|facts| facts.modified()).ok();
         match read_unsaved(&file, claim) {
-            Ok(recovered) => found.push((age, recovered)),
+            Ok(recovered) => found.push(recovered),
             Err(reason) => damaged.push(format!("{}: {reason}", file.display())),
         }
     }
-    found.sort_by_key(|(age, _): &(_, Recovered)| std::cmp::Reverse(*age));
-    (found.into_iter().map(|(_, one)| one).collect(), damaged)
+    found.sort_by_key(|one: &Recovered| std::cmp::Reverse(one.at));
+    (found, damaged)
 }
 
 fn read_unsaved(file: &Path, claim: Option<Arc<LockFile>>) -> Result<Recovered, String> {
@@ -247,9 +248,11 @@ fn read_unsaved(file: &Path, claim: Option<Arc<LockFile>>) -> Result<Recovered, 
     check(&unsaved.file.document).map_err(|error| error.to_string())?;
     let written = |file: &Path| fs::metadata(file).and_then(|facts| facts.modified()).ok();
     let saved = unsaved.path.as_deref().and_then(written);
+    let at = written(file);
     Ok(Recovered {
         kept_at: file.to_owned(),
-        is_older: saved > written(file),
+        at,
+        is_older: saved > at,
         path: unsaved.path,
         document: unsaved.file.document,
         _claim: claim,
