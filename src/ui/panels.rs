@@ -32,7 +32,7 @@ pub(super) struct Panels {
 }
 
 /// Least width of a page between its panels, and of a panel, points.
-const LEAST_CENTRE: f32 = 380.0;
+const LEAST_CENTRE: f32 = 330.0;
 const LEAST_PANEL: f32 = 258.0;
 /// Least height of a page, points.
 const LEAST_HEIGHT: f32 = 440.0;
