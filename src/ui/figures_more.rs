@@ -142,7 +142,7 @@ fn cold(now: &Figures, before: Option<&Figures>) -> Option<Item> {
                     "served at"
                 },
                 celsius(served),
-                "As it leaves the vessel: a shaken drink reaches its own freezing point within 12 to 15 s, any other follows the heat balance of drink, vessel and ice; what is topped up warms it. Mixing itself warms a real drink by up to 1 °C more; the freezing point itself is good to the ± shown",
+                "As it leaves the vessel: a shaken drink reaches its own freezing point within 12 to 15 s where its water from ice takes up heat enough for that, any other follows the heat balance of drink, vessel and ice; what is topped up warms it. Mixing itself warms a real drink by up to 1 °C more; the freezing point itself is good to the ± shown",
             )
         };
         let was = before.and_then(|before| before.served_celsius);
