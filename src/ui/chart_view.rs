@@ -1,5 +1,6 @@
 //! Draws a chart: lines by the plot, marks and labels by us so that nothing collides.
 
+use super::chart_letters::Listening;
 use super::chart_marks::paint_mark;
 use super::naming::described;
 use super::theme::{Tokens, faint};
@@ -34,6 +35,8 @@ pub(super) struct ChartView<'a> {
     pub(super) movable: bool,
     /// A small chart that is panned and zoomed, together with the others that share what runs across.
     pub(super) zooms: bool,
+    /// Letters that go to it while it has the pointer or the focus.
+    pub(super) letters: Option<Listening>,
     /// What hovering over a mark reads.
     pub(super) read: &'a dyn Fn(&Mark) -> String,
 }
@@ -111,13 +114,25 @@ impl ChartView<'_> {
         chart_cursor::share(ui, self.id, chart, &response, (&transform, &painter));
         let reading = self.reading(&response, chart, &transform);
         chart_copy::copies(ui, chart, &response, reading.as_deref());
+        if let Some(letters) = self.letters {
+            letters.hear(ui, response.has_focus() || response.contains_pointer());
+        }
         let response = match reading {
-            Some(reading) => response.on_hover_text_at_pointer(reading),
+            Some(reading) => response.on_hover_ui_at_pointer(|ui| self.tooltip(ui, &reading)),
             None => response,
         };
         Shown {
             response,
             transform,
+        }
+    }
+
+    /// What is read, and which letters there are.
+    fn tooltip(&self, ui: &mut Ui, reading: &str) {
+        ui.set_max_width(ui.spacing().tooltip_width);
+        ui.label(reading);
+        if let Some(letters) = self.letters {
+            ui.label(RichText::new(letters.hint()).small().weak());
         }
     }
 

@@ -163,6 +163,7 @@ fn charts(ui: &mut Ui, all: &[Chart]) {
                     reframe: is_new_frame(cell, &id, chart),
                     movable: false,
                     zooms: true,
+                    letters: None,
                     read: &|mark| mark.detail.clone(),
                 }
                 .show(cell, chart);
