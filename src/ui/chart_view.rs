@@ -4,11 +4,9 @@ use super::chart_letters::Listening;
 use super::chart_marks::paint_mark;
 use super::naming::described;
 use super::theme::{Tokens, faint};
-use super::{chart_copy, chart_cursor, chart_keys};
-use crate::chart::{Chart, LabelBox, Mark, MarkKind, SeriesKind, place_labels};
-use eframe::egui::{
-    Align2, Color32, FontId, Id, Painter, Pos2, Rect, Response, RichText, Stroke, Ui, pos2, vec2,
-};
+use super::{chart_copy, chart_cursor, chart_keys, chart_labels};
+use crate::chart::{Chart, Mark, MarkKind, SeriesKind};
+use eframe::egui::{Align2, Color32, FontId, Id, Pos2, Response, RichText, Stroke, Ui, vec2};
 use egui_plot::{
     AxisHints, FilledArea, GridInput, GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoint,
     PlotPoints, PlotTransform, Polygon,
@@ -16,9 +14,6 @@ use egui_plot::{
 
 /// Reach of hovering, as a share of the frame.
 const HOVER_REACH: f64 = 0.035;
-
-/// Most labels that a chart tries to place; nobody reads more.
-const MOST_LABELS: usize = 60;
 
 /// A dash of a line in long dashes, points.
 const LONG_DASH: f32 = 14.0;
@@ -100,7 +95,7 @@ impl ChartView<'_> {
         for mark in &chart.marks {
             paint_mark(&painter, tokens, mark, at(&transform, mark.at));
         }
-        self.label(ui, chart, &transform, &painter);
+        chart_labels::label(ui, chart, &transform, &painter);
         // What is pointed at is never hidden by the name of something else.
         let ghosts = chart
             .marks
@@ -136,66 +131,6 @@ impl ChartView<'_> {
         }
     }
 
-    /// Labels of marks, then of rays and areas, where there is room.
-    fn label(&self, ui: &Ui, chart: &Chart, transform: &PlotTransform, painter: &Painter) {
-        let tokens = Tokens::of(ui);
-        let frame = *transform.frame();
-        let mut texts: Vec<(String, Color32, Pos2, u8)> = chart
-            .marks
-            .iter()
-            .map(|mark| {
-                let color = tokens.words(mark.hue);
-                (mark.name.clone(), color, at(transform, mark.at), mark.rank)
-            })
-            .collect();
-        for series in &chart.series {
-            let anchor = match series.kind {
-                SeriesKind::Ray => ray_end(&series.points, transform),
-                SeriesKind::Area => area_label(&series.points, transform),
-                _ => None,
-            };
-            if let Some(anchor) = anchor {
-                // Ranges are asked for, so they are named before the classics are.
-                let rank = if series.kind == SeriesKind::Area {
-                    4
-                } else {
-                    9
-                };
-                texts.push((series.name.clone(), tokens.weak, anchor, rank));
-            }
-        }
-        texts.retain(|(name, _, at, _)| !name.is_empty() && frame.expand(2.0).contains(*at));
-        texts.sort_by_key(|(_, _, _, rank)| *rank);
-        texts.truncate(MOST_LABELS);
-        let texts = joined(texts);
-        let font = FontId::proportional(12.0);
-        let galleys: Vec<_> = texts
-            .iter()
-            .map(|(text, color, _, _)| painter.layout_no_wrap(text.clone(), font.clone(), *color))
-            .collect();
-        let boxes: Vec<LabelBox> = texts
-            .iter()
-            .zip(&galleys)
-            .map(|((_, _, anchor, rank), galley)| LabelBox {
-                anchor: [anchor.x, anchor.y],
-                size: [galley.size().x, galley.size().y],
-                rank: *rank,
-            })
-            .collect();
-        let bounds = [frame.left(), frame.top(), frame.right(), frame.bottom()];
-        // The map is too full to spare its lines.
-        let spared = (!self.movable).then(|| line_boxes(chart, transform));
-        let lines = spared.unwrap_or_default();
-        let places = place_labels(&boxes, &lines, bounds);
-        for ((galley, place), (_, color, _, _)) in galleys.into_iter().zip(places).zip(&texts) {
-            if let Some([x, y]) = place {
-                let rect = Rect::from_min_size(pos2(x, y), galley.size());
-                painter.rect_filled(rect.expand(1.0), 2.0, faint(tokens.card, 0.75));
-                painter.galley(pos2(x, y), galley, *color);
-            }
-        }
-    }
-
     /// What the pointer is on: the nearest mark, or the place itself.
     fn reading(
         &self,
@@ -219,38 +154,6 @@ pub(super) fn is_new_frame(ui: &Ui, id: &str, chart: &Chart) -> bool {
     let before = ui.data(|data| data.get_temp::<([f64; 4], u64)>(kept));
     ui.data_mut(|data| data.insert_temp(kept, (frame, pass)));
     before.is_none_or(|(known, last)| known != frame || pass > last + 1)
-}
-
-/// A thin box around every piece of the solid lines, in points.
-fn line_boxes(chart: &Chart, transform: &PlotTransform) -> Vec<[f32; 4]> {
-    let solid = chart
-        .series
-        .iter()
-        .filter(|series| series.kind == SeriesKind::Line);
-    let pieces = solid.flat_map(|series| series.points.windows(2));
-    let boxes = pieces.filter_map(|pair| {
-        let [from, to] = [*pair.first()?, *pair.last()?].map(|place| at(transform, place));
-        let rect = Rect::from_two_pos(from, to).expand(1.0);
-        Some([rect.left(), rect.top(), rect.right(), rect.bottom()])
-    });
-    boxes.collect()
-}
-
-type LabelText = (String, Color32, Pos2, u8);
-
-/// Names that stand at one point become one label.
-fn joined(texts: Vec<LabelText>) -> Vec<LabelText> {
-    let mut kept: Vec<LabelText> = Vec::with_capacity(texts.len());
-    for text in texts {
-        match kept.iter_mut().find(|known| known.2.distance(text.2) < 3.0) {
-            Some(known) if !known.0.contains(&text.0) && known.0.len() + text.0.len() < 60 => {
-                known.0 = format!("{}, {}", known.0, text.0);
-            }
-            Some(_) => {}
-            None => kept.push(text),
-        }
-    }
-    kept
 }
 
 /// An axis whose numbers stay, with as many decimals as their spacing needs.
@@ -285,29 +188,8 @@ fn grid_marks(input: &GridInput, parts: f64) -> Vec<GridMark> {
         .collect()
 }
 
-fn at(transform: &PlotTransform, [x, y]: [f64; 2]) -> Pos2 {
+pub(super) fn at(transform: &PlotTransform, [x, y]: [f64; 2]) -> Pos2 {
     transform.position_from_point(&PlotPoint::new(x, y))
-}
-
-/// The middle of the part of an area that is seen.
-fn area_label(points: &[[f64; 2]], transform: &PlotTransform) -> Option<Pos2> {
-    let mut rect = Rect::NOTHING;
-    for point in points {
-        rect.extend_with(at(transform, *point));
-    }
-    let seen = rect.intersect(*transform.frame());
-    seen.is_positive().then(|| seen.center())
-}
-
-/// Where a ray leaves the frame as it is now.
-fn ray_end(points: &[[f64; 2]], transform: &PlotTransform) -> Option<Pos2> {
-    let [x, y] = *points.last()?;
-    let slope = y / x.max(1.0e-9);
-    let bounds = transform.bounds();
-    let (right, top) = (bounds.max()[0], bounds.max()[1]);
-    let across = right.min(top / slope.max(1.0e-9)).min(x);
-    let end = at(transform, [across, across * slope]);
-    Some(end - vec2(3.0, -3.0))
 }
 
 /// A band between two lines over the same places.

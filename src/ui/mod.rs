@@ -16,6 +16,7 @@ mod cards;
 mod chart_copy;
 mod chart_cursor;
 mod chart_keys;
+mod chart_labels;
 mod chart_letters;
 mod chart_marks;
 mod chart_table;

@@ -4,12 +4,11 @@ use equipour::balance::{
     Assumed, Drink, Pantry, Uncertainty, figures, steps_between, strength_path,
 };
 use equipour::chart::{
-    Chart, Frame, LabelBox, MapAsk, MarkKind, SeriesKind, Spot, SpotKind, StripAsk, StripGhost,
-    balance_map, opening_axes, place_labels, strength_strip, temperature_strip,
+    Chart, Frame, MapAsk, MarkKind, SeriesKind, Spot, SpotKind, StripAsk, StripGhost,
+    balance_map, opening_axes, strength_strip, temperature_strip,
 };
 use equipour::model::{Axis, Point, Senses, Target, Weights};
 use equipour::store::{Builtin, DEMO, read_text};
-use proptest::prelude::*;
 
 fn point(sweet: f64, sour: f64, strength: f64) -> Point {
     Point {
@@ -272,66 +271,6 @@ fn hovering_over_a_strip_reads_its_curve_with_units() {
     assert!(chart.read_at([middle, 12.5], false).contains("12.5 % vol"));
 }
 
-/// The temperature strip of the demo, and how cold it is served.
-fn temperatures() -> (Chart, f64) {
-    let document = read_text(DEMO).expect("the demo is sound").document;
-    let trial = document.specs[0].latest().expect("a trial");
-    let drink = Drink::of_trial(&document, trial, &mut Pantry::default()).expect("it resolves");
-    let found = figures(&drink).expect("it is served");
-    let cold = found.served_celsius.expect("it is chilled");
-    let chart = temperature_strip(&StripAsk {
-        // Parts that do not end where it is served.
-        path: &strength_path(&drink, found.dilution * 1.63, 40).expect("a path"),
-        served: found.dilution,
-        strength_pct_vol: found.point.strength_pct_vol,
-        coldest_celsius: found.coldest.map(|cold| cold.celsius),
-        served_celsius: Some(cold),
-        on_ice: &[],
-        strength_sigma: None,
-        target_pct_vol: None,
-        target_is_free: false,
-        ghost: None,
-        parent: None,
-    });
-    (chart, cold)
-}
-
-#[test]
-fn the_temperature_strip_reads_the_drink_and_names_the_freezing_point_beside_it() {
-    let (chart, _) = temperatures();
-    let solid = |one: &&equipour::chart::Series| one.kind == SeriesKind::Line;
-    let drink = chart.series.iter().find(solid).expect("it is chilled");
-    let limit = chart.series.iter().find(|one| one.name == "freezing point");
-    let [x, own] = drink.points[4];
-    let point = limit.expect("the limit").points.iter();
-    let freezing = point.clone().find(|point| point[0] == x).expect("there")[1];
-    assert!(own > freezing + 5.0, "it is still warm: {own} {freezing}");
-    let said = chart.read_at([x, 0.0], true);
-    let words = |value: f64| equipour::units::number(value, 1) + " °C";
-    assert!(
-        said.contains(&format!("\ntemperature {}", words(own))),
-        "{said}"
-    );
-    assert!(
-        said.contains(&format!("\nfreezing point {}", words(freezing))),
-        "{said}"
-    );
-    assert_eq!(chart.along(x), Some(own), "the cursor rides on the drink");
-}
-
-#[test]
-fn the_temperature_curve_ends_where_the_drink_is_served() {
-    let (chart, cold) = temperatures();
-    let mark = chart
-        .marks
-        .iter()
-        .find(|mark| mark.kind == MarkKind::Reading);
-    let drink = chart.series.iter().find(|one| one.kind == SeriesKind::Line);
-    let end = drink.and_then(|one| one.points.last()).expect("a curve");
-    assert_eq!(*end, mark.expect("a mark").at);
-    assert_eq!(end[1], cold);
-}
-
 #[test]
 fn the_strips_frame_holds_the_band_unless_it_would_flatten_the_line() {
     let plain = strip_with(None).y;
@@ -383,65 +322,4 @@ fn the_strength_strip_falls_and_passes_through_the_drink_as_served() {
     let minutes = chart.marks.iter().find(|mark| mark.name == "5 min");
     let minutes = minutes.expect("the glass has ice");
     assert!(minutes.at[1] < found.point.strength_pct_vol);
-}
-
-#[test]
-fn a_label_is_not_struck_through_where_a_clean_place_is_left() {
-    let label = LabelBox {
-        anchor: [300.0, 150.0],
-        size: [60.0, 14.0],
-        rank: 1,
-    };
-    let bounds = [0.0, 0.0, 600.0, 300.0];
-    // The corner of a stair: from above, on to the right.
-    let stair = [[299.0, 20.0, 301.0, 150.0], [300.0, 149.0, 600.0, 151.0]];
-    let place = |lines: &[[f32; 4]]| place_labels(&[label], lines, bounds)[0].expect("a place");
-    let struck = |[x, y]: [f32; 2]| {
-        let crosses = |line: &[f32; 4]| {
-            line[0] < x + 60.0 && x < line[2] && line[1] < y + 14.0 && y < line[3]
-        };
-        stair.iter().any(crosses)
-    };
-    assert!(struck(place(&[])), "without a word of the line it is");
-    assert!(!struck(place(&stair)));
-    // Where every place is struck through, it is named all the same.
-    place(&[[0.0, 0.0, 600.0, 300.0]]);
-}
-
-proptest! {
-    #[test]
-    fn labels_never_cover_each_other_and_never_leave_the_frame(
-        seeds in prop::collection::vec((0.0_f32..600.0, 0.0_f32..300.0, 20.0_f32..140.0, 0_u8..9), 1..60),
-    ) {
-        let labels: Vec<LabelBox> = seeds
-            .iter()
-            .map(|(x, y, width, rank)| LabelBox {
-                anchor: [*x, *y],
-                size: [*width, 14.0],
-                rank: *rank,
-            })
-            .collect();
-        let placed = place_labels(&labels, &[], [0.0, 0.0, 600.0, 300.0]);
-        let rects: Vec<[f32; 4]> = placed
-            .iter()
-            .zip(&labels)
-            .filter_map(|(corner, label)| {
-                let [x, y] = (*corner)?;
-                Some([x, y, x + label.size[0], y + label.size[1]])
-            })
-            .collect();
-        for (index, a) in rects.iter().enumerate() {
-            prop_assert!(a[0] >= 0.0 && a[1] >= 0.0 && a[2] <= 600.0 && a[3] <= 300.0);
-            for b in &rects[index + 1..] {
-                let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
-                prop_assert!(apart, "{a:?} covers {b:?}");
-            }
-        }
-        // The first to choose finds a place if any of its six lies in the frame.
-        let first = labels.iter().zip(&placed).min_by_key(|(label, _)| label.rank).expect("one");
-        if first.0.anchor[0] > 150.0 && first.0.anchor[0] < 450.0
-            && first.0.anchor[1] > 30.0 && first.0.anchor[1] < 270.0 && first.0.rank <= 1 {
-            prop_assert!(first.1.is_some());
-        }
-    }
 }

@@ -2,6 +2,7 @@
 
 use crate::workbench::{CTRL, CTRL_SHIFT, Workbench};
 use eframe::egui::accesskit::Role;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use eframe::egui::{Key, vec2};
 use equipour::session::COMMANDS;
 
@@ -26,6 +27,26 @@ fn shown(bench: &mut Workbench) -> Vec<String> {
     shown.extend(layers.map(|name| format!("{name} {}", bench.is_on(name))));
     bench.press(Key::Escape);
     shown
+}
+
+impl Workbench {
+    /// Presses a key while the pointer rests on the map, drawn or as a table.
+    #[track_caller]
+    pub(crate) fn map_key(&mut self, key: Key) {
+        let mut drawn = self.harness.query_all_by_role(Role::Image);
+        let map = drawn.find(|node| {
+            let label = node.accesskit_node().label();
+            label.is_some_and(|label| label.contains(" against "))
+        });
+        let place = map.map(|node| node.rect().left_top() + vec2(12.0, 12.0));
+        drop(drawn);
+        let place = place.unwrap_or_else(|| self.place(Role::Label, "drink").center());
+        self.harness.hover_at(place);
+        self.run();
+        self.press(key);
+        self.harness.remove_cursor();
+        self.run();
+    }
 }
 
 /// Rests the pointer on the map.

@@ -257,24 +257,6 @@ impl Workbench {
         self.run();
     }
 
-    /// Presses a key while the pointer rests on the map, drawn or as a table.
-    #[track_caller]
-    pub(crate) fn map_key(&mut self, key: Key) {
-        let mut drawn = self.harness.query_all_by_role(Role::Image);
-        let map = drawn.find(|node| {
-            let label = node.accesskit_node().label();
-            label.is_some_and(|label| label.contains(" against "))
-        });
-        let place = map.map(|node| node.rect().left_top() + vec2(12.0, 12.0));
-        drop(drawn);
-        let place = place.unwrap_or_else(|| self.place(Role::Label, "drink").center());
-        self.harness.hover_at(place);
-        self.run();
-        self.press(key);
-        self.harness.remove_cursor();
-        self.run();
-    }
-
     /// Presses a key with modifiers.
     pub(crate) fn chord(&mut self, modifiers: Modifiers, key: Key) {
         self.harness.key_press_modifiers(modifiers, key);
