@@ -132,6 +132,9 @@ impl Series {
     }
 }
 
+/// Unit of an axis that counts what stands in order, so that its numbers are whole.
+pub const IN_ORDER: &str = "in order";
+
 /// One axis.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Scale {
@@ -146,6 +149,11 @@ pub struct Scale {
 }
 
 impl Scale {
+    /// Whether only whole numbers stand for something on it.
+    pub fn counts(&self) -> bool {
+        self.unit == IN_ORDER
+    }
+
     /// "sour, g/L".
     pub fn label(&self) -> String {
         format!("{}, {}", self.name, self.unit)

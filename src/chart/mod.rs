@@ -20,7 +20,7 @@ mod strip_ghost;
 mod time_line;
 mod trade_off;
 
-pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
+pub use data::{Chart, Hue, IN_ORDER, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 pub use dilution::dilution_chart;
 pub use flow::{FlowAsk, FlowHit, FlowNode, FlowNodeKind, FlowRibbon, FlowScene, flow_scene};
 pub use flow_words::FlowShare;

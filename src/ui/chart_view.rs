@@ -15,6 +15,9 @@ use egui_plot::{
 /// Reach of hovering, as a share of the frame.
 const HOVER_REACH: f64 = 0.035;
 
+/// Room at the right for half of a number at the end of the axis, points.
+const LAST_NUMBER: f32 = 10.0;
+
 /// A dash of a line in long dashes, points.
 const LONG_DASH: f32 = 14.0;
 
@@ -57,15 +60,16 @@ impl ChartView<'_> {
             PlotBounds::from_min_max([chart.x.from, chart.y.from], [chart.x.to, chart.y.to]);
         let moves = self.movable || self.zooms;
         let pending = chart_keys::pending(ui, self.id);
+        let least_step = if chart.x.counts() { 1.0 } else { 0.0 };
         let mut plot = Plot::new(self.id)
             .height(self.height)
-            .width(ui.available_width())
+            .width(ui.available_width() - LAST_NUMBER)
             .custom_x_axes(vec![axis(AxisHints::new_x(), chart.x.label(), 22.0)])
             .custom_y_axes(vec![
                 axis(AxisHints::new_y(), y_title, 12.0).min_thickness(34.0),
             ])
-            .x_grid_spacer(|input| grid_marks(&input, 7.0))
-            .y_grid_spacer(|input| grid_marks(&input, 5.0))
+            .x_grid_spacer(move |input| grid_marks(&input, 7.0, least_step))
+            .y_grid_spacer(|input| grid_marks(&input, 5.0, 0.0))
             .allow_scroll(false)
             .allow_boxed_zoom(false)
             .allow_double_click_reset(false)
@@ -167,10 +171,10 @@ fn axis(hints: AxisHints<'_>, title: String, closest: f32) -> AxisHints<'_> {
         })
 }
 
-/// Round numbers that cut what is seen into about `parts` parts.
-fn grid_marks(input: &GridInput, parts: f64) -> Vec<GridMark> {
+/// Round numbers that cut what is seen into about `parts` parts, at least `least` apart.
+fn grid_marks(input: &GridInput, parts: f64, least: f64) -> Vec<GridMark> {
     let (from, to) = input.bounds;
-    let rough = ((to - from) / parts).max(1.0e-9);
+    let rough = ((to - from) / parts).max(1.0e-9).max(least);
     let decade = 10_f64.powf(rough.log10().floor());
     let step_size = [1.0, 2.0, 5.0, 10.0]
         .into_iter()

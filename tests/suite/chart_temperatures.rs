@@ -63,4 +63,3 @@ fn the_temperature_curve_ends_where_the_drink_is_served() {
     assert_eq!(*end, mark.expect("a mark").at);
     assert_eq!(end[1], cold);
 }
-

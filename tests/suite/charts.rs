@@ -4,8 +4,8 @@ use equipour::balance::{
     Assumed, Drink, Pantry, Uncertainty, figures, steps_between, strength_path,
 };
 use equipour::chart::{
-    Chart, Frame, MapAsk, MarkKind, SeriesKind, Spot, SpotKind, StripAsk, StripGhost,
-    balance_map, opening_axes, strength_strip, temperature_strip,
+    Chart, Frame, MapAsk, MarkKind, SeriesKind, Spot, SpotKind, StripAsk, StripGhost, balance_map,
+    opening_axes, strength_strip, temperature_strip,
 };
 use equipour::model::{Axis, Point, Senses, Target, Weights};
 use equipour::store::{Builtin, DEMO, read_text};

@@ -2,8 +2,8 @@
 
 use crate::workbench::{CTRL, CTRL_SHIFT, Workbench};
 use eframe::egui::accesskit::Role;
-use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use eframe::egui::{Key, vec2};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use equipour::session::COMMANDS;
 
 const PALETTE: &str = "Find a command";
