@@ -8,7 +8,7 @@ use eframe::egui::text_edit::TextEditState;
 use eframe::egui::{Align2, Id, Key, Response, TextEdit, TextStyle, Ui};
 
 /// Margins of a field and the cursor in it, points.
-const BESIDE: f32 = 12.0;
+const BESIDE: f32 = 18.0;
 /// Most width that an amount in words takes, points.
 const MOST_WIDE: f32 = 150.0;
 

@@ -12,9 +12,12 @@ use eframe::egui::{Color32, FontId, Frame, Label, Margin, Sense, Stroke, Ui, UiB
 
 /// Most rows that the card takes where its figures can be set closer for it.
 const MOST_ROWS: usize = 3;
-/// Gaps between figures, points, and whether the legend stands behind them: the first that keeps the
-/// card to its rows.
-const SETTINGS: [(f32, bool); 3] = [(13.0, true), (8.0, true), (8.0, false)];
+/// Gaps between figures, points: the wide one where all finds room with it.
+const GAPS: [f32; 2] = [13.0, 8.0];
+/// Height of a row, points.
+const ROW: f32 = 20.0;
+/// What hovering over the legend reads.
+const LEGEND: &str = "± is what 19 of 20 such drinks stay within; a signed number is the change from the trial before, in the unit of its figure";
 /// Longest name of a trial in the legend, letters.
 const LONGEST: usize = 24;
 
@@ -66,7 +69,7 @@ pub(super) fn ui(
         let (then, _) = all(&ghost.figures, None, ghost.uncertainty.as_ref());
         become_ghosts(&mut items, &then);
     }
-    let legend = legend(sure.is_some(), before.filter(|_| derived.parent.is_some()));
+    let legends = legends(sure.is_some(), before.filter(|_| derived.parent.is_some()));
     let card = Frame::new()
         .fill(tokens.card)
         .stroke(Stroke::new(1.0, tokens.line))
@@ -82,61 +85,61 @@ pub(super) fn ui(
             let (rect, _) = ui.allocate_exact_size(size, Sense::hover());
             let mut inner = ui.new_child(UiBuilder::new().max_rect(rect));
             inner.set_clip_rect(rect.intersect(ui.clip_rect()));
-            rows(&mut inner, &items, (large, &legend));
+            rows(&mut inner, &items, (large, &legends));
         } else {
-            let height = rows(ui, &items, (large, &legend));
+            let height = rows(ui, &items, (large, &legends));
             ui.data_mut(|data| data.insert_temp(kept, height));
         }
     });
 }
 
-/// What the numbers behind a figure are: "± how sure · + − against Opening round".
-fn legend(sure: bool, before: Option<&str>) -> String {
-    let sure = sure.then(|| "± how sure".to_owned());
+/// What the numbers behind a figure are, in full and in brief: "± how sure · + − against Opening
+/// round"; nothing where there are none.
+fn legends(sure: bool, before: Option<&str>) -> Vec<String> {
     let change = before.map(|name| {
         let short: String = name.chars().take(LONGEST).collect();
         let cut = if short.len() < name.len() { "…" } else { "" };
         format!("+ − against {short}{cut}")
     });
-    let parts: Vec<String> = sure.into_iter().chain(change).collect();
-    parts.join(" · ")
+    match (sure, change) {
+        (true, Some(change)) => vec![
+            format!("± how sure · {change}"),
+            "± how sure · + − change".to_owned(),
+        ],
+        (true, None) => vec!["± how sure".to_owned()],
+        (false, Some(change)) => vec![change],
+        (false, None) => Vec::new(),
+    }
 }
 
 /// Shows figures side by side, the first ones large, and what the numbers behind them are; gives
 /// their height.
-fn rows(ui: &mut Ui, items: &[Item], (large, legend): (usize, &str)) -> f32 {
+fn rows(ui: &mut Ui, items: &[Item], (large, legends): (usize, &[String])) -> f32 {
     let tokens = Tokens::of(ui);
-    let mut texts: Vec<(LayoutJob, &str)> = Vec::with_capacity(items.len() + 1);
-    for (place, item) in items.iter().enumerate() {
-        texts.push((text(tokens, item, place < large), &item.teach));
-    }
-    if !legend.is_empty() {
-        let small = TextFormat::simple(FontId::proportional(11.0), tokens.weak);
-        let words = LayoutJob::single_section(legend.to_owned(), small);
-        let teach = "± is what 19 of 20 such drinks stay within; a signed number is the change from the trial before, in the unit of its figure";
-        texts.push((words, teach));
-    }
-    let widths: Vec<f32> = texts
-        .iter()
-        .map(|(text, _)| ui.painter().layout_job(text.clone()).size().x)
+    let figures = items.iter().enumerate();
+    let figures: Vec<LayoutJob> = figures
+        .map(|(place, item)| text(tokens, item, place < large))
         .collect();
+    let small = TextFormat::simple(FontId::proportional(11.0), tokens.weak);
+    let legend = |words: &String| LayoutJob::single_section(words.clone(), small.clone());
+    let wide = |job: &LayoutJob| ui.painter().layout_job(job.clone()).size().x;
+    let widths: Vec<f32> = figures.iter().map(wide).collect();
     let room = ui.available_width();
-    let setting = SETTINGS.into_iter().find(|(gap, with_legend)| {
-        let shown = if *with_legend {
-            widths.len()
-        } else {
-            items.len()
-        };
-        row_count(&widths[..shown], *gap, room) <= MOST_ROWS
-    });
-    let (gap, with_legend) = setting.unwrap_or((8.0, false));
-    if !with_legend {
-        texts.truncate(items.len());
-    }
+    let fits = |gap: f32, words: Option<&String>| {
+        let last = words.map(|words| wide(&legend(words)));
+        let all: Vec<f32> = widths.iter().copied().chain(last).collect();
+        row_count(&all, gap, room) <= MOST_ROWS
+    };
+    // The legend gets shorter, and goes to the tooltips, before a row is added for it.
+    let mut ways = legends.iter().map(Some).chain([None]);
+    let way = ways.find_map(|words| Some((GAPS.into_iter().find(|gap| fits(*gap, words))?, words)));
+    let (gap, words) = way.unwrap_or((GAPS[1], None));
+    let legend = words.map(|words| (legend(words), LEGEND));
+    ui.spacing_mut().interact_size.y = ROW;
     let shown = ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(gap, 2.0);
-        ui.spacing_mut().interact_size.y = 18.0;
-        for (text, teach) in texts {
+        let teach = items.iter().map(|item| item.teach.as_str());
+        for (text, teach) in figures.into_iter().zip(teach).chain(legend) {
             // One label each, so that a figure is never torn apart at the end of a row.
             ui.add(Label::new(text).extend()).on_hover_text(teach);
         }

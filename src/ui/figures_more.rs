@@ -78,7 +78,7 @@ pub(super) fn rest(
 fn sweet_to_sour(now: &Figures, before: Option<&Figures>) -> Option<Item> {
     let ratio = now.sugar_to_acid()?;
     let item = plain(
-        "sweet to sour",
+        "sweet/sour",
         format!("{}:1", number(ratio, 1)),
         "Sucrose equivalent over titratable acid",
     );

@@ -11,6 +11,7 @@ mod calibration;
 mod cautions;
 mod chart_labels;
 mod chart_lines;
+mod chart_over_trials;
 mod chart_temperatures;
 mod charts;
 mod charts_before;
