@@ -111,7 +111,10 @@ impl Window {
             self.view.unit_of(trial),
             &drawn as figures::Drawn<'_>,
         );
-        figures::ui(ui, around, derived, ghost);
+        let spec = self.session.spec();
+        let before = trial.and_then(|trial| spec?.trial(trial.parent?));
+        let before = before.map(|trial| trial.name.as_str());
+        figures::ui(ui, around, (derived, before), ghost);
         let left = height - (ui.cursor().top() - top);
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.25).max(60.0);

@@ -112,7 +112,7 @@ impl GuideStep {
             }
             Self::Preview => {
                 "Proposals at the right come nearer to the target in the notches of your jiggers. \
-                 Point at one, or press P: every chart shows it, and nothing is changed."
+                 Point at one, or press F3: every chart shows it, and nothing is changed."
             }
             Self::Take => {
                 "Press Apply on a proposal, or Ctrl+Enter for the first one. \

@@ -16,6 +16,8 @@ mod cards;
 mod chart_copy;
 mod chart_cursor;
 mod chart_keys;
+mod chart_labels;
+mod chart_letters;
 mod chart_marks;
 mod chart_table;
 mod chart_title;

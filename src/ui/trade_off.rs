@@ -149,6 +149,7 @@ impl Tab<'_> {
             reframe: true,
             movable: false,
             zooms: false,
+            letters: None,
             read: &|mark| mark.detail.clone(),
         }
         .show(ui, chart);

@@ -176,6 +176,8 @@ pub struct View {
     pub(super) framed: Option<FrameKey>,
     /// What the map showed last, of which revision and trial.
     pub(super) seen: Option<(PlotBounds, (u64, Selection))>,
+    /// The map was zoomed or panned by hand and stays so until it is framed anew.
+    pub(super) map_by_hand: bool,
     /// Raised to frame the map anew.
     pub(super) reframe: u32,
     /// Unit of new pours and volumes where no pour says it.
@@ -216,6 +218,7 @@ impl Default for View {
             traded: None,
             framed: None,
             seen: None,
+            map_by_hand: false,
             reframe: 0,
             unit: Unit::Ml,
             help: None,

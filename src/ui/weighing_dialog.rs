@@ -184,6 +184,7 @@ impl WeighingDialog {
             reframe: true,
             movable: false,
             zooms: false,
+            letters: None,
             read: &|mark| mark.detail.clone(),
         }
         .show(ui, &chart);

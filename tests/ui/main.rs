@@ -12,6 +12,7 @@ mod charts_said;
 mod chilling;
 mod comparing;
 mod contrast;
+mod cut_off;
 mod empty;
 mod files;
 mod files_slow;

@@ -200,7 +200,7 @@ fn that_there_is_no_proposal_is_said_until_the_next_action() {
     let mut bench = Workbench::demo();
     bench.chord(CTRL, Key::N);
     bench.button("Start from nothing");
-    bench.press(Key::P);
+    bench.press(Key::F3);
     let words = "There is no proposal to preview.";
     assert!(bench.says(words));
     assert!(bench.messages().is_empty(), "nothing to dismiss");
