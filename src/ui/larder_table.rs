@@ -1,5 +1,6 @@
 //! The table of the larder: searched, sorted, and only as many rows drawn as are in sight.
 
+use super::finding;
 use super::intent::Outbox;
 use super::larder_page::LarderPage;
 use super::larder_several;
@@ -9,8 +10,8 @@ use crate::model::Ingredient;
 use crate::session::{LarderColumn, LarderPlace, LarderQuery, LarderRow, Session};
 use crate::units::{number, trimmed};
 use eframe::egui::{
-    Align, Button, Checkbox, ComboBox, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui,
-    vec2,
+    Align, Button, Checkbox, ComboBox, Label, Layout, Panel, RichText, ScrollArea, Sense, TextEdit,
+    Ui, vec2,
 };
 use egui_extras::{Column, TableBuilder, TableRow};
 
@@ -28,7 +29,12 @@ const LEAST: f32 = 820.0;
 /// Shows search and table.
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: &mut Outbox) {
     tools(ui, session, page);
-    larder_several::ui(ui, session, page, outbox);
+    // Below the table, so that the rows stay where they are when the first one is ticked.
+    if !page.ticked.is_empty() {
+        Panel::bottom("several rows")
+            .resizable(false)
+            .show(ui, |ui| larder_several::ui(ui, session, page, outbox));
+    }
     ui.add_space(2.0);
     if page.shown.is_empty() {
         ui.label("No ingredient fits. Try fewer letters, or look everywhere.");
@@ -60,7 +66,7 @@ fn tools(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
             .hint_text("Name, kind, flavour or allergen")
             .desired_width(230.0);
         named(
-            ui.add(field),
+            finding::follow(ui.add(field)),
             "Search the larder",
             "Letters of a name, a kind, a note, a flavour or an allergen",
         );
@@ -113,14 +119,8 @@ fn table(ui: &mut Ui, page: &mut LarderPage) {
     for column in columns {
         builder = builder.column(column);
     }
-    if std::mem::take(&mut page.reveal) {
-        let chosen = page.shown.iter().position(|place| {
-            let row = page.rows.get(*place);
-            row.is_some_and(|row| Some(&row.id) == page.selected.as_ref())
-        });
-        if let Some(row) = chosen {
-            builder = builder.scroll_to_row(row, Some(Align::Center));
-        }
+    if let Some(row) = page.revealed() {
+        builder = builder.scroll_to_row(row, Some(Align::Center));
     }
     builder
         .header(ROW, |mut row| {

@@ -189,6 +189,7 @@ fn buttons(
     } else {
         "This trial was tasted: keep the swap as a new trial"
     };
+    let apply = apply.on_disabled_hover_text(teach);
     let apply = named(apply, "Apply the swap", teach).clicked();
     let keep = ui.add_enabled(swap.is_some(), Button::new("Keep as new trial"));
     let teach = "Grow a new trial with these pours and the reason written in";

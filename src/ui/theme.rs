@@ -48,6 +48,9 @@ pub(super) struct Tokens {
     button_hover: Color32,
 }
 
+/// More than any window is tall, points.
+const TALLEST: f32 = 10_000.0;
+
 /// Printed paper, in either theme.
 pub(super) const PAPER: Color32 = Color32::WHITE;
 
@@ -207,6 +210,8 @@ fn dress(style: &mut Style, theme: Theme, tokens: &Tokens) {
     style.spacing.button_padding = vec2(8.0, 3.0);
     style.spacing.interact_size.y = 24.0;
     style.spacing.window_margin = Margin::same(14);
+    // What opens above the panels may be as tall as the window.
+    style.spacing.default_area_size = vec2(600.0, TALLEST);
     style.visuals = visuals(theme, tokens);
 }
 

@@ -66,3 +66,4 @@ mod trials;
 mod unsaved;
 mod vision;
 mod workbench;
+mod written;
