@@ -84,6 +84,7 @@ mod side_by_side;
 mod side_figures;
 mod side_report;
 mod starting;
+mod step_label;
 mod submission_edit;
 mod swap_edit;
 mod swapping;

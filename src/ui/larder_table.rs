@@ -19,8 +19,8 @@ use egui_extras::{Column, TableBuilder, TableRow};
 const ROW: f32 = 22.0;
 /// Space between a column of figures and one of words, points.
 const GAP: f32 = 4.0;
-/// Space for the scroll bar, points.
-const BAR: f32 = 10.0;
+/// Space between the last column and the scroll bar, points.
+const BAR: f32 = 2.0;
 /// Least width of the allergens, points.
 const ALLERGENS: f32 = 76.0;
 /// Least width of the table; a narrower page scrolls sideways.

@@ -7,7 +7,7 @@ use super::settings_dialog;
 use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
-use super::{asking, history_dialog, keys_sheet, licences};
+use super::{asking, history_dialog, keys_sheet, licences, notices};
 use crate::session::Session;
 use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, ScrollArea, Ui, vec2};
 
@@ -156,6 +156,7 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::History => "History",
         Dialog::Messages => "Messages of this run",
         Dialog::Licences => "Licences",
+        Dialog::Notices => "What there is to note",
     }
 }
 
@@ -166,7 +167,8 @@ const fn width(dialog: &Dialog) -> f32 {
         | Dialog::Import(_)
         | Dialog::Sources(_)
         | Dialog::Settings
-        | Dialog::Licences => 760.0,
+        | Dialog::Licences
+        | Dialog::Notices => 760.0,
         Dialog::Recipe(_)
         | Dialog::Larder(_)
         | Dialog::Help(_)
@@ -239,5 +241,6 @@ fn body(
         Dialog::History => history_dialog::ui(ui, session, outbox),
         Dialog::Messages => around.log.ui(ui, outbox),
         Dialog::Licences => licences::ui(ui, outbox),
+        Dialog::Notices => notices::all(ui, session, outbox),
     }
 }

@@ -224,6 +224,7 @@ impl Window {
             Intent::GiveUpFiles => self.give_up_files(),
             Intent::Save(to) => self.save(ctx, &to),
             Intent::DescribeTrial => self.describe_trial(),
+            Intent::ShowNotices => self.view.dialog = Some(Dialog::Notices),
             Intent::AskIce => self.view.dialog = Some(Dialog::Ice(IceDialog::of(&self.session))),
             Intent::AskSources(pour) => {
                 let sources = SourcesDialog::of(&self.session, pour);

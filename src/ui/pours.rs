@@ -11,9 +11,6 @@ use crate::session::{Command, Session};
 use crate::units::{number, show_volume};
 use eframe::egui::{Button, RichText, ScrollArea, Separator, Ui};
 
-/// Room for the scroll bar, points.
-pub(super) const SCROLL_BAR: f32 = 8.0;
-
 /// Shows the left panel.
 pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut Outbox) {
     let (Some(spec), Some(trial)) = (session.spec(), session.trial()) else {
@@ -28,8 +25,6 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut O
     let changes = view
         .ghost(session)
         .map_or_else(Vec::new, |ghost| ghost.preview.changes.clone());
-    // The bar keeps to a strip of its own, off the buttons at the end of each row.
-    ui.spacing_mut().scroll.floating_allocated_width = SCROLL_BAR;
     set_why_disabled(ui.ctx(), why_kept(trial));
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         ui.horizontal(|ui| {

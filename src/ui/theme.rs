@@ -48,6 +48,8 @@ pub(super) struct Tokens {
     button_hover: Color32,
 }
 
+/// Room for the scroll bar, points.
+const SCROLL_BAR: f32 = 8.0;
 /// More than any window is tall, points.
 const TALLEST: f32 = 10_000.0;
 
@@ -210,6 +212,9 @@ fn dress(style: &mut Style, theme: Theme, tokens: &Tokens) {
     style.spacing.button_padding = vec2(8.0, 3.0);
     style.spacing.interact_size.y = 24.0;
     style.spacing.window_margin = Margin::same(14);
+    // A bar keeps to a strip of its own, off whatever scrolls, also while it is pointed at.
+    style.spacing.scroll.floating_allocated_width = SCROLL_BAR;
+    style.spacing.scroll.bar_width = SCROLL_BAR;
     // What opens above the panels may be as tall as the window.
     style.spacing.default_area_size = vec2(600.0, TALLEST);
     style.visuals = visuals(theme, tokens);

@@ -97,6 +97,8 @@ pub(super) enum Dialog {
     History,
     /// What was said in this run.
     Messages,
+    /// All notices of the trial on screen.
+    Notices,
     /// Licences of the program and of what is built in.
     Licences,
 }

@@ -301,3 +301,51 @@ fn ticked_rows_are_retired_together_in_one_step() {
     bench.button("Tick none");
     assert!(!bench.has(Role::Button, "Tick none"));
 }
+
+#[test]
+fn the_table_stays_where_it_is_when_the_first_row_is_ticked() {
+    let mut bench = larder();
+    let first = "Tick agave syrup";
+    let place = bench.place(Role::CheckBox, first);
+    bench.click(Role::CheckBox, first);
+    assert!(bench.says("1 ticked"));
+    assert_eq!(bench.place(Role::CheckBox, first), place);
+    // The same spot again takes the tick off and opens nothing.
+    bench.wait();
+    bench.press_at(place.center());
+    bench.release_at(place.center());
+    assert!(!bench.says("1 ticked"));
+    assert!(!bench.has(Role::TextInput, "Kind"));
+}
+
+#[test]
+fn a_new_row_is_scrolled_to_and_marked_when_it_is_begun_and_when_it_is_kept() {
+    let mut bench = larder();
+    bench.button("New");
+    assert!(bench.has(Role::Button, "new ingredient"), "among the rows");
+    assert!(bench.is_on("new ingredient"));
+    bench.click(Role::TextInput, "Name");
+    bench.chord(CTRL, Key::A);
+    bench.type_text("zzz last of all");
+    bench.button("Keep");
+    assert!(bench.is_on("zzz last of all"));
+    let row = bench.place(Role::Button, "zzz last of all");
+    assert!(row.top() > 90.0 && row.bottom() < 800.0, "{row}");
+}
+
+#[test]
+fn a_new_row_has_the_usual_job_of_its_kind() {
+    let mut bench = larder();
+    bench.button("New");
+    assert_eq!(bench.shown("Usual job"), "other");
+    bench.click(Role::TextInput, "Kind");
+    for letter in ["s", "y", "r", "u", "p"] {
+        bench.type_text(letter);
+    }
+    assert_eq!(bench.shown("Usual job"), "sweet");
+    bench.pick("Usual job", "body");
+    bench.click(Role::TextInput, "Kind");
+    bench.chord(CTRL, Key::A);
+    bench.type_text("juice");
+    assert_eq!(bench.shown("Usual job"), "body", "as it was chosen");
+}

@@ -36,6 +36,7 @@ mod limits;
 mod linking;
 mod looks;
 mod lots;
+mod menus;
 mod names;
 mod numbers;
 mod painted;

@@ -86,7 +86,7 @@ fn tasting_a_trial_closes_it_and_undo_opens_it() {
     assert!(bench.says("Tasted: salty, bright"));
     let slider = bench.control(Role::Slider, "lemon juice");
     assert!(slider.accesskit_node().is_disabled());
-    bench.button("Undo: Mark as tasted");
+    bench.button("Undo: Mark Second round as tasted");
     let slider = bench.control(Role::Slider, "lemon juice");
     assert!(!slider.accesskit_node().is_disabled());
 }
