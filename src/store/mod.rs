@@ -10,6 +10,7 @@ mod builtin_rows;
 mod file_name;
 mod folders;
 mod format;
+mod landing;
 mod newer;
 mod open_marks;
 mod photos;
@@ -48,6 +49,7 @@ pub use builtin::{Builtin, BuiltinError, DEMO, LARDER_VERSION};
 pub use file_name::file_name_of;
 pub use folders::{Folders, HOME_VARIABLE};
 pub use format::{FORMAT, WRITER};
+pub use landing::lands_at;
 pub use open_marks::{Marking, OpenMark, OpenMarks};
 pub use photos::{
     MAX_PHOTO_BYTES, PhotoError, copy_photos, keep_photo, missing_photos, photo_folder, read_photo,

@@ -1,6 +1,7 @@
 //! Small questions: a path, unsaved changes, a file changed outside, work to restore.
 
 use super::amount_field::select_all;
+use super::file_target::landing;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::view::PathDialog;
@@ -30,6 +31,9 @@ pub(super) fn path(ui: &mut Ui, dialog: &mut PathDialog, browse: &mut bool, outb
     );
     let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let typed = dialog.text.trim().to_owned();
+    if dialog.saving && !typed.is_empty() {
+        landing(ui, &with_extension(&typed));
+    }
     ui.horizontal(|ui| {
         let go = ui.add_enabled(!typed.is_empty(), eframe::egui::Button::new(words));
         if go.clicked() || (entered && !typed.is_empty()) {

@@ -324,12 +324,17 @@ fn name(ui: &mut Ui, page: &LarderPage, shown: &LarderRow, chosen: bool) -> Opti
             .on_hover_text("Changes that are not kept yet");
     }
     let item = draft.map_or(&*shown.item, |draft| &draft.item);
-    let mut text = RichText::new(&item.name);
+    let words = if item.name.trim().is_empty() {
+        "no name yet"
+    } else {
+        &item.name
+    };
+    let mut text = RichText::new(words);
     if shown.item.retired {
         text = text.weak().italics();
     }
     let button = Button::selectable(chosen, text).frame(false).truncate();
-    let response = named(ui.add(button), &item.name, &item.name);
+    let response = named(ui.add(button), words, words);
     if response.gained_focus() {
         response.scroll_to_me(None);
     }

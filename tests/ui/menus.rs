@@ -4,7 +4,7 @@ use crate::workbench::{CTRL, Workbench};
 use eframe::egui::accesskit::{Role, Toggled};
 use eframe::egui::{Key, Rect};
 use egui_kittest::kittest::NodeT as _;
-use equipour::session::{COMMANDS, LICENCES};
+use equipour::session::{COMMANDS, licence_lines};
 
 /// Where the item that begins so stands, and whether it is on.
 #[track_caller]
@@ -97,7 +97,7 @@ fn the_licences_are_read_in_the_window() {
     let mut bench = Workbench::demo();
     bench.topmost_button("Help");
     bench.button("Licences…");
-    let first = LICENCES.lines().find(|line| !line.is_empty());
+    let first = licence_lines().iter().find(|line| !line.is_empty());
     assert!(bench.says(first.expect("a line")));
     let drawn = bench.harness.root().children_recursive().count();
     assert!(drawn < 2_000, "only what is in sight: {drawn}");

@@ -341,3 +341,23 @@ fn everything_of_a_set_up_is_within_reach_of_a_small_window() {
     let list = bench.harness.query_all_by_role(Role::Button);
     assert!(list.count() > 0);
 }
+
+#[test]
+fn a_drink_without_tastings_is_not_shown_those_of_another_one() {
+    let mut bench = Workbench::demo();
+    bench.chord(CTRL, Key::Num3);
+    bench.choose("Tastings");
+    assert!(!bench.says("No tasting of"), "the demo's own");
+    bench.chord(CTRL, Key::N);
+    bench.type_text("margarita");
+    bench.press(Key::Enter);
+    assert!(bench.says("No tasting of Twist on margarita yet"));
+    // Those of other drinks are shown once they are chosen.
+    let buttons = bench.harness.query_all_by_role(Role::Button);
+    let mut names = buttons.filter_map(|node| node.accesskit_node().label());
+    let name = names.find(|name| name.contains("other drink"));
+    let name = name.expect("it is in the list");
+    bench.button(&name);
+    assert!(!bench.says("No tasting of"));
+    assert!(bench.is_on(&name));
+}

@@ -1,6 +1,6 @@
 //! Words and figures written in dialogs: kept as they are written, or asked about before they go.
 
-use crate::workbench::{CTRL, Workbench};
+use crate::workbench::{CTRL, CTRL_SHIFT, Workbench};
 use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
 
@@ -119,4 +119,33 @@ fn assumptions_that_were_changed_are_asked_about() {
     bench.button("Done");
     let measures = bench.session().document().measures;
     assert_eq!(measures.bar_spoon_ml, 4.2);
+}
+
+#[test]
+fn saving_and_exporting_say_where_the_file_will_lie() {
+    let folder = std::env::current_dir().expect("a folder");
+    let folder = folder
+        .file_name()
+        .expect("a name")
+        .to_string_lossy()
+        .into_owned();
+    let mut bench = Workbench::demo();
+    bench.chord(CTRL_SHIFT, Key::S);
+    let said = bench.label_starting("Will be written as ");
+    let name = bench
+        .control(Role::TextInput, "Path")
+        .value()
+        .unwrap_or_default();
+    assert!(
+        said.contains(&format!("{folder}/")) && said.contains(&name),
+        "{said}"
+    );
+    bench.chord(CTRL, Key::A);
+    bench.type_text("/srv/drinks/fog");
+    let said = bench.label_starting("Will be written as ");
+    assert_eq!(said, "Will be written as /srv/drinks/fog.ron");
+    bench.press(Key::Escape);
+    bench.chord(CTRL, Key::E);
+    let said = bench.label_starting("Will be written as ");
+    assert!(said.ends_with(".pdf") && said.contains(&folder), "{said}");
 }
