@@ -13,6 +13,7 @@ use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::palette::PaletteDialog;
 use super::panel_jump;
+use super::panels::{Panels, Side};
 use super::report_dialog::ReportDialog;
 use super::sources_dialog::SourcesDialog;
 use super::start_dialog::StartDialog;
@@ -142,7 +143,12 @@ impl Window {
     fn find(&mut self, ctx: &Context) {
         match self.view.page {
             Page::Balance | Page::Larder => finding::ask(ctx),
-            Page::Trials if self.view.trials.has_search() => finding::ask(ctx),
+            Page::Trials
+                if self.view.trials.has_search()
+                    && Panels::of(ctx).shows(Page::Trials, Side::Left) =>
+            {
+                finding::ask(ctx);
+            }
             Page::Trials | Page::House | Page::Submission => {
                 self.view.dialog = listed(Command::Palette);
             }

@@ -4,6 +4,7 @@ use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::page::{self, Page};
 use super::panels::{Panels, Side};
+use super::pours::why_kept;
 use super::theme::Tokens;
 use super::view::View;
 use crate::chart::Frame;
@@ -104,6 +105,11 @@ fn commands(ui: &mut Ui, session: &Session, view: &View, menu: &str, outbox: &mu
         if on == Some(true) {
             tick(ui, button.rect);
         }
+        let kept = session.trial().and_then(|trial| why_kept(trial));
+        let button = match kept.filter(|_| info.command == Command::AddPour) {
+            Some(why) => button.on_disabled_hover_text(why),
+            None => button,
+        };
         if button.on_hover_text(info.explain).clicked() {
             outbox.command(info.command);
             ui.close();

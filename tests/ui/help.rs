@@ -97,7 +97,7 @@ fn the_bar_keeps_beside_the_words_while_it_is_pointed_at() {
     assert!(bars.iter().any(|bar| bar.width() > 5.0), "{bars:?}");
     for bar in bars {
         let below = texts.iter().filter(|text| {
-            let inside = text.left() > window.left() && text.right() < 1000.0;
+            let inside = text.left() > window.left() && text.left() < window.right() + 300.0;
             let at = text.top() > 100.0 && text.bottom() < 510.0;
             inside && at && text.intersects(bar.shrink(1.0))
         });
