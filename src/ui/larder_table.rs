@@ -108,7 +108,9 @@ fn tools(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
 fn table(ui: &mut Ui, page: &mut LarderPage) {
     ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
     let ctx = ui.ctx().clone();
-    let columns = columns(ui.available_width());
+    // The bar at the right keeps a strip of its own.
+    let bar = ui.spacing().scroll.allocated_width();
+    let columns = columns(ui.available_width() - bar);
     let mut builder = TableBuilder::new(ui)
         .id_salt("larder table")
         .striped(true)

@@ -50,7 +50,7 @@ const HEADS: [(&str, &str, Option<SwapSort>); 10] = [
     ("fizz, g/L", "Carbon dioxide more or less, g/L", None),
     (
         "flavour",
-        "Words that no pour brings any more (−), and new ones (+)",
+        "New words (+), and those that no pour brings any more (−)",
         None,
     ),
     (
@@ -211,7 +211,7 @@ fn table(
         .column(Column::exact(54.0).clip(true))
         .column(Column::remainder().at_least(120.0).clip(true))
         .column(Column::exact(if has_cost { 64.0 } else { 32.0 }).clip(true))
-        .column(Column::exact(if has_allergens { 118.0 } else { 60.0 }).clip(true));
+        .column(Column::exact(if has_allergens { 104.0 } else { 60.0 }).clip(true));
     if let Some(row) = sought {
         builder = builder.scroll_to_row(row, None);
     }
@@ -349,10 +349,10 @@ fn amount(one: &Candidate, pour: usize) -> String {
     own.next().map_or_else(String::new, |own| own.now.1.clone())
 }
 
-/// "− caraway, rye + oak".
+/// "+ oak  − caraway, rye": what is new first, since most candidates lose the same.
 fn flavours(lost: &[String], gained: &[String]) -> String {
     let mut parts = Vec::new();
-    for (mark, words) in [("−", lost), ("+", gained)] {
+    for (mark, words) in [("+", gained), ("−", lost)] {
         if !words.is_empty() {
             parts.push(format!("{mark} {}", words.join(", ")));
         }

@@ -37,7 +37,7 @@ fn an_amount_is_named_with_its_new_value_in_its_own_unit() {
         trial: TRIAL,
         pour: 1,
         amount: Amount::Ml(22.5),
-        unit: Unit::Ounce,
+        unit: Unit::Oz,
     };
     assert_eq!(named(&[in_ounces]), format!("{name}: ¾ oz"));
 }

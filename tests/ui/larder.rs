@@ -350,3 +350,19 @@ fn a_new_row_has_the_usual_job_of_its_kind() {
     bench.type_text("juice");
     assert_eq!(bench.shown("Usual job"), "body", "as it was chosen");
 }
+
+#[test]
+fn the_last_column_of_the_table_is_in_sight_on_a_usual_window() {
+    let bench = larder();
+    let used = bench.texts("used");
+    assert_eq!(used.len(), 1);
+    let name = bench.place(Role::Button, "Sort by name");
+    let field = bench.place(Role::TextInput, SEARCH);
+    assert_eq!(name.left(), field.left());
+    // The editor begins where the table ends.
+    let editor = bench.texts("Choose a row to see its figures");
+    assert!(
+        used[0].rect.right() < editor[0].rect.left() - 16.0,
+        "{used:?}"
+    );
+}
