@@ -64,7 +64,6 @@ impl Window {
         let place = (name, width, 236.0..=460.0);
         panels::side(ui, (Page::Balance, Side::Right), place, |ui| {
             panel_jump::panel(ui, "target");
-            ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
             if self.session.spec().is_none() {
                 empty::say(
                     ui,

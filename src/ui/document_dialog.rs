@@ -11,7 +11,7 @@ use crate::units::{Measures, parse_sizes, show_sizes};
 use eframe::egui::{Button, Grid, RichText, TextEdit, Ui};
 
 /// State of the dialog.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct DocumentDialog {
     title: String,
     measures: Measures,
@@ -30,6 +30,11 @@ impl DocumentDialog {
             senses: document.senses,
             precision: document.precision,
         }
+    }
+
+    /// Whether something was changed that is not in the document yet.
+    pub(super) fn is_begun(&self, document: &Document) -> bool {
+        *self != Self::of(document)
     }
 
     /// Shows the fields; "Done" pushes what changed and closes the dialog.

@@ -132,7 +132,7 @@ impl GuideStep {
             }
             Self::Sheet => {
                 "Press Submission (Ctrl+4): rules, the sheet as it prints, batch and plan. \
-                 Then press Save the sheet… (Ctrl+E) to see where it goes; Escape writes nothing."
+                 Then press Save the sheet… (Ctrl+E) to see where it goes; Esc writes nothing."
             }
             Self::Own => {
                 "That was the main job. Start from a classic, from a family's ratio or from nothing. \

@@ -3,6 +3,7 @@
 use super::chart_letters::Listening;
 use super::chart_table::table;
 use super::chart_view::{ChartView, caption};
+use super::finding;
 use super::intent::Outbox;
 use super::naming::named;
 use super::target_handle::TargetHandle;
@@ -199,7 +200,7 @@ fn search(ui: &mut Ui, view: &mut View, found: bool) {
         .hint_text("Find a classic")
         .desired_width(ui.available_width().min(130.0));
     let field = named(
-        ui.add(search),
+        finding::follow(ui.add(search)),
         "Find a classic",
         "Classics whose name or family holds these letters come into the frame; Esc clears",
     );

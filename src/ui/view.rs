@@ -97,6 +97,10 @@ pub(super) enum Dialog {
     History,
     /// What was said in this run.
     Messages,
+    /// All notices of the trial on screen.
+    Notices,
+    /// Licences of the program and of what is built in.
+    Licences,
 }
 
 /// A path typed by hand.
@@ -188,6 +192,8 @@ pub struct View {
     pub(super) guide: Option<Guide>,
     /// Open above the panels.
     pub(super) dialog: Option<Dialog>,
+    /// It is asked whether what was written in the dialog may go.
+    pub(super) throwing_away: bool,
     /// Raised with every document that comes on screen.
     pub(super) documents: u32,
 }
@@ -224,6 +230,7 @@ impl Default for View {
             help: None,
             guide: None,
             dialog: None,
+            throwing_away: false,
             documents: 0,
         }
     }

@@ -196,6 +196,7 @@ mod solver_properties;
 mod solver_status;
 mod solver_textbook;
 mod starters;
+mod step_labels;
 mod stock_wanted;
 mod submission_edits;
 mod submission_kit;

@@ -219,3 +219,20 @@ fn the_drink_on_screen_is_chosen_from_a_list() {
     assert_eq!(spec_name(&bench), "Salt Meadow");
     assert_eq!(bench.shown("Trial"), "Second round");
 }
+
+#[test]
+fn a_classic_from_memory_is_not_called_published() {
+    let mut bench = Workbench::demo();
+    for (classic, name) in [("daiquiri", "As remembered"), ("margarita", "As published")] {
+        bench.chord(CTRL, Key::N);
+        bench.type_text(classic);
+        assert_eq!(
+            bench.says("from memory"),
+            name == "As remembered",
+            "{classic}"
+        );
+        bench.press(Key::Enter);
+        let spec = bench.session().spec().expect("a drink");
+        assert_eq!(spec.trials[0].name, name, "{classic}");
+    }
+}
