@@ -168,7 +168,7 @@ fn lines(
 ) -> Vec<BatchLine> {
     let lives = Lives::of(document, document.preparations.keys());
     let mut lines = Vec::with_capacity(trial.pours.len());
-    for (place, pour) in trial.pours.iter().enumerate() {
+    for (place, pour) in trial.poured() {
         let Some(settled) = document.settle(trial, pour) else {
             continue;
         };

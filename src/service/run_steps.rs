@@ -65,7 +65,7 @@ impl<'a> Made<'a> {
         serves: u32,
         garnish: &[String],
     ) -> Self {
-        let pours = trial.pours.iter().filter_map(|pour| {
+        let pours = trial.poured().filter_map(|(_, pour)| {
             let settled = document.settle(trial, pour)?;
             Some((pour, settled.name, settled.ingredient))
         });

@@ -21,14 +21,22 @@ pub fn bounded_text(figure: Bounded, value: f64, currency: &str) -> String {
     with_unit(figure, number(value, read_decimals(figure)), currency)
 }
 
-/// What the pours with a price cost, and how many those are: "1.03 EUR", "1.03 EUR, 1 of 8 priced", "no
-/// prices".
-pub fn cost_text(cost: &Cost, pours: usize, currency: &str) -> String {
-    let known = money(cost.amount, currency);
-    match (pours.saturating_sub(cost.unpriced), cost.unpriced) {
-        (0, _) => "no prices".to_owned(),
-        (_, 0) => known,
-        (priced, _) => format!("{known}, {priced} of {pours} priced"),
+/// What the pours with a price cost, and how many those are: "1.03 EUR", "at least 1.03 EUR, 2 of 8
+/// have prices", "no prices".
+pub fn cost_text(cost: &Cost, currency: &str) -> String {
+    let priced = cost.of.saturating_sub(cost.unpriced);
+    at_least((cost.amount, priced, cost.of), currency).unwrap_or_else(|| "no prices".to_owned())
+}
+
+/// A sum of which so many of so many parts are known; `None` where none is. What nobody knows is no 0:
+/// the sum is then "at least" that.
+pub(super) fn at_least((sum, known, of): (f64, usize, usize), currency: &str) -> Option<String> {
+    let sum = money(sum, currency);
+    match known {
+        0 => None,
+        _ if known >= of => Some(sum),
+        1 => Some(format!("at least {sum}, 1 of {of} has a price")),
+        _ => Some(format!("at least {sum}, {known} of {of} have prices")),
     }
 }
 

@@ -181,11 +181,11 @@ pub use rules_edit::{choose_product, enter_under, mend_rule, tick_rule, untick_r
 pub use rules_found::RulesFound;
 pub use saving::{SaveOutcome, SaveWhere};
 pub use service_papers::{ServicePapers, clock_text, rehearsal_lines, service_papers};
-pub use service_view::ServiceView;
+pub use service_view::{SERVICE_AT, ServiceView};
 pub use service_words::{
     alcohol_lines, apart_each, batch_lines, bottle_lines, cost_lines, countries, equipment_needed,
-    make_lines, plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text,
-    to_buy_text, weight_and_volume,
+    make_lines, packs_line, plan_lines, plan_summary, rounding_line, service_text, shopping_text,
+    taken_text, to_buy_text, weight_and_volume,
 };
 pub use several_rows::RowsChange;
 pub use sheet_export::{

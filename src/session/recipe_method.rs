@@ -58,11 +58,9 @@ impl Steps<'_> {
     }
 
     fn poured(&self, added: Added) -> impl Iterator<Item = (usize, &Pour)> {
-        let pours = self.trial.pours.iter().enumerate();
-        pours.filter(move |(_, pour)| {
-            let counts = pour.amount.value().is_none_or(|value| value > 0.0);
+        self.trial.poured().filter(move |(_, pour)| {
             let laid_on = is_laid_on(self.document, self.trial, pour);
-            pour.added == added && counts && !laid_on
+            pour.added == added && !laid_on
         })
     }
 

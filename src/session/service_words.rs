@@ -1,5 +1,6 @@
 //! The service in lines of words, for the window and the sheet alike.
 
+use super::limits_text::at_least;
 use super::open_document::Session;
 use super::service_view::ServiceView;
 use crate::service::{
@@ -208,8 +209,17 @@ pub fn rounding_line(what: &str, rounding: &Rounding) -> String {
 
 /// Cost of a drink and its share of the price, a line each; `by_name` tells what has no price.
 pub fn cost_lines(cost: &DrinkCost, currency: &str, by_name: bool) -> Vec<String> {
+    if !cost.is_known() {
+        return vec!["No prices: what the drink costs is not known.".to_owned()];
+    }
+    let least = if cost.unpriced.is_empty() {
+        ""
+    } else {
+        "at least "
+    };
     let mut lines = vec![format!(
-        "{} a drink with spares, {} without ({}).",
+        "{}{} a drink with spares, {} without ({}).",
+        capital(least),
         money(cost.per_serve, currency),
         money(cost.without_spare, currency),
         cost.known_words()
@@ -219,7 +229,7 @@ pub fn cost_lines(cost: &DrinkCost, currency: &str, by_name: bool) -> Vec<String
     }
     if let Some((share, net)) = cost.pour_cost_pct.zip(cost.net_price) {
         lines.push(format!(
-            "Pour cost {} % of {} net.",
+            "Pour cost {least}{} % of {} net.",
             number(share, 1),
             money(net, currency)
         ));
@@ -290,6 +300,23 @@ pub fn countries() -> Vec<String> {
     known.map(|own| own.country).collect()
 }
 
+/// What the packs of a list cost in a sentence, as far as prices are known.
+pub fn packs_line(list: &Shopping, currency: &str) -> String {
+    let known = list
+        .lines
+        .iter()
+        .filter(|line| line.packs.is_some())
+        .count();
+    let of = known + list.unpriced.len();
+    if of == 0 {
+        return "Nothing has to be bought.".to_owned();
+    }
+    match at_least((list.cost, known, of), currency) {
+        Some(words) => format!("Packs cost {words}."),
+        None => "No prices: what the packs cost is not known.".to_owned(),
+    }
+}
+
 /// The shopping list as text.
 pub fn shopping_text(list: &Shopping, currency: &str) -> String {
     let mut lines = vec!["To buy".to_owned()];
@@ -311,7 +338,7 @@ pub fn shopping_text(list: &Shopping, currency: &str) -> String {
         let amount = to_buy_text(line);
         lines.push(format!("[ ] {} {amount}{packs}", line.name));
     }
-    lines.push(format!("Packs cost {}.", money(list.cost, currency)));
+    lines.push(packs_line(list, currency));
     if !list.unpriced.is_empty() {
         lines.push(format!("Without a price: {}.", list.unpriced.join(", ")));
     }

@@ -1,7 +1,7 @@
 //! A trial in plain words: for the terminal, for notices, for screen readers.
 
 use super::derived::Derived;
-use super::limits_text::{conflict_text, held_back_text, limit_text, ruled};
+use super::limits_text::{conflict_text, cost_text, held_back_text, limit_text, ruled};
 use super::no_proposal_text::no_proposal_text;
 use super::open_document::Session;
 use super::proposal_text::{change_size_text, proof_text, proposal_title};
@@ -12,7 +12,7 @@ use crate::chart::free_words;
 use crate::model::{Axis, Document, Trial};
 use crate::rebalance::{Change, Limit, Obstacle, Proposal, Verdict};
 use crate::service::findings_summary;
-use crate::units::{celsius, grams_per_litre, money, number, percent, percent_vol, signed, steps};
+use crate::units::{celsius, grams_per_litre, number, percent, percent_vol, signed, steps};
 use std::fmt::Write as _;
 
 /// Name of what a pour pours.
@@ -122,7 +122,7 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
     if !trial.reason.is_empty() {
         writeln!(out, "why: {}", trial.reason)?;
     }
-    for (index, pour) in trial.pours.iter().enumerate() {
+    for (index, pour) in trial.poured() {
         let amount = pour.amount_text(pour.amount.value().unwrap_or(0.0), &document.measures);
         let grams = derived
             .contributions
@@ -240,7 +240,7 @@ fn write_figures(
         writeln!(out, "  pH        {}", number(ph, 2))?;
     }
     if figures.cost.amount > 0.0 {
-        writeln!(out, "  cost      {}", money(figures.cost.amount, currency))?;
+        writeln!(out, "  cost      {}", cost_text(&figures.cost, currency))?;
     }
     Ok(())
 }

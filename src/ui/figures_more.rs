@@ -41,7 +41,7 @@ fn since(item: Item, now: f64, was: Option<f64>, (decimals, unit): (usize, &str)
 
 /// Every figure that is not one of the balance; `before` is the trial that this one grew from.
 pub(super) fn rest(
-    (document, unit, pours): (&Document, Unit, usize),
+    (document, unit): (&Document, Unit),
     (now, before): (&Figures, Option<&Figures>),
     (sure, drawn): (Option<&Uncertainty>, Drawn<'_>),
 ) -> Vec<Item> {
@@ -68,7 +68,7 @@ pub(super) fn rest(
     let was = before.map(|before| before.alcohol_g);
     items.push(since(alcohol, now.alcohol_g, was, (1, " g")));
     items.extend(texture(now));
-    items.extend(cost(document, pours, (now, before)));
+    items.extend(cost(document, (now, before)));
     items
 }
 
@@ -192,15 +192,11 @@ fn texture(now: &Figures) -> Vec<Item> {
     items
 }
 
-fn cost(
-    document: &Document,
-    pours: usize,
-    (now, before): (&Figures, Option<&Figures>),
-) -> Option<Item> {
+fn cost(document: &Document, (now, before): (&Figures, Option<&Figures>)) -> Option<Item> {
     if now.cost.amount <= 0.0 {
         return None;
     }
-    let known = cost_text(&now.cost, pours, &document.currency);
+    let known = cost_text(&now.cost, &document.currency);
     let teach = match now.cost.unpriced {
         0 => "Computed from the prices of packs; every pour has one",
         _ => "Pours without a price are left out; the menu of a pour takes the price of its pack",

@@ -124,8 +124,7 @@ impl Section<'_> {
     fn cost(&self, currency: &str) -> Option<String> {
         let derived = self.derived?;
         let figures = derived.figures.as_ref().ok()?;
-        let pours = derived.contributions.len();
-        Some(cost_text(&figures.cost, pours, currency))
+        Some(cost_text(&figures.cost, currency))
     }
 
     /// Smallest and largest value with their unit, and below them what cannot stand.

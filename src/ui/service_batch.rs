@@ -189,7 +189,13 @@ fn one_drink(ui: &mut Ui, session: &Session, view: &ServiceView) {
             })
             .collect();
         if cost.per_serve > 0.0 && cost.net_price.is_none() {
-            ui.label(format!("Price, tax included: {}.", prices.join(", ")));
+            let least = if cost.unpriced.is_empty() {
+                ""
+            } else {
+                "at least "
+            };
+            let prices = prices.join(", ");
+            ui.label(format!("Price, tax included: {least}{prices}."));
         }
     }
     for line in alcohol_lines(view.alcohol(), view.energy()) {
