@@ -9,6 +9,7 @@ mod command_info;
 mod command_words;
 mod commands;
 mod commands_layout;
+mod cost_words;
 mod derived;
 mod edit;
 mod edit_apply;
@@ -123,6 +124,7 @@ pub use comes_to::{ComesTo, comes_to};
 pub use command::Command;
 pub use command_info::CommandInfo;
 pub use commands::COMMANDS;
+pub use cost_words::{cost_lines, cost_text, packs_line};
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use file_hands::{FileHands, ReadHand, SaveOrder, WriteHand};
@@ -149,7 +151,7 @@ pub use larder_import::{import_edit, is_taken};
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
 pub use larder_updates::kept_as_own;
 pub use limits_text::{
-    binding_text, bounded_text, breach_text, cost_text, held_back_text, held_text, limit_text,
+    binding_text, bounded_text, breach_text, held_back_text, held_text, limit_text,
     pour_breach_text, pour_limits_text,
 };
 pub use linked::{LinkedMove, LinkedPour, Linking, linked_pours, move_linked};
@@ -183,9 +185,9 @@ pub use saving::{SaveOutcome, SaveWhere};
 pub use service_papers::{ServicePapers, clock_text, rehearsal_lines, service_papers};
 pub use service_view::{SERVICE_AT, ServiceView};
 pub use service_words::{
-    alcohol_lines, apart_each, batch_lines, bottle_lines, cost_lines, countries, equipment_needed,
-    make_lines, packs_line, plan_lines, plan_summary, rounding_line, service_text, shopping_text,
-    taken_text, to_buy_text, weight_and_volume,
+    alcohol_lines, apart_each, batch_lines, bottle_lines, countries, equipment_needed, make_lines,
+    plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text, to_buy_text,
+    weight_and_volume,
 };
 pub use several_rows::RowsChange;
 pub use sheet_export::{

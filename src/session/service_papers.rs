@@ -1,10 +1,11 @@
 //! Papers of a service: batch, shopping list and plan; the stage; labels; a calendar.
 
+use super::cost_words::{cost_lines, packs_line};
 use super::open_document::Session;
 use super::service_view::ServiceView;
 use super::service_words::{
-    alcohol_lines, batch_lines, cost_lines, make_lines, packs_line, plan_lines, plan_summary,
-    rounding_line, taken_text, to_buy_text,
+    alcohol_lines, batch_lines, make_lines, plan_lines, plan_summary, rounding_line, taken_text,
+    to_buy_text,
 };
 use crate::chart::plan_bars;
 use crate::model::{Reader, SheetPart};

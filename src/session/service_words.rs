@@ -1,13 +1,13 @@
 //! The service in lines of words, for the window and the sheet alike.
 
-use super::limits_text::at_least;
+use super::cost_words::packs_line;
 use super::open_document::Session;
 use super::service_view::ServiceView;
 use crate::service::{
-    AlcoholFacts, Batch, Bottled, DrinkCost, Energy, JobOf, PrepPlan, Rounding, Shopping,
-    ShoppingLine, lasting,
+    AlcoholFacts, Batch, Bottled, Energy, JobOf, PrepPlan, Rounding, Shopping, ShoppingLine,
+    lasting,
 };
-use crate::units::{capital, celsius, money, number, percent_vol, steps, trimmed};
+use crate::units::{capital, celsius, number, percent_vol, steps, trimmed};
 
 /// Pure alcohol, standard drinks and energy of one drink, a line each.
 pub fn alcohol_lines(facts: Option<&AlcoholFacts>, energy: Option<&Energy>) -> Vec<String> {
@@ -42,8 +42,8 @@ pub fn batch_lines(view: &ServiceView) -> Vec<String> {
             let grams = line.grams?;
             let ml = line
                 .ml
-                .map_or_else(String::new, |ml| format!("{} ml, ", number(ml, 0)));
-            Some(format!("{} {ml}{} g", line.name, number(grams, 0)))
+                .map_or_else(String::new, |ml| format!("{} ml, ", small(ml)));
+            Some(format!("{} {ml}{} g", line.name, small(grams)))
         })
         .collect();
     if !mixed.is_empty() {
@@ -78,6 +78,11 @@ pub fn batch_lines(view: &ServiceView) -> Vec<String> {
         lines.push(format!("Not counted: {}.", batch.uncounted.join("; ")));
     }
     lines
+}
+
+/// A whole number; small ones to a tenth.
+fn small(amount: f64) -> String {
+    number(amount, usize::from(amount < 10.0))
 }
 
 /// ", and on the day lemon juice 12.5 ml": what each drink takes beside the batch.
@@ -207,36 +212,6 @@ pub fn rounding_line(what: &str, rounding: &Rounding) -> String {
     format!("{what}: {} from what is written, {tasted}.", steps(far))
 }
 
-/// Cost of a drink and its share of the price, a line each; `by_name` tells what has no price.
-pub fn cost_lines(cost: &DrinkCost, currency: &str, by_name: bool) -> Vec<String> {
-    if !cost.is_known() {
-        return vec!["No prices: what the drink costs is not known.".to_owned()];
-    }
-    let least = if cost.unpriced.is_empty() {
-        ""
-    } else {
-        "at least "
-    };
-    let mut lines = vec![format!(
-        "{}{} a drink with spares, {} without ({}).",
-        capital(least),
-        money(cost.per_serve, currency),
-        money(cost.without_spare, currency),
-        cost.known_words()
-    )];
-    if by_name && !cost.unpriced.is_empty() {
-        lines.push(format!("No price: {}.", cost.unpriced.join(", ")));
-    }
-    if let Some((share, net)) = cost.pour_cost_pct.zip(cost.net_price) {
-        lines.push(format!(
-            "Pour cost {least}{} % of {} net.",
-            number(share, 1),
-            money(net, currency)
-        ));
-    }
-    lines
-}
-
 /// What is prepared when, a line each job, in the order of time.
 pub fn plan_lines(view: &ServiceView, plan: &PrepPlan) -> Vec<String> {
     plan.jobs
@@ -298,23 +273,6 @@ pub fn weight_and_volume(grams: f64, ml: Option<f64>) -> String {
 pub fn countries() -> Vec<String> {
     let known = crate::service::standard_drinks().into_iter();
     known.map(|own| own.country).collect()
-}
-
-/// What the packs of a list cost in a sentence, as far as prices are known.
-pub fn packs_line(list: &Shopping, currency: &str) -> String {
-    let known = list
-        .lines
-        .iter()
-        .filter(|line| line.packs.is_some())
-        .count();
-    let of = known + list.unpriced.len();
-    if of == 0 {
-        return "Nothing has to be bought.".to_owned();
-    }
-    match at_least((list.cost, known, of), currency) {
-        Some(words) => format!("Packs cost {words}."),
-        None => "No prices: what the packs cost is not known.".to_owned(),
-    }
 }
 
 /// The shopping list as text.

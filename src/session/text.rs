@@ -1,7 +1,8 @@
 //! A trial in plain words: for the terminal, for notices, for screen readers.
 
+use super::cost_words::cost_text;
 use super::derived::Derived;
-use super::limits_text::{conflict_text, cost_text, held_back_text, limit_text, ruled};
+use super::limits_text::{conflict_text, held_back_text, limit_text, ruled};
 use super::no_proposal_text::no_proposal_text;
 use super::open_document::Session;
 use super::proposal_text::{change_size_text, proof_text, proposal_title};
@@ -69,7 +70,7 @@ pub fn obstacle_text(document: &Document, trial: &Trial, obstacle: &Obstacle) ->
             "In the way: the size of the drink is held; if it may change, {away} away."
         ),
         Obstacle::Limit { limit, .. } => format!(
-            "In the way: your limit on {}; without it {away} away.",
+            "In the way: {}; without it {away} away.",
             limit_text(document, trial, *limit)
         ),
         Obstacle::Ingredients => {

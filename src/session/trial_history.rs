@@ -1,6 +1,6 @@
 //! The trials of a drink as a table: what came out of what, why, and what it was like.
 
-use super::limits_text::at_least;
+use super::cost_words::at_least;
 use crate::balance::{Drink, Figures, Pantry, figures, steps_between};
 use crate::model::{Document, MadeBy, Spec, SpecId, Tasting, Trial, TrialId, TrialState};
 use crate::store::PlainTable;

@@ -5,7 +5,7 @@ use crate::balance::{Figures, TWO_SIDED, Uncertainty};
 use crate::chart::Hue;
 use crate::model::Document;
 use crate::session::{FigureGroup, cost_text};
-use crate::units::{Unit, celsius, number, percent, show_volume, signed};
+use crate::units::{Unit, celsius, number, percent, show_volume, signed, volume_unit};
 
 /// What the change of a figure is.
 const SIGNED: &str = "; the signed number is the change from the trial before";
@@ -79,6 +79,7 @@ fn served(
     (sure, drawn): (Option<&Uncertainty>, Drawn<'_>),
 ) -> Vec<Item> {
     let volume = show_volume(now.served_ml, 0, unit, &document.measures);
+    let (one, more) = volume_unit(unit, &document.measures);
     let grams = number(now.served_g, 0);
     let (melt, share) = (number(now.melt_g, 0), percent(now.dilution, 0));
     // A share of the volume before ice as grams of water.
@@ -88,7 +89,7 @@ fn served(
         drawn(FigureGroup::Density)
     );
     let in_all = Item {
-        error: sure.map(|sure| format!("{} ml", number(TWO_SIDED * sure.volume_ml, 0))),
+        error: sure.map(|sure| number(TWO_SIDED * sure.volume_ml / one, more)),
         brief: Some(volume.clone()),
         ..plain("served", format!("{volume}, {grams} g"), &teach)
     };
@@ -110,7 +111,12 @@ fn served(
         before.map(|before| before.melt_g),
     );
     let mut items = vec![
-        since(in_all, now.served_ml, ml, (0, " ml")),
+        since(
+            in_all,
+            now.served_ml / one,
+            ml.map(|ml| ml / one),
+            (more, ""),
+        ),
         since(water, now.melt_g, grams, (0, " g")),
     ];
     items.extend(now.sugar_to_acid().map(|ratio| {
