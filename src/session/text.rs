@@ -25,17 +25,23 @@ pub fn pour_name<'a>(document: &'a Document, trial: &'a Trial, pour: usize) -> &
         .map_or("?", |settled| settled.name)
 }
 
-/// "lime juice 22.5 ml → 20 ml".
+/// "lime juice 22.5 ml → 20 ml", "agave syrup 7.5 ml → left out".
 pub fn change_text(document: &Document, trial: &Trial, change: &Change) -> String {
     let Some(pour) = trial.pours.get(change.pour) else {
         return String::new();
     };
-    let measures = &document.measures;
+    let said = |value: f64| {
+        if pour.amount.with_value(value).is_nothing() {
+            "left out".to_owned()
+        } else {
+            pour.amount_text(value, &document.measures)
+        }
+    };
     format!(
         "{} {} → {}",
         pour_name(document, trial, change.pour),
-        pour.amount_text(change.from, measures),
-        pour.amount_text(change.to, measures)
+        said(change.from),
+        said(change.to)
     )
 }
 
