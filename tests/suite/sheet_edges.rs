@@ -193,3 +193,27 @@ fn what_is_handed_to_print_is_what_the_bar_may_see_of_its_papers() {
         "it is made, not bought"
     );
 }
+
+#[test]
+fn a_pour_of_nothing_is_on_no_sheet_for_anybody_and_on_no_card() {
+    let with = |amount: f64| {
+        let mut pours = sour();
+        pours.push(ml("amaro", amount));
+        showing(document(pours, SHAKEN, None), SPEC)
+    };
+    for reader in Reader::ALL {
+        let named = |session: &equipour::session::Session| {
+            plain_text(&view(session, reader).recipe).contains("amaro")
+        };
+        assert!(named(&with(5.0)), "{reader:?}");
+        assert!(!named(&with(0.0)), "{reader:?}");
+    }
+    let card = |session: &equipour::session::Session| {
+        let id = session.trial().expect("a trial").id;
+        let mut pantry = equipour::balance::Pantry::default();
+        equipour::session::bench_card(session.document(), id, "", &mut pantry)
+    };
+    assert!(card(&with(5.0)).is_some_and(|text| text.contains("amaro")));
+    assert!(card(&with(0.0)).is_some_and(|text| !text.contains("amaro")));
+    assert!(!service_text(&with(0.0)).contains("amaro"));
+}

@@ -307,9 +307,8 @@ fn a_pour_of_nothing_is_left_out_of_the_sheet_and_of_the_bench_and_stays_on_bala
     };
     assert!(!names(&bench).contains(&"quince syrup".to_owned()));
     let text = equipour::session::document_as_text(bench.session());
-    assert!(!text.contains("0 ml"), "{text}");
+    assert!(!text.contains("g  quince syrup"), "{text}");
     bench.chord(CTRL, Key::Num4);
     // The words of the entry name it further on as something to replace.
     assert!(named(&bench) < before, "{}", bench.sheet());
-    assert!(!bench.sheet().contains("0 ml"), "{}", bench.sheet());
 }
