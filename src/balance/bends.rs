@@ -7,7 +7,7 @@ use crate::physics::ethanol;
 use crate::physics::number::Interval;
 use crate::physics::sucrose;
 
-/// Less water and ethanol than this (g) says nothing about their ratio.
+/// Less water and ethanol than this (g), or a smaller volume (ml), says nothing about ratios in it.
 pub(super) const LEAST_SOLVENT_G: f64 = 1.0e-3;
 
 /// Tangent of the volume of ethanol, water and sucrose at one mixture: the volume of a gram each.

@@ -1,7 +1,8 @@
 //! Which pour brings how much, and what one step more of it would do.
 
 use super::compare::{Steps, steps_between};
-use super::drink::{Drink, DrinkError, serve_loads};
+use super::drink::{Drink, DrinkError, Line, serve_loads};
+use super::load::Load;
 use crate::model::{Added, Point, Senses};
 
 /// What one pour brings to the drink.
@@ -49,14 +50,7 @@ pub fn contributions(
         .lines
         .iter()
         .map(|line| {
-            let step = step_of(line.index);
-            let (mut more_chilled, mut more_after) = (chilled, after);
-            if line.added == Added::With {
-                more_chilled = more_chilled.plus_units(step, &line.per_unit);
-            } else {
-                more_after = more_after.plus_units(step, &line.per_unit);
-            }
-            let there = Point::from(&serve_loads(&more_chilled, &more_after, &drink.ice)?);
+            let there = with_more(drink, (&chilled, &after), (line, step_of(line.index)))?;
             let unit = &line.per_unit;
             Ok(Contribution {
                 index: line.index,
@@ -74,4 +68,18 @@ pub fn contributions(
             })
         })
         .collect()
+}
+
+/// The point with so much more of one line.
+fn with_more(
+    drink: &Drink,
+    (chilled, after): (&Load<f64>, &Load<f64>),
+    (line, step): (&Line, f64),
+) -> Result<Point, DrinkError> {
+    let served = if line.added == Added::With {
+        serve_loads(&chilled.plus_units(step, &line.per_unit), after, &drink.ice)
+    } else {
+        serve_loads(chilled, &after.plus_units(step, &line.per_unit), &drink.ice)
+    };
+    Ok(Point::from(&served?))
 }

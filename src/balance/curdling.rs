@@ -15,7 +15,8 @@ pub struct Curdling {
     pub band: Band,
 }
 
-/// Pours that the drink's pH, an order of magnitude only, lies in or below the band of.
+/// Pours whose band the drink's pH lies in or below; beside protein that pH is an order of magnitude
+/// only.
 pub(super) fn curdling(drink: &Drink, ph: Option<f64>) -> Vec<Curdling> {
     let Some(ph) = ph else {
         return Vec::new();

@@ -167,12 +167,22 @@ pub(crate) fn serve_loads(
     after: &Load<f64>,
     ice: &Ice,
 ) -> Result<Served<f64>, DrinkError> {
+    let (chilled, after, ice) = as_served(chilled, after, ice)?;
+    Ok(serve(&chilled, &after, &ice))
+}
+
+/// What the kernel takes as chilled, what it adds to that, and the ice.
+pub(super) fn as_served(
+    chilled: &Load<f64>,
+    after: &Load<f64>,
+    ice: &Ice,
+) -> Result<(Load<f64>, Load<f64>, Ice), DrinkError> {
     if chilled.mass_g > 0.0 {
-        return Ok(serve(chilled, after, ice));
+        return Ok((*chilled, *after, *ice));
     }
     if after.mass_g > 0.0 {
         // Nothing to chill: all of it is served as it is.
-        return Ok(serve(after, &Load::ZERO, &Ice::NONE));
+        return Ok((*after, Load::ZERO, Ice::NONE));
     }
     Err(DrinkError::Empty)
 }

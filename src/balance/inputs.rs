@@ -1,6 +1,6 @@
 //! Everything about a drink that is not known exactly.
 
-use super::drink::{Drink, DrinkError, Line};
+use super::drink::{Drink, DrinkError, Line, as_served};
 use super::kernel::Ice;
 use super::load::Load;
 use super::moves::{Manner, Move};
@@ -76,7 +76,8 @@ impl<'a> Inputs<'a> {
         drink: &'a Drink,
         pantry: &mut Pantry,
     ) -> Result<Self, DrinkError> {
-        let (chilled, after, ice) = parts(drink)?;
+        let (chilled, after) = drink.loads();
+        let (chilled, after, ice) = as_served(&chilled, &after, &drink.ice)?;
         let chills = |line: &Line| line.added == Added::With;
         let any_chilled = drink
             .lines
@@ -109,19 +110,6 @@ impl<'a> Inputs<'a> {
             figures,
         })
     }
-}
-
-/// What is chilled, what comes after it, and the ice.
-fn parts(drink: &Drink) -> Result<(Load<f64>, Load<f64>, Ice), DrinkError> {
-    let (chilled, after) = drink.loads();
-    if chilled.mass_g > 0.0 {
-        return Ok((chilled, after, drink.ice));
-    }
-    if after.mass_g > 0.0 {
-        // Nothing to chill: all of it is served as it is.
-        return Ok((after, Load::ZERO, Ice::NONE));
-    }
-    Err(DrinkError::Empty)
 }
 
 /// How a line follows the figures, per unit, and the units in one unit of its amount.

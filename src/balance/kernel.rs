@@ -1,7 +1,7 @@
 //! The one function that turns linear amounts into the served point.
 
 use super::load::Load;
-use crate::physics::dilution::{MELT_WATER_G_PER_ML, SHAKEN, STIRRED};
+use crate::physics::dilution::MELT_WATER_G_PER_ML;
 use crate::physics::ethanol::ETHANOL_G_PER_ML;
 use crate::physics::mixture;
 use crate::physics::number::Number;
@@ -21,11 +21,6 @@ pub enum Rule {
 }
 
 impl Rule {
-    /// Published regression for stirring.
-    pub const STIRRED: Self = Self::Curve(STIRRED);
-    /// Published regression for shaking.
-    pub const SHAKEN: Self = Self::Curve(SHAKEN);
-
     /// A fraction of the volume of the chilled part, whatever its strength.
     pub const fn fraction(fraction: f64) -> Self {
         Self::Curve([fraction, 0.0, 0.0])

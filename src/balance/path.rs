@@ -14,7 +14,7 @@ pub struct PathPoint {
     pub dilution: f64,
     /// Strength, % vol.
     pub strength_pct_vol: f64,
-    /// Coldest it can get, °C.
+    /// Coldest it can get, °C; `None` where it has no freezing point that is solved for.
     pub coldest_celsius: Option<f64>,
     /// Temperature of the chilled part that this much melt gives by the heat balance, °C.
     pub celsius: Option<f64>,

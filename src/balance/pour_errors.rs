@@ -4,7 +4,7 @@ use super::drink::{Drink, DrinkError};
 use super::gradient::{Gradient, Response, SOUR, STRENGTH, SWEET};
 use super::inputs::{Assumed, Inputs, UncertainLine};
 use super::pantry::Pantry;
-use super::uncertainty::{unit, variance_of_sides};
+use super::uncertainty::{squared_steps, unit, variance_of_sides};
 
 /// What one pour adds to the variance of the balance, in weighted squared noticeable steps.
 ///
@@ -27,29 +27,15 @@ pub fn pour_errors(
 ) -> Result<Vec<PourError>, DrinkError> {
     let inputs = Inputs::of(assumed, drink, pantry)?;
     let gradient = Gradient::at(&inputs.chilled, &inputs.after, &inputs.ice);
-    let (senses, weights) = (assumed.senses, assumed.weights);
-    let volume_ml = gradient.served.volume_ml;
     let served = &gradient.served;
-    // Steps per unit of each axis, times the volume.
-    let axes = [
-        (
-            SWEET,
-            weights.sweet.sqrt() * senses.sweet.steps_per_unit(served.sweet_g_per_l),
-        ),
-        (
-            SOUR,
-            weights.sour.sqrt() * senses.sour_steps_per_unit(served.sour_g_per_l),
-        ),
-        (
-            STRENGTH,
-            weights.strength.sqrt() * senses.strength.steps_per_unit(served.strength_pct_vol),
-        ),
-    ]
-    .map(|(place, steps)| (place, steps * volume_ml));
+    let per_unit = squared_steps(served, assumed.senses, assumed.weights);
+    let volume_ml2 = served.volume_ml * served.volume_ml;
     let sum = |variance: &dyn Fn(usize) -> f64| -> f64 {
-        axes.iter()
-            .map(|(place, steps)| steps * steps * variance(*place))
-            .sum()
+        let axes = [SWEET, SOUR, STRENGTH].into_iter().zip(per_unit);
+        volume_ml2
+            * axes
+                .map(|(place, steps)| steps * variance(place))
+                .sum::<f64>()
     };
     let of_line = |line: &UncertainLine<'_>| {
         let of_figures = line.moves.iter().map(|each| {

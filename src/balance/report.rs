@@ -115,9 +115,9 @@ impl Report {
 }
 
 impl Statistic {
-    /// Of a column of numbers, which is reordered.
+    /// Of a column of numbers, which is reordered; zeros of nothing.
     fn of(column: &mut [f64]) -> Self {
-        let mean = column.iter().sum::<f64>() / column.len() as f64;
+        let mean = column.iter().sum::<f64>() / column.len().max(1) as f64;
         let squares: f64 = column.iter().map(|each| (each - mean).powi(2)).sum();
         Self {
             mean,

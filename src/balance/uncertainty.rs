@@ -212,7 +212,7 @@ const fn place(axis: Axis) -> usize {
 }
 
 /// Weighted squared noticeable steps per squared unit of sweet, sour and strength.
-fn squared_steps(served: &Served<f64>, senses: &Senses, weights: &Weights) -> [f64; 3] {
+pub(super) fn squared_steps(served: &Served<f64>, senses: &Senses, weights: &Weights) -> [f64; 3] {
     [
         weights.sweet * senses.sweet.steps_per_unit(served.sweet_g_per_l).powi(2),
         weights.sour * senses.sour_steps_per_unit(served.sour_g_per_l).powi(2),

@@ -114,9 +114,9 @@ fn marks(ask: &TradeOffAsk<'_>, now: f64) -> Vec<Mark> {
         },
         hue: Hue::Accent,
         detail: format!(
-            "{} from the target for {} notches of change in {}\n{}",
+            "{} from the target for {} of change in {}\n{}",
             steps(point.distance),
-            trimmed(point.change_steps, 1),
+            notches(point.change_steps),
             pours(point.pours),
             point.changes.join("\n")
         ),
@@ -132,6 +132,20 @@ fn pours(count: usize) -> String {
     }
 }
 
+fn is_one(change_steps: f64) -> bool {
+    trimmed(change_steps, 1) == "1"
+}
+
+/// "1 notch", "2.5 notches".
+fn notches(change_steps: f64) -> String {
+    let noun = if is_one(change_steps) {
+        "notch"
+    } else {
+        "notches"
+    };
+    format!("{} {noun}", trimmed(change_steps, 1))
+}
+
 fn summary(ask: &TradeOffAsk<'_>) -> String {
     let Some(last) = ask.points.last() else {
         return "No change brings it nearer to the target.".to_owned();
@@ -139,16 +153,26 @@ fn summary(ask: &TradeOffAsk<'_>) -> String {
     let within = ask.points.iter().find(|point| point.distance <= 1.0);
     let least = match within {
         Some(point) if ask.distance_now > 1.0 => format!(
-            " {} notches in {} are enough for one noticeable difference.",
-            trimmed(point.change_steps, 1),
-            pours(point.pours)
+            " {} in {} {} enough for one noticeable difference.",
+            notches(point.change_steps),
+            pours(point.pours),
+            if is_one(point.change_steps) {
+                "is"
+            } else {
+                "are"
+            }
         ),
         _ => String::new(),
     };
     format!(
-        "It lies {} away; {} notches of change bring it to {}.{least}",
+        "It lies {} away; {} of change {} it to {}.{least}",
         steps(ask.distance_now),
-        trimmed(last.change_steps, 1),
+        notches(last.change_steps),
+        if is_one(last.change_steps) {
+            "brings"
+        } else {
+            "bring"
+        },
         steps(last.distance)
     )
 }

@@ -5,7 +5,7 @@ use super::terminal::for_terminal;
 use super::{json, sheet_verb};
 use crate::model::{Spec, Trial};
 use crate::session::{Edit, EditError, Session, document_as_text};
-use crate::store::{Builtin, BuiltinError, ReadError, write_text};
+use crate::store::{Builtin, BuiltinError, ReadError, is_same_place, write_export};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -82,6 +82,12 @@ pub enum CliError {
 /// Carries a verb out; gives the text to print, which is empty when it went to a file.
 pub fn run_verb(asked: &Arguments) -> Result<String, CliError> {
     let path = asked.file.clone().unwrap_or_default();
+    if let Some(out) = asked.out.as_ref().filter(|out| is_same_place(out, &path)) {
+        return Err(CliError::Write {
+            path: out.clone(),
+            reason: "it is the document itself".to_owned(),
+        });
+    }
     let mut session = Session::new(
         Arc::new(Builtin::load()?),
         crate::model::Document::default(),
@@ -107,7 +113,7 @@ pub fn run_verb(asked: &Arguments) -> Result<String, CliError> {
     let text = for_terminal(&text).into_owned();
     match &asked.out {
         None => Ok(text),
-        Some(path) => match write_text(path, &text) {
+        Some(path) => match write_export(path, text.as_bytes(), true) {
             Ok(()) => Ok(String::new()),
             Err(error) => Err(CliError::Write {
                 path: path.clone(),

@@ -4,7 +4,8 @@ use super::batch::Batch;
 use super::careful_ph::CarefulPh;
 use super::carried::allergens;
 use super::caution::Caution;
-use super::shelf::{Shelf, ShelfClass, shelf_class};
+use super::kinds::is_kind;
+use super::shelf::{DRY, STRONG_PCT_VOL, Shelf, ShelfClass, shelf_class};
 use super::upstream::Upstream;
 use crate::model::{Ingredient, Process};
 use crate::physics::{Component, Composition};
@@ -14,10 +15,6 @@ use crate::units::{number, percent_vol};
 const OIL: f64 = 0.5;
 /// pH above which germs of botulism grow without air: 21 CFR 114.3.
 const ACID_PH: f64 = 4.6;
-/// Strength from which nothing grows, % vol (common practice, as in the shelf-life classes).
-const STRONG: f64 = 20.0;
-/// Water activity up to which nothing is of low acidity: 21 CFR 114.3.
-const DRY: f64 = 0.85;
 
 const SHELF: &str = "21 CFR 114.3 and Food Code 1-201.10(B)";
 const BOTULISM: &str = "21 CFR 114.3 for the limit; the risk from memory";
@@ -89,7 +86,7 @@ fn low_acid_infusion(
     let plant = upstream.inputs.iter().find(|(_, item)| from_the_soil(item));
     let (_, plant) = plant.filter(|_| steeped)?;
     let oily = whole[Component::Fat] >= OIL * whole.mass_g();
-    let weak = shelf.strength_pct_vol < STRONG;
+    let weak = shelf.strength_pct_vol < STRONG_PCT_VOL;
     let wet = shelf
         .water_activity
         .is_none_or(|found| found.activity > DRY);
@@ -108,21 +105,33 @@ fn low_acid_infusion(
 }
 
 fn from_the_soil(item: &Ingredient) -> bool {
-    const WORDS: [&str; 11] = [
+    const WORDS: [&str; 23] = [
         "garlic",
         "onion",
+        "onions",
+        "shallot",
+        "shallots",
         "ginger",
         "turmeric",
         "horseradish",
         "beetroot",
+        "beetroots",
+        "beets",
         "carrot",
+        "carrots",
         "chilli",
+        "chillies",
+        "chili",
+        "chilies",
+        "chiles",
         "mushroom",
+        "mushrooms",
         "truffle",
+        "truffles",
         "flowers",
     ];
-    let kind = item.kind.trim().to_lowercase();
-    matches!(kind.as_str(), "herb" | "spice")
+    is_kind(item, "herb")
+        || is_kind(item, "spice")
         || WORDS
             .iter()
             .any(|word| super::words::has_word(&item.name, word))

@@ -20,7 +20,7 @@ const COLD: f64 = 5.0;
 const HOT: f64 = 57.0;
 /// Longest time between the two, min: Food Code 3-501.19, from memory.
 const MOST_WARM_MIN: f64 = 240.0;
-/// Purée is heated to it before it is dried, °C.
+/// Purée is heated to it before it is dried, °C: an extension service's recipe for fruit leather, read.
 const PUREE_CELSIUS: f64 = 71.0;
 /// Protein from which something dries like meat or cheese rather than like fruit, g per g (our
 /// convention).
@@ -30,7 +30,7 @@ const MUCH_PROTEIN: f64 = 0.03;
 const FLAMMABLE: f64 = 60.0;
 /// Strength from which warm vapour catches fire: flash point of 20 % vol about 36 °C, from memory.
 const FLAMMABLE_WARM: f64 = 20.0;
-/// From here on it is warm, °C.
+/// From here on it is warm, °C (our convention: between the two flash points).
 const WARM: f64 = 30.0;
 /// An acid liquid below this pH takes copper up: Food Code 4-101.14, from memory.
 const COPPER_PH: f64 = 6.0;
@@ -188,7 +188,8 @@ impl AtStep<'_> {
             )),
             Process::Aerate { .. } => Some(self.caution(
                 "a siphon is a pressure vessel: strain first, fill it to its mark, one charger at a time \
-                 as its maker says, and let the gas out before it is opened",
+                 as its maker says, and let the gas out before it is opened; nitrous oxide is for food \
+                 only: breathed in it can kill",
                 PRACTICE,
             )),
             _ => None,
@@ -231,7 +232,7 @@ impl AtStep<'_> {
             .any(|tool| has_word(tool, "copper"));
         let ph = believed_ph(&self.liquid).filter(|ph| copper && *ph < COPPER_PH)?;
         let text = format!(
-            "pH {} must not touch bare copper below pH {}: use a lined or steel vessel",
+            "at pH {} it takes up copper: use a lined or steel vessel, never bare copper below pH {}",
             number(ph, 1),
             number(COPPER_PH, 0)
         );

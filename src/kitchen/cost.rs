@@ -8,8 +8,8 @@ use crate::model::{Document, PreparationId};
 use crate::physics::Component;
 use std::collections::BTreeMap;
 
-/// With less than this share of anything but water an ingredient is water from the
-/// tap, which is free.
+/// With less than this share of anything but water an ingredient is water from the tap, which is free
+/// (our convention, no source).
 pub const ONLY_WATER: f64 = 1.0e-3;
 
 /// What a batch costs, in the document's currency.

@@ -127,8 +127,8 @@ pub fn band_of(item: &Ingredient) -> Option<Band> {
     {
         return None;
     }
-    if has("egg") {
-        return has("white").then_some(EGG_WHITE);
+    if has("egg") || has("eggs") {
+        return (has("white") || has("whites")).then_some(EGG_WHITE);
     }
     if has("soy") || has("soya") {
         return Some(SOY);
@@ -151,10 +151,10 @@ pub fn band_of(item: &Ingredient) -> Option<Band> {
 ///
 /// `parts` are the pours with a number of the caller's and what they bring; the answer is those
 /// numbers in order. The pour with most protein that is not sour itself comes first, if there is
-/// one; then always the one that leaves the highest pH, the earlier of two that leave the same. A pour without acid, or one
-/// of which no pH can be found, counts as water. Guaranteed is that of all orders with that start
-/// none has a higher pH at the first pour where they differ; how low the pH ends does not depend
-/// on the order. To be shown with [`ROUGH`].
+/// one; then always the one that leaves the highest pH, the earlier of two that leave the same. A
+/// pour without acid, or one of which no pH can be found, counts as water. Guaranteed is that of all
+/// orders with that start none has a higher pH at the first pour where they differ; how low the pH
+/// ends does not depend on the order. To be shown with [`ROUGH`].
 pub fn gentlest_order(parts: &[(usize, Composition)]) -> Vec<usize> {
     let mut waiting = parts.to_vec();
     let mut mixture = Composition::ZERO;

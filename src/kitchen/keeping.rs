@@ -8,7 +8,7 @@ use super::flow_error::{At, FlowError};
 use super::goes_into::{Origins, goes_into};
 use super::keeping_guides::{Guide, guides_of};
 use super::order::making_order_of;
-use super::shelf::{Shelf, ShelfClass, shelf_class};
+use super::shelf::{Shelf, shelf_class};
 use super::stream::Stream;
 use super::upstream::Upstream;
 use crate::model::{Document, PreparationId, Source};
@@ -132,7 +132,7 @@ fn outputs_of<'a>(
             let upstream = Upstream::of(document, &batch, name);
             let ph = careful.ph(std::slice::from_ref(name), &stream);
             let mut keeping = by_itself(&stream, ph, Some(&upstream));
-            if passes_on(&keeping) {
+            if !keeping.shelf.class.is_lasting() {
                 for (input, _) in &upstream.inputs {
                     take_over(document, &mut keeping, &input.source, (origins, below));
                 }
@@ -201,11 +201,6 @@ fn said(guide: Guide) -> KeepsBecause {
         source: guide.source.to_owned(),
         of_safety: guide.of_safety,
     }
-}
-
-/// Whether the life of what goes into it binds it.
-fn passes_on(keeping: &Keeping) -> bool {
-    !matches!(keeping.shelf.class, ShelfClass::Strong | ShelfClass::Dry)
 }
 
 /// Adds what is left of the life of an input.

@@ -25,7 +25,7 @@ const DASHED: [&str; 2] = ["bitters", "flavouring"];
 const POURS_ABOVE: f64 = 0.1;
 
 /// Whether the kind of an ingredient is this word, whatever its case and the blanks around it.
-pub(super) fn is_kind(item: &Ingredient, kind: &str) -> bool {
+pub fn is_kind(item: &Ingredient, kind: &str) -> bool {
     item.kind.trim().to_lowercase() == kind
 }
 

@@ -14,7 +14,7 @@ pub struct Nature {
     pub dose: Option<DoseRange>,
     /// Whether it is egg.
     pub is_egg: bool,
-    /// Allergens of EU Annex II, one by one.
+    /// Allergens as its row words them for EU 1169/2011 Annex II, one by one.
     pub allergens: Vec<String>,
 }
 

@@ -49,7 +49,8 @@ fn remarks(bar: f64, celsius: f64) -> Vec<String> {
     if celsius > WARM_CELSIUS {
         let shown = degrees(celsius);
         said.push(format!(
-            "At {shown} little gas dissolves: chill it below 10 °C."
+            "At {shown} little gas dissolves: chill it below {}.",
+            degrees(WARM_CELSIUS)
         ));
     }
     if bar > HIGH_BAR {

@@ -7,6 +7,9 @@ use crate::model::{Range, Release, StepFigureKind};
 use crate::physics::component::Component;
 use crate::physics::composition::Composition;
 
+/// How far sums of the same masses in another order may differ, as a share.
+const ROUNDING: f64 = 1.0e-12;
+
 /// The share of a component by its class.
 pub(super) fn class_share(shares: &Release, component: Component) -> f64 {
     use Component as C;
@@ -103,13 +106,18 @@ pub(super) fn soak(uptake: &Range, release: &Release, taken: Vec<Stream>) -> Res
     }
     let mixed = released(&whole, release);
     let (asked, there) = (uptake * solids_g, mixed.liquid.mass_g());
-    if asked > there {
+    // All of it may be asked for: the same sum in another order may round up.
+    if asked > there * (1.0 + ROUNDING) {
         let (asked, there) = (grams(asked), grams(there));
         let reason =
             format!("the solids would take up {asked}, but there are only {there} of liquid");
         return Err((StepFigureKind::Uptake.name(), reason));
     }
-    let share = if there > 0.0 { asked / there } else { 0.0 };
+    let share = if there > 0.0 {
+        (asked / there).min(1.0)
+    } else {
+        0.0
+    };
     let soaked = Stream {
         liquid: Composition::ZERO,
         solid: mixed.solid + mixed.liquid.scaled(share),

@@ -4,6 +4,7 @@ use super::batch::batch;
 use super::flow_error::FlowError;
 use super::keeping_guides::is_dried;
 use super::kinds::is_kind;
+use super::label::ALCOHOLIC_ABOVE_PCT_VOL;
 use super::upstream::Upstream;
 use super::words::has_word;
 use crate::model::{Clarifier, Document, Ingredient, Preparation, PreparationId, Process};
@@ -14,8 +15,8 @@ use crate::physics::{Component, Composition};
 pub struct SecondUse {
     /// The stream that is left over.
     pub stream: String,
-    /// What could be made of it, in one line.
-    pub text: &'static str,
+    /// What could be made of it, in one line; says so where it holds alcohol.
+    pub text: String,
 }
 
 /// Sugar from which solids dry to something crisp, g per g (our convention).
@@ -24,6 +25,8 @@ const SWEET: f64 = 0.12;
 const FATTY: f64 = 0.4;
 /// Acid from which spent fruit still sours, g per g (our convention).
 const SOUR: f64 = 0.003;
+/// What is said of a use for something that was steeped in or washed with a spirit.
+const HOLDS_ALCOHOL: &str = "; it holds alcohol: tell whoever eats it";
 
 /// What could be made of the waste and the by-products of a preparation, in the order of their names.
 ///
@@ -47,9 +50,11 @@ pub fn second_uses(document: &Document, id: &PreparationId) -> Result<Vec<Second
         }
         let is_solid = stream.solid.mass_g() > 0.0;
         if let Some(text) = idea(&upstream, name, &stream.whole(), is_solid) {
+            let is_alcoholic = stream.whole().percent_vol() > ALCOHOLIC_ABOVE_PCT_VOL;
+            let note = if is_alcoholic { HOLDS_ALCOHOL } else { "" };
             all.push(SecondUse {
                 stream: name.clone(),
-                text,
+                text: format!("{text}{note}"),
             });
         }
     }
@@ -73,13 +78,8 @@ fn idea(
     let above = |grams: f64, share: f64| mass_g > 0.0 && grams >= share * mass_g;
     let holds =
         |wanted: &dyn Fn(&Ingredient) -> bool| upstream.inputs.iter().any(|(_, i)| wanted(i));
-    let last = upstream.steps.iter().rev();
-    // What the last step that made it says of it.
-    let made_by = last
-        .map(|(_, step)| *step)
-        .find(|step| step.to.iter().any(|own| own == name));
-    let second = made_by.is_some_and(|step| step.to.get(1).is_some_and(|own| own == name));
-    match made_by.map(|step| &step.does) {
+    let (made_by, second) = made_by(upstream, name);
+    match made_by {
         Some(Process::Clarify {
             with: Clarifier::Milk,
             ..
@@ -115,4 +115,14 @@ fn idea(
         return Some("cook or bake with the fat");
     }
     None
+}
+
+/// What the last step that made a stream does, and whether it is the second of what that step makes.
+fn made_by<'a>(upstream: &Upstream<'a>, name: &str) -> (Option<&'a Process>, bool) {
+    let last = upstream.steps.iter().rev();
+    let made_by = last
+        .map(|(_, step)| *step)
+        .find(|step| step.to.iter().any(|own| own == name));
+    let second = made_by.is_some_and(|step| step.to.get(1).is_some_and(|own| own == name));
+    (made_by.map(|step| &step.does), second)
 }

@@ -16,9 +16,9 @@ pub const CAUTION: &str = "A guide, not a safety approval: follow the local food
 
 /// Strength from which spirits and liqueurs keep outside the fridge, % vol (common practice, no
 /// source).
-const STRONG_PCT_VOL: f64 = 20.0;
+pub(super) const STRONG_PCT_VOL: f64 = 20.0;
 /// Water activity up to which 21 CFR 114.3 counts nothing as of low acidity.
-const DRY: f64 = 0.85;
+pub(super) const DRY: f64 = 0.85;
 /// Water activity below which table B asks for no pH.
 const DRY_UNHEATED: f64 = 0.88;
 /// pH below which table B asks for no water activity.
@@ -61,6 +61,11 @@ impl ShelfClass {
         Self::IfHeated,
         Self::Cold,
     ];
+
+    /// Kept by strength, or by sugar and dryness, so that the life of what is in it does not bind it.
+    pub const fn is_lasting(self) -> bool {
+        matches!(self, Self::Strong | Self::Dry)
+    }
 
     /// The words on screen.
     pub const fn name(self) -> &'static str {

@@ -15,7 +15,7 @@ pub const CAUTION: &str = "Food-grade acid only: dry and strong acid burns eyes 
 const SATURATED: f64 = 2.0;
 /// The batch may grow to at most this many times itself.
 const MOST_GROWTH: f64 = 50.0;
-/// A concentration below this counts as none, g/L and % vol.
+/// No more than this counts as none: an amount in g or ml, a concentration in g/L, % vol or per ml.
 const NONE: f64 = 1.0e-9;
 /// How far above an aim counts as at it, as a share.
 const AT: f64 = 1.0e-12;

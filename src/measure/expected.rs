@@ -24,7 +24,7 @@ pub struct ExpectedReading {
     pub brix: Option<f64>,
     /// There is alcohol in it: the °Bx are not those of its sugar.
     pub has_alcohol: bool,
-    /// Fat is suspended in it: the edge is soft, and only the liquid around it is seen.
+    /// Fat or starch is suspended in it: the edge is soft, and only the liquid around it is seen.
     pub is_cloudy: bool,
 }
 

@@ -144,7 +144,7 @@ impl Reader<'_> {
             ));
         }
         if expected.is_cloudy {
-            self.say("fat is not dissolved: the edge is soft, read it several times");
+            self.say("fat and starch are not dissolved: the edge is soft, read it several times");
         } else if contents.per_gram[Component::Other] > 0.0 {
             self.say(
                 "pulp makes the edge soft: strain it. Other solids count as dissolved, as much \

@@ -48,6 +48,7 @@ pub(super) fn model_density(composition: &Composition) -> f64 {
 fn sugar_showing(batch: &Batch, seen: Seen, value: f64) -> Result<f64, MeasureError> {
     let most = match batch.item.basis {
         Basis::Per100G => 100.0,
+        // 100 ml of crystalline sucrose weigh 159 g (handbook, from memory).
         Basis::Per100Ml => 159.0,
     };
     let difference = |sugar_g: f64| {

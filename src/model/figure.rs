@@ -1,5 +1,6 @@
 //! The figures of an ingredient that may lie in a range.
 
+use super::figure_group::FigureGroup;
 use super::ingredient::{Ingredient, Range};
 
 /// A figure of an ingredient that is stated with a range.
@@ -59,6 +60,23 @@ impl Figure {
             Self::Ascorbic => "ascorbic acid",
             Self::Succinic => "succinic acid",
             Self::Ph => "pH",
+        }
+    }
+
+    /// The group that it shares its source with.
+    pub const fn group(self) -> FigureGroup {
+        match self {
+            Self::Strength => FigureGroup::Strength,
+            Self::Sugar => FigureGroup::Sugar,
+            Self::Citric
+            | Self::Malic
+            | Self::Tartaric
+            | Self::Acetic
+            | Self::Lactic
+            | Self::Phosphoric
+            | Self::Ascorbic
+            | Self::Succinic => FigureGroup::Acid,
+            Self::Ph => FigureGroup::Ph,
         }
     }
 

@@ -243,7 +243,7 @@ pub struct Ingredient {
     /// Basis of the acid figures.
     #[serde(default)]
     pub acid_basis: AcidBasis,
-    /// pH at 25 °C; the typical value is the midpoint.
+    /// pH at 25 °C.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ph: Option<Range>,
     /// Fat, g per basis.

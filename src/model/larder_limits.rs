@@ -2,6 +2,7 @@
 
 use super::document::Document;
 use super::field_path::FieldPath;
+use super::figure_group::FigureGroup;
 use super::ids::{IngredientId, LotId};
 use super::ingredient::{Basis, Ingredient, Range};
 use super::limits::{
@@ -221,16 +222,8 @@ fn check_words(at: &FieldPath<'_>, item: &Ingredient) -> Checked {
     for (place, note) in item.notes.iter().enumerate() {
         text(&notes.index(place), note)?;
     }
-    let sources = &item.sources;
-    for (name, key) in [
-        ("sources.strength", &sources.strength),
-        ("sources.sugar", &sources.sugar),
-        ("sources.acid", &sources.acid),
-        ("sources.ph", &sources.ph),
-        ("sources.density", &sources.density),
-        ("sources.other", &sources.other),
-    ] {
-        text(&at.field(name), key)?;
+    for group in FigureGroup::ALL {
+        text(&at.field(group.field()), item.sources.of(group))?;
     }
     Ok(())
 }

@@ -14,6 +14,7 @@ mod entry;
 mod entry_limits;
 mod field_path;
 mod figure;
+mod figure_group;
 mod glass;
 mod ids;
 mod ingredient;
@@ -51,6 +52,7 @@ pub use day::{is_day, minute_of_day};
 pub use document::{Document, Settled};
 pub use entry::{Entry, Openness, PaperSize, Reader, SheetPart, Tick};
 pub use figure::Figure;
+pub use figure_group::{FigureGroup, source_keys};
 pub use glass::{Glass, GlassForm, GlassShape};
 pub use ids::{
     ClassicId, IngredientId, LotId, PreparationId, RuleSetId, SpecId, TastingId, TrialId, free_name,
@@ -79,7 +81,7 @@ pub use tasting::{
     Attribute, Choice, Criterion, Cup, Learning, MOST_SAMPLES, Sample, Taster, Tasting,
     TastingMethod, TimeRule,
 };
-pub use tasting_limits::{MAX_PHOTOS, is_plain_file};
+pub use tasting_limits::{MAX_PHOTOS, MAX_TASTERS, is_plain_file};
 pub use technique::{Chilling, Dilution, IceLeft, Method, Technique};
 pub use technique_limits::{COLDEST_ICE_CELSIUS, MOST_BLADE_SECONDS, MOST_BLADE_WATTS};
 pub use trial::{MadeBy, Trial, TrialState};

@@ -14,7 +14,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Most tastings of one document (our convention, no source).
 const MAX_TASTINGS: usize = 500;
 /// Most tasters of one tasting (our convention, no source).
-const MAX_TASTERS: usize = 200;
+pub const MAX_TASTERS: usize = 200;
 /// Most lines of a score sheet (our convention, no source).
 const MAX_CRITERIA: usize = 20;
 /// Most makings kept of one trial (our convention, no source).

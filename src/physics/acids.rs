@@ -11,13 +11,13 @@ use super::component::Component;
 use super::composition::Composition;
 use super::root::bracketed_root;
 
-/// Ion product of water at 25 °C, mol²/L².
+/// Ion product of water at 25 °C, mol²/L² (Harned and Owen, from memory; pKw 13.997).
 const WATER_PRODUCT: f64 = 1.008e-14;
 
-/// Debye–Hückel constant of water at 25 °C for decimal logarithms, (L/mol)^½.
+/// Debye–Hückel constant of water at 25 °C for decimal logarithms, (L/mol)^½ (see the module).
 const DEBYE_HUECKEL: f64 = 0.509;
 
-/// Coefficient of the linear term of the Davies equation.
+/// Coefficient of the linear term of the Davies equation, L/mol.
 const DAVIES: f64 = 0.3;
 
 /// Convergence of the ionic strength, mol/L.

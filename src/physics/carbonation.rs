@@ -26,7 +26,7 @@ pub const BELIEVED_BAR: RangeInclusive<f64> = 0.0..=8.0;
 
 /// ln of the solubility in mol/(L·atm) is a + b·(100/T) + c·ln(T/100), T in K.
 const FRESH_WATER: [f64; 3] = [-58.0931, 90.5069, 22.2940];
-/// Molar mass, g/mol.
+/// Molar mass of carbon dioxide, g/mol, from standard atomic weights.
 const MOLAR_MASS: f64 = 44.0095;
 /// 0 °C, K.
 const ZERO_CELSIUS_KELVIN: f64 = 273.15;

@@ -50,22 +50,10 @@ pub enum Component {
     Other,
 }
 
-/// Grams of citric acid (anhydrous) that one mole of titratable proton stands for.
+/// Grams of citric acid (anhydrous) that one mole of titratable protons stands for, g/mol.
 ///
 /// 192.124 / 3, the equivalent mass.
 pub const CITRIC_EQUIVALENT_G: f64 = 64.04;
-
-/// How many components there are: [`Component::COUNT`].
-pub const COUNT: usize = Component::COUNT;
-
-/// Every component in the order of its number: [`Component::ALL`].
-pub const ALL: [Component; COUNT] = Component::ALL;
-
-/// The sugars: [`Component::SUGARS`].
-pub const SUGARS: [Component; 5] = Component::SUGARS;
-
-/// The acids: [`Component::ACIDS`].
-pub const ACIDS: [Component; 8] = Component::ACIDS;
 
 impl Component {
     /// How many components there are.

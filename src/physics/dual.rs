@@ -117,12 +117,6 @@ impl<const N: usize> Number for Dual<N> {
     }
 
     #[inline]
-    fn exp(self) -> Self {
-        let value = self.value.exp();
-        self.chain(value, value)
-    }
-
-    #[inline]
     fn sqrt(self) -> Self {
         let value = self.value.sqrt();
         // At zero the slope is infinite; a constant zero must nevertheless keep slope zero.

@@ -34,7 +34,7 @@ pub enum Inside {
         /// Radius at the rim, mm.
         rim: f64,
     },
-    /// Part of a sphere, more than half of it where it is deeper than the rim is wide.
+    /// Part of a sphere, more than half of it where it is deeper than the radius at the rim.
     Bowl {
         /// Radius at the rim, mm.
         rim: f64,

@@ -20,7 +20,7 @@ const MOST_ROUNDS: usize = 60;
 const MOST_FROZEN: f64 = 0.8;
 /// Most ice that is looked at, as a multiple of the drink's mass.
 const MOST_ICE: f64 = 20.0;
-/// Halvings of the inverse questions: 20 times the mass to a hundredth of a milligram.
+/// Halvings of the inverse questions: twenty times the mass down to 1e-13 of it.
 const HALVINGS: usize = 48;
 
 /// What is chilled: a liquid in a vessel.

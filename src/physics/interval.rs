@@ -237,12 +237,6 @@ impl Number for Interval {
     }
 
     #[inline]
-    fn exp(self) -> Self {
-        let outward = Self::outward(self.low.exp().next_down(), self.high.exp().next_up());
-        outward.at_least(0.0)
-    }
-
-    #[inline]
     fn sqrt(self) -> Self {
         Self::outward(self.low.max(0.0).sqrt(), self.high.max(0.0).sqrt()).at_least(0.0)
     }

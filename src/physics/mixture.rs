@@ -16,7 +16,7 @@ impl Increasing<3> for LiquidVolume {
     fn at<N: Number>(&self, [ethanol_g, water_g, sucrose_g]: [N; 3]) -> N {
         let mass_fraction = ethanol_g.share(water_g);
         let solvent = (ethanol_g + water_g).scale(1000.0) / ethanol::density_20(mass_fraction);
-        solvent + sucrose::volume_from(sucrose_g, water_g)
+        solvent + sucrose::volume_ml(sucrose_g, water_g)
     }
 }
 

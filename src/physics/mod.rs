@@ -1,4 +1,5 @@
-//! Physics of mixed drinks: density, freezing, acidity, water activity, dilution and heat.
+//! Physics of mixed drinks: density, refraction, freezing, acidity, water activity, dilution, heat,
+//! carbonation, and the glass they stand in.
 //!
 //! Everything here is a pure function of numbers. Nothing knows of ingredients, documents or
 //! the window; whatever is drawn, solved or printed elsewhere rests on these relations.

@@ -30,10 +30,6 @@ pub trait Number:
     #[must_use]
     fn ln(self) -> Self;
 
-    /// Exponential function.
-    #[must_use]
-    fn exp(self) -> Self;
-
     /// Square root. An interval is first cut to its non-negative part.
     #[must_use]
     fn sqrt(self) -> Self;
@@ -119,11 +115,6 @@ impl Number for f64 {
     #[inline]
     fn ln(self) -> Self {
         f64::ln(self)
-    }
-
-    #[inline]
-    fn exp(self) -> Self {
-        f64::exp(self)
     }
 
     #[inline]

@@ -200,7 +200,8 @@ pub fn solve_sugar_and_alcohol(index: f64, density_g_per_ml: f64) -> Option<(f64
 /// The same with other things in it: grams of sugar and of ethanol in one gram of liquid.
 ///
 /// `beside` is what one gram holds beside sugar, ethanol and water (those of it are ignored, as is
-/// its excess volume); `sugar` is one gram of the sugars. Newton's method inside the box.
+/// its excess volume); `sugar` is one gram of the sugars. Newton's method inside the box. Errors as
+/// for [`solve_sugar_and_alcohol`]; `None`, too, where what is beside them leaves no room.
 pub fn solve_sugar_and_alcohol_beside(
     beside: &Composition,
     sugar: &Composition,
@@ -214,6 +215,9 @@ pub fn solve_sugar_and_alcohol_beside(
     let fixed = Beside::of(&unsweetened);
     let per_sugar = (Beside::of(sugar), sugar[Component::Sucrose]);
     let room = 1.0 - fixed.mass_g;
+    if room.is_nan() || room <= 0.0 {
+        return None;
+    }
     let (most_sugar, most_alcohol) = (MOST_SUGAR.min(0.5 * room), MOST_ALCOHOL.min(0.49 * room));
     let (mut s, mut e) = (0.3 * most_sugar, 0.5 * most_alcohol);
     for _ in 0..MOST_STEPS {

@@ -7,7 +7,7 @@
 //! 0.8 kg/m³ at 84 mass %.
 
 use super::dual::Dual;
-use super::number::{Increasing, Number};
+use super::number::Number;
 use super::root::bracketed_root;
 
 /// Lowest temperature the polynomial is used at, °C.
@@ -93,38 +93,18 @@ pub fn specific_volume_20(mass_fraction: f64) -> (f64, f64) {
     (volume.value, volume.slope[0])
 }
 
-/// The volume sucrose adds to water, as a function that rises with sucrose and with −water.
-struct AddedVolume;
-
-impl Increasing<2> for AddedVolume {
-    // The sums cancel by less than a factor of four over some twenty roundings of 1.1e-16.
-    const RELATIVE_ERROR: f64 = 1e-13;
-
-    #[inline]
-    fn at<N: Number>(&self, [sucrose_g, minus_water_g]: [N; 2]) -> N {
-        volume_from(sucrose_g, -minus_water_g)
-    }
-}
-
-/// The formula of [`volume_ml`] without care for the width of intervals.
+/// Volume that sucrose adds to the water it is dissolved in, ml at 20 °C.
 ///
 /// m_s·v_s = 1000·(m_s·ρ_w − m_w·q·g(q)) / (ρ_w·ρ(q)) with g = (ρ(q) − ρ_w)/q, which is the
-/// apparent volume (m_s + m_w)/ρ(q) − m_w/ρ_w without the cancellation at low sucrose.
+/// apparent volume (m_s + m_w)/ρ(q) − m_w/ρ_w without the cancellation at low sucrose. Grams of
+/// sucrose and of water, not negative. Zero for no sucrose, smooth there, and the volume of liquid
+/// sucrose by the polynomial when there is no water (0.644 ml/g, an extrapolation).
 #[inline]
-pub(super) fn volume_from<N: Number>(sucrose_g: N, water_g: N) -> N {
+pub fn volume_ml<N: Number>(sucrose_g: N, water_g: N) -> N {
     let q = sucrose_g.share(water_g);
     let rise = N::horner(&D0, q) * q;
     let numerator = sucrose_g.scale(WATER_20) - water_g * rise;
     numerator.scale(1000.0 / WATER_20) / rise.offset(WATER_20)
-}
-
-/// Volume that sucrose adds to the water it is dissolved in, ml at 20 °C.
-///
-/// Grams of sucrose and of water, not negative. Zero for no sucrose, smooth there, and the volume
-/// of liquid sucrose by the polynomial when there is no water (0.644 ml/g, an extrapolation).
-#[inline]
-pub fn volume_ml<N: Number>(sucrose_g: N, water_g: N) -> N {
-    N::increasing(&AddedVolume, [sucrose_g, -water_g])
 }
 
 /// Mass fraction of sucrose (°Brix / 100) of a solution with this density at this temperature.

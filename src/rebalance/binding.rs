@@ -35,9 +35,11 @@ pub struct Binding {
     pub gain_per_unit: f64,
 }
 
-/// The target counts as reached within this distance: nothing holds back then.
+/// The target counts as reached within this distance, noticeable steps: nothing holds back then (our
+/// convention, no source).
 pub(super) const REACHED: f64 = 0.02;
-/// A limit that gains less than this is not worth naming.
+/// A limit that gains less than this, noticeable steps per unit, is not worth naming (our convention,
+/// no source).
 const LEAST_GAIN: f64 = 1.0e-4;
 
 /// Limits that hold the nearest answer on the continuum back, the strongest first.
@@ -60,14 +62,7 @@ pub(super) fn bindings(field: &Field, smooth: &[f64]) -> Vec<Binding> {
         .limits
         .iter()
         .zip(&prices.rows)
-        .map(|((limit, row), price)| {
-            // The strength's row is in ethanol: one % vol more is one V more of it.
-            let unit = match limit {
-                Limit::Least(Bounded::Strength) | Limit::Most(Bounded::Strength) => volume,
-                _ => row.volume.abs().max(1.0).recip(),
-            };
-            (*limit, per_unit(*price) * unit)
-        });
+        .map(|((limit, row), price)| (*limit, per_unit(*price) * unit_in(row, *limit, volume)));
     let unknowns = field.question.unknowns.iter().zip(&prices.ends);
     // That nothing can be poured less than nothing is no limit of anybody's.
     let ends = unknowns.filter(|(unknown, slope)| **slope <= 0.0 || unknown.lower > 0.0);
@@ -89,6 +84,15 @@ pub(super) fn bindings(field: &Field, smooth: &[f64]) -> Vec<Binding> {
         .collect();
     all.sort_by(|one, other| other.gain_per_unit.total_cmp(&one.gain_per_unit));
     all
+}
+
+/// By how much one unit more of a limit moves the value of its row.
+fn unit_in(row: &Row, limit: Limit, volume: f64) -> f64 {
+    match limit {
+        // The strength's row is in ethanol: one % vol more is one V more of it.
+        Limit::Least(Bounded::Strength) | Limit::Most(Bounded::Strength) => volume,
+        _ => row.volume.abs().max(1.0).recip(),
+    }
 }
 
 /// Whether a limit binds at a point of the grid: hardly a step of a pour fits in what is left.

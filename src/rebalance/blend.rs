@@ -61,22 +61,6 @@ impl Blend {
                 after = after.plus_units(line.amount, &line.per_unit);
             }
         }
-        let weights = question.balancing.weights;
-        let axes = [
-            (Axis::Sweet, weights.sweet, question.senses.sweet),
-            (Axis::Sour, weights.sour, question.senses.sour),
-            (Axis::Strength, weights.strength, question.senses.strength),
-        ]
-        .into_iter()
-        .filter(|(_, weight, _)| *weight > 0.0)
-        .map(|(axis, weight, threshold)| Counted {
-            axis,
-            threshold,
-            scale: weight.sqrt() / (1.0 + threshold.weber).ln(),
-            aim: (question.target.on(axis).max(0.0) + threshold.detection).ln(),
-            least: question.senses.least_counted(axis) + threshold.detection,
-        })
-        .collect();
         let moving = question.unknowns.iter().map(|unknown| {
             let line = &question.drink.lines[unknown.line];
             (line.per_unit, unchilled || line.added == Added::With)
@@ -91,7 +75,7 @@ impl Blend {
             encloser: Encloser::new((&chilled, &after), &moving, ice),
             fixed: (chilled, after),
             moving,
-            axes,
+            axes: counted(question),
             ice,
         }
     }
@@ -184,6 +168,26 @@ impl Blend {
         }
         true
     }
+}
+
+/// The axes with a weight.
+fn counted(question: &Question) -> Vec<Counted> {
+    let weights = question.balancing.weights;
+    [
+        (Axis::Sweet, weights.sweet, question.senses.sweet),
+        (Axis::Sour, weights.sour, question.senses.sour),
+        (Axis::Strength, weights.strength, question.senses.strength),
+    ]
+    .into_iter()
+    .filter(|(_, weight, _)| *weight > 0.0)
+    .map(|(axis, weight, threshold)| Counted {
+        axis,
+        threshold,
+        scale: weight.sqrt() / (1.0 + threshold.weber).ln(),
+        aim: (question.target.on(axis).max(0.0) + threshold.detection).ln(),
+        least: question.senses.least_counted(axis) + threshold.detection,
+    })
+    .collect()
 }
 
 /// Makes unknown number `slot` move this load.

@@ -9,9 +9,11 @@ use super::question::{Question, Unknown};
 use crate::model::{Bounded, ScaleRule};
 use crate::solver::ProblemError;
 
-/// A limit must gain at least this many steps to be called the one in the way.
+/// A limit must gain at least this many noticeable steps to be called the one in the way (our
+/// convention, no source).
 const WORTH_NAMING: f64 = 0.05;
-/// How far beyond its limit a pour is let go when the limit is tested, in multiples.
+/// How far beyond its limit a pour is let go when the limit is tested, in multiples (our convention,
+/// no source).
 const LET_GO: f64 = 20.0;
 
 /// One limit, and how near the target would come without it.
@@ -97,10 +99,7 @@ pub(crate) fn verdict(question: &Question, on_grid: f64) -> Result<(Verdict, f64
     let mut obstacle = Obstacle::Ingredients;
     let mut best = nearest - WORTH_NAMING;
     for (looser, limit) in loosened(question, &x) {
-        let Ok((without, _)) = nearest_distance(&looser) else {
-            continue;
-        };
-        if without < best {
+        if let Ok(Some((without, _))) = nearer_than(best, &looser) {
             best = without;
             obstacle = limit(without);
         }
@@ -108,19 +107,40 @@ pub(crate) fn verdict(question: &Question, on_grid: f64) -> Result<(Verdict, f64
     Ok((Verdict::OutOfReach { nearest, obstacle }, nearest))
 }
 
+/// The least distance on the continuum with all limits, and where it is, if it is less than `best`.
+fn nearer_than(best: f64, question: &Question) -> Result<Option<(f64, Vec<f64>)>, ProblemError> {
+    let blend = Blend::new(question);
+    let free = nearest_free(&blend, question)?;
+    // Limits of the whole drink never bring it nearer, and to price them takes longest.
+    if free.0 >= best {
+        return Ok(None);
+    }
+    Ok(Some(priced(&blend, question, free)).filter(|found| found.0 < best))
+}
+
 /// The least distance on the continuum with all limits, and where it is.
 fn nearest_distance(question: &Question) -> Result<(f64, Vec<f64>), ProblemError> {
     let blend = Blend::new(question);
-    let found = solve(&blend, question, NEXT_TO_NO_PULL)?;
-    let free = (distance(&blend, question, &found.x), found.x);
+    let free = nearest_free(&blend, question)?;
+    Ok(priced(&blend, question, free))
+}
+
+/// The least distance without the limits of the whole drink, and where it is.
+fn nearest_free(blend: &Blend, question: &Question) -> Result<(f64, Vec<f64>), ProblemError> {
+    let found = solve(blend, question, NEXT_TO_NO_PULL)?;
+    Ok((distance(blend, question, &found.x), found.x))
+}
+
+/// The same with them, from where it is without.
+fn priced(blend: &Blend, question: &Question, free: (f64, Vec<f64>)) -> (f64, Vec<f64>) {
     if question.bounds.is_blank() && question.glass_ml.is_none() {
-        return Ok(free);
+        return free;
     }
     // Where the limits cannot be priced, nothing is claimed.
-    let priced = Field::of(question, &blend).and_then(|field| field.prices(&free.1));
-    Ok(priced.map_or((f64::INFINITY, free.1), |(_, prices)| {
+    let priced = Field::of(question, blend).and_then(|field| field.prices(&free.1));
+    priced.map_or((f64::INFINITY, free.1), |(_, prices)| {
         (prices.distance.sqrt(), prices.x)
-    }))
+    })
 }
 
 type Named = Box<dyn Fn(f64) -> Obstacle>;
@@ -136,6 +156,18 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
         looser.balancing.scale_rule = ScaleRule::None;
         all.push((looser, Box::new(|without| Obstacle::Held { without })));
     }
+    all.extend(let_go(question, x));
+    for (looser, limit) in unbounded(question) {
+        let named = move |without| Obstacle::Limit { limit, without };
+        all.push((looser, Box::new(named)));
+    }
+    all.extend(unlocked(question));
+    all
+}
+
+/// Questions with one end of a pour let go each, where the answer lies on it.
+fn let_go(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
+    let mut all: Vec<(Question, Named)> = Vec::new();
     for (place, unknown) in question.unknowns.iter().enumerate() {
         let pour = unknown.pour;
         let near = unknown.step * 1.0e-3;
@@ -156,10 +188,12 @@ fn loosened(question: &Question, x: &[f64]) -> Vec<(Question, Named)> {
             ));
         }
     }
-    for (looser, limit) in unbounded(question) {
-        let named = move |without| Obstacle::Limit { limit, without };
-        all.push((looser, Box::new(named)));
-    }
+    all
+}
+
+/// Questions with one locked or held pour free to move each.
+fn unlocked(question: &Question) -> Vec<(Question, Named)> {
+    let mut all: Vec<(Question, Named)> = Vec::new();
     let locked = question.if_free.iter().filter(|free| {
         let known = |unknown: &Unknown| unknown.line == free.line;
         !question.unknowns.iter().any(known)

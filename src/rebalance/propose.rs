@@ -56,12 +56,11 @@ pub enum SolveError {
 pub fn propose(question: &Question) -> Result<Answer, SolveError> {
     let blend = Blend::new(question);
     let search = Search::new(question, &blend)?;
-    let mut proposals = Vec::new();
-    let mut nearest = search.nearest()?;
+    let nearest = search.nearest()?;
     if nearest.best.is_none() && (nearest.proof == Proof::Complete || !search.field.can_keep_all())
     {
         return Ok(Answer {
-            proposals,
+            proposals: Vec::new(),
             verdict: Verdict::Contradiction(conflict(&search.field)),
             distance_now: search.distance_now,
             least: f64::INFINITY,
@@ -72,33 +71,7 @@ pub fn propose(question: &Question) -> Result<Answer, SolveError> {
         .as_ref()
         .map_or(f64::INFINITY, |best| best.distance.sqrt());
     let (verdict, least) = verdict(question, on_grid)?;
-    let mut reachable = if search.is_worth_pouring(&nearest) {
-        search.offer(&mut proposals, Kind::Nearest, &nearest)
-    } else {
-        true
-    };
-    if !reachable && verdict == Verdict::Reachable {
-        // The cost of change alone may keep it away.
-        let within = search.smallest_within(NOTICEABLE)?;
-        reachable = within.best.is_some();
-        if reachable {
-            nearest = within;
-        }
-    }
-    if reachable {
-        for kind in [
-            Kind::SmallestChange,
-            Kind::FewestPours,
-            Kind::EasiestToMeasure,
-            Kind::Cheapest,
-            Kind::MostRobust,
-        ] {
-            if let Some(found) = search.within_one(kind, &nearest)? {
-                search.offer(&mut proposals, kind, &found);
-            }
-        }
-    }
-    proposals.retain(|proposal| !proposal.changes.is_empty());
+    let mut proposals = search.proposals(nearest, &verdict)?;
     let held_back = if least < REACHED {
         Vec::new()
     } else {
@@ -165,7 +138,7 @@ pub fn front_while(
 
 /// Most points of the front.
 pub const MOST_ON_FRONT: usize = 8;
-/// How much nearer each point has to come than the one before.
+/// What share of the distance each point may keep of the one before (our convention, no source).
 const NEARER: f64 = 0.75;
 
 /// One question with its continuous answer and its grid.
@@ -191,6 +164,43 @@ impl<'a> Search<'a> {
             question,
             blend,
         })
+    }
+
+    /// Every proposal that changes something, best first.
+    fn proposals(
+        &self,
+        mut nearest: GridSolution,
+        verdict: &Verdict,
+    ) -> Result<Vec<Proposal>, GridProblemError> {
+        let mut proposals = Vec::new();
+        let mut reachable = if self.is_worth_pouring(&nearest) {
+            self.offer(&mut proposals, Kind::Nearest, &nearest)
+        } else {
+            true
+        };
+        if !reachable && *verdict == Verdict::Reachable {
+            // The cost of change alone may keep it away.
+            let within = self.smallest_within(NOTICEABLE)?;
+            reachable = within.best.is_some();
+            if reachable {
+                nearest = within;
+            }
+        }
+        if reachable {
+            for kind in [
+                Kind::SmallestChange,
+                Kind::FewestPours,
+                Kind::EasiestToMeasure,
+                Kind::Cheapest,
+                Kind::MostRobust,
+            ] {
+                if let Some(found) = self.within_one(kind, &nearest)? {
+                    self.offer(&mut proposals, kind, &found);
+                }
+            }
+        }
+        proposals.retain(|proposal| !proposal.changes.is_empty());
+        Ok(proposals)
     }
 
     fn nearest(&self) -> Result<GridSolution, GridProblemError> {
@@ -229,17 +239,18 @@ impl<'a> Search<'a> {
         let counted =
             fewest.is_none_or(|least| poured >= least) && most.is_none_or(|most| poured <= most);
         counted
-            && self.field.limits.iter().all(|(_, row)| {
-                let value = row.value(&present, served.volume_ml);
-                let slack = 1.0e-9 * (1.0 + value.abs());
-                value >= row.low - slack && value <= row.high + slack
-            })
+            && self
+                .field
+                .limits
+                .iter()
+                .all(|(_, row)| row.keeps(row.value(&present, served.volume_ml)))
     }
 
     /// The smallest change, in plain notches, that lands within a distance; of equals the nearest.
     fn smallest_within(&self, distance: f64) -> Result<GridSolution, GridProblemError> {
         let change = &self.field.change;
-        let reach = Some(distance * distance);
+        // From a drink of nothing everything is near enough.
+        let reach = Some(distance * distance).filter(|reach| reach.is_finite());
         let problem = self.field.problem(TIE, reach, |i, place| change[i][place]);
         self.solve(&problem, None)
     }

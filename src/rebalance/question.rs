@@ -1,7 +1,7 @@
 //! What is asked: which pours may move, how far, in which steps, towards what.
 
 use crate::balance::{
-    Assumed, Drink, DrinkError, Pantry, PourError, pour_errors, pour_sigma, step_of,
+    Assumed, Drink, DrinkError, Line, Pantry, PourError, pour_errors, pour_sigma, step_of,
 };
 use crate::model::{
     Amount, Balancing, Bounds, Document, Point, Pour, Precision, Role, ScaleRule, Senses, Spec,
@@ -119,32 +119,7 @@ impl Question {
         if spec.balancing.scale_rule == ScaleRule::BasePour && base.is_none() {
             return Err(QuestionError::NoBase);
         }
-        let if_free: Vec<Unknown> = drink
-            .lines
-            .iter()
-            .enumerate()
-            .filter(|(_, line)| line.grams_per_unit > 0.0)
-            .map(|(place, line)| {
-                let pour = &trial.pours[line.index];
-                let ml_per_unit = line.grams_per_unit / line.contents.density_g_per_ml;
-                let free = unknown(
-                    place,
-                    pour,
-                    line.index,
-                    line.amount,
-                    &document.measures,
-                    ml_per_unit,
-                );
-                firmly(
-                    Unknown {
-                        held: base == Some(line.index) && !pour.locked,
-                        ..free
-                    },
-                    pour,
-                    &spec.bounds,
-                )
-            })
-            .collect();
+        let if_free = if_free(document, spec, trial, &drink);
         let moves = |free: &&Unknown| !trial.pours[free.pour].locked && base != Some(free.pour);
         let unknowns: Vec<Unknown> = if_free.iter().filter(moves).cloned().collect();
         if unknowns.is_empty() {
@@ -178,12 +153,15 @@ impl Question {
         let Ok(found) = pour_errors(assumed, &self.drink, pantry) else {
             return self;
         };
-        let of = |unknown: &Unknown| UnknownError {
-            error: found.get(unknown.line).copied().unwrap_or_default(),
-            pour: assumed.pours[unknown.pour].clone(),
-            precision: *assumed.precision,
+        let of = |unknown: &Unknown| {
+            Some(UnknownError {
+                error: found.get(unknown.line).copied().unwrap_or_default(),
+                pour: assumed.pours.get(unknown.pour)?.clone(),
+                precision: *assumed.precision,
+            })
         };
-        self.errors = self.unknowns.iter().map(of).collect();
+        let errors: Option<Vec<UnknownError>> = self.unknowns.iter().map(of).collect();
+        self.errors = errors.unwrap_or_default();
         self
     }
 
@@ -196,6 +174,23 @@ impl Question {
     }
 }
 
+/// Every line of the drink as an unknown, whatever its lock says.
+fn if_free(document: &Document, spec: &Spec, trial: &Trial, drink: &Drink) -> Vec<Unknown> {
+    let base = first_base(spec.balancing.scale_rule, &trial.pours);
+    let lines = drink.lines.iter().enumerate();
+    let poured = lines.filter(|(_, line)| line.grams_per_unit > 0.0);
+    poured
+        .filter_map(|(place, line)| {
+            let pour = trial.pours.get(line.index)?;
+            let free = Unknown {
+                held: base == Some(line.index) && !pour.locked,
+                ..unknown(place, pour, line, &document.measures)
+            };
+            Some(firmly(free, pour, &spec.bounds))
+        })
+        .collect()
+}
+
 /// The pour that the rule "the base pour" holds.
 fn first_base(rule: ScaleRule, pours: &[Pour]) -> Option<usize> {
     (rule == ScaleRule::BasePour)
@@ -203,7 +198,9 @@ fn first_base(rule: ScaleRule, pours: &[Pour]) -> Option<usize> {
         .flatten()
 }
 
-/// The largest amount that may be proposed: what is stated, or what anybody would still pour.
+/// The largest amount that may be proposed, in the pour's own measure: what is stated, or what
+/// anybody would still pour (our convention, no source): four dashes, twelve drops, four pieces, else
+/// four times the present amount, and 20 g or 90 ml at least.
 pub(super) fn most(pour: &Pour, present: f64, measures: &Measures) -> f64 {
     let usual = match (&pour.amount, pour.unit) {
         (_, Unit::Dash) => 4.0 * measures.dash_ml,
@@ -215,26 +212,20 @@ pub(super) fn most(pour: &Pour, present: f64, measures: &Measures) -> f64 {
     pour.most().unwrap_or(usual).max(present)
 }
 
-fn unknown(
-    line: usize,
-    pour: &Pour,
-    index: usize,
-    present: f64,
-    measures: &Measures,
-    ml_per_unit: f64,
-) -> Unknown {
+fn unknown(place: usize, pour: &Pour, line: &Line, measures: &Measures) -> Unknown {
+    let present = line.amount;
     // The present amount is always legal, so an amount beyond a stated bound may come back from it
     // but go no further; a held total is reachable then, too.
     let lower = pour.least().unwrap_or(0.0).min(present);
     let upper = most(pour, present, measures);
     Unknown {
-        line,
-        pour: index,
+        line: place,
+        pour: line.index,
         lower,
         upper,
         present,
         step: step_of(pour, measures),
-        ml_per_unit,
+        ml_per_unit: line.grams_per_unit / line.contents.density_g_per_ml,
         by_jigger: matches!(pour.amount, Amount::Ml(_))
             && matches!(pour.unit, Unit::Ml | Unit::Cl | Unit::Oz | Unit::FlOz),
         held: false,

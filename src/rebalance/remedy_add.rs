@@ -109,7 +109,7 @@ pub fn additions(
         }
         match search.screened(one, pantry) {
             Ok(found) => all.found.extend(found),
-            Err(error) => all.skipped.push(skipped(&one.1, &error)),
+            Err(error) => all.skipped.push(Skipped::of(&one.1, &error)),
         }
     }
     all.found.sort_by(Addition::compare);
@@ -123,20 +123,13 @@ pub fn additions(
         let item = Arc::clone(&one.item);
         match search.landed(one, pantry) {
             Ok(found) => landed.extend(found),
-            Err(error) => all.skipped.push(skipped(&item, &error)),
+            Err(error) => all.skipped.push(Skipped::of(&item, &error)),
         }
     }
     landed.sort_by(Addition::compare);
     landed.extend(rest);
     all.found = landed;
     Ok(Some(all))
-}
-
-fn skipped(item: &Ingredient, error: &SwapError) -> Skipped {
-    Skipped {
-        name: item.name.clone(),
-        why: error.to_string(),
-    }
 }
 
 impl Addition {

@@ -12,7 +12,7 @@ use std::cmp::Ordering;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering as Memory};
 
-/// Candidates that nobody states allergens of, rounded to the steps for every one that is stated.
+/// So many candidates are rounded to the steps for every one that nobody states allergens of.
 const UNSTATED_SHARE: usize = 4;
 
 /// What stands first among candidates.
@@ -81,6 +81,15 @@ pub struct Candidates {
     pub ruled_out: usize,
 }
 
+impl Skipped {
+    pub(super) fn of(item: &Ingredient, error: &SwapError) -> Self {
+        Self {
+            name: item.name.clone(),
+            why: error.to_string(),
+        }
+    }
+}
+
 impl CandidateAsk {
     /// Parts of the work, as `progress` counts them.
     pub fn parts(&self, larder: usize) -> usize {
@@ -145,7 +154,7 @@ fn consider(
 ) {
     let contents = match pantry.contents(item) {
         Ok(contents) => contents,
-        Err(error) => return skip(all, item, &error.into()),
+        Err(error) => return all.skipped.push(Skipped::of(item, &error.into())),
     };
     let replaced = (&*line.ingredient, &*line.contents);
     if !fills_role(pour.role, (item, &contents), replaced) {
@@ -159,7 +168,7 @@ fn consider(
     match screened(original, ask, (id, item), pantry) {
         Ok(candidate) if free.is_none() => all.unstated.push(candidate),
         Ok(candidate) => all.found.push(candidate),
-        Err(error) => skip(all, item, &error),
+        Err(error) => all.skipped.push(Skipped::of(item, &error)),
     }
 }
 
@@ -169,13 +178,6 @@ fn rules_out(item: &Ingredient, without: &[&str]) -> Option<bool> {
         return Some(true);
     }
     rules_out_allergens(&item.allergens, without)
-}
-
-fn skip(all: &mut Candidates, item: &Ingredient, error: &SwapError) {
-    all.skipped.push(Skipped {
-        name: item.name.clone(),
-        why: error.to_string(),
-    });
 }
 
 fn replacements(
@@ -250,10 +252,7 @@ fn round_leading(
                 swap: Some(swap),
                 ..candidate
             }),
-            Err(error) => skipped.push(Skipped {
-                name: candidate.item.name.clone(),
-                why: error.to_string(),
-            }),
+            Err(error) => skipped.push(Skipped::of(&candidate.item, &error)),
         }
     }
     rounded.sort_by(order);

@@ -10,7 +10,6 @@ const BODY_POINT: f64 = 10.0;
 const BITTER_POINT: f64 = 0.5;
 /// Carbon dioxide that counts as one point, g/L (our convention, no source).
 const FIZZ_POINT: f64 = 1.0;
-
 /// Salt that counts as one point, g/L (our convention, no source).
 const SALT_POINT: f64 = 0.5;
 /// Volume that other pours move by that counts as one point, ml (our convention, no source).
@@ -120,7 +119,7 @@ fn add_once(list: &mut Vec<String>, word: String) {
 pub struct Difference {
     /// Served volume, ml.
     pub served_ml: f64,
-    /// Fat, protein, gum and other solids, g/L.
+    /// Fat, protein, starch, gum and other solids, g/L.
     pub body_g_per_l: f64,
     /// Bitterness per ml, the developer's own scale.
     pub bitter_per_ml: f64,

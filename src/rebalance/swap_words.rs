@@ -1,4 +1,6 @@
 //! A swap in words: which pours change, what is given up and what it brings.
+//!
+//! From what on a difference is worth a word is our convention, no source.
 
 use super::swap::Swap;
 use super::swap_difference::Difference;

@@ -32,7 +32,7 @@ pub struct AlcoholFacts {
     pub standard: Option<StandardDrink>,
     /// Standard drinks in it, fewest and most: they differ where sources do.
     pub standard_drinks: Option<(f64, f64)>,
-    /// Allergens of EU Annex II that are in it, at any depth, garnish included.
+    /// Allergens of EU 1169/2011 Annex II that are in it, at any depth, garnish included.
     pub allergens: Vec<&'static str>,
     /// Allergens that may be in it.
     pub possible: Vec<&'static str>,

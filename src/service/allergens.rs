@@ -1,7 +1,7 @@
 //! Allergens of everything that is in a drink, at any depth.
 
 use super::sources::Sources;
-use crate::kitchen::is_egg;
+use crate::kitchen::{EGG_HEATED_CELSIUS, is_egg};
 use crate::model::{
     Document, EU_ALLERGENS, Ingredient, IngredientId, Input, Preparation, Process, Step,
     holds_allergen, may_hold_allergen,
@@ -9,17 +9,13 @@ use crate::model::{
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-/// Heated to this, egg is no longer raw, °C: 160 °F, the usual guidance to consumers in the US for
-/// dishes with egg (from memory).
-const EGG_HEATED_CELSIUS: f64 = 71.0;
-
 /// Copies of rows that a tasted trial keeps.
 pub(super) type Frozen = BTreeMap<IngredientId, Arc<Ingredient>>;
 
 /// What rows hold, what is made in the house being looked into.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Held {
-    /// Groups of EU Annex II that are in it.
+    /// Groups of EU 1169/2011 Annex II that are in it.
     pub(super) sure: Vec<&'static str>,
     /// Groups that may be in it.
     pub(super) possible: Vec<&'static str>,

@@ -8,7 +8,7 @@ use super::needs::{Demand, Needs, needs};
 use super::on_the_day::{Lives, OnTheDay, on_the_day};
 use super::sources::pieces_weigh;
 use crate::balance::{Drink, Pantry, amount_in_grams};
-use crate::kitchen::Contents;
+use crate::kitchen::{Contents, ShelfClass, believed_ph, shelf_class};
 use crate::model::{
     Added, Amount, Document, Ingredient, IngredientId, Pour, ServicePlan, Source, Spec, Trial,
 };
@@ -117,6 +117,18 @@ impl Batch {
     /// What goes into the batch.
     pub fn mixed(&self) -> impl Iterator<Item = &BatchLine> {
         self.lines.iter().filter(|line| line.on_the_day.is_none())
+    }
+
+    /// The row that a line is asked for by: of a batch in the house what it is a batch of.
+    pub(super) fn asked<'a>(&'a self, row: &'a IngredientId) -> &'a IngredientId {
+        self.asked_for.get(row).unwrap_or(row)
+    }
+
+    /// How what is mixed beforehand keeps, with its water.
+    pub(super) fn mix_class(&self) -> ShelfClass {
+        let water = self.bottled.map_or(0.0, |bottled| bottled.water_g);
+        let whole = mixed(&self.lines) + Composition::water(water);
+        shelf_class(&whole, believed_ph(&whole)).class
     }
 
     /// What is added when it is served.

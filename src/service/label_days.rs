@@ -1,13 +1,11 @@
 //! The days on a label: when something was made, and until when a bottle is good.
 
-use super::batch::{Batch, mixed};
+use super::batch::Batch;
 use super::error::ServiceError;
 use super::plan::{JobOf, PrepPlan};
-use super::plan_lives::is_lasting;
 use super::sources::Sources;
-use crate::kitchen::{Keeping, believed_ph, keeping, shelf_class};
+use crate::kitchen::{Keeping, keeping};
 use crate::model::{Document, IngredientId, PreparationId, ServicePlan, Source};
-use crate::physics::Composition;
 use jiff::ToSpan;
 use jiff::civil::Date;
 use std::collections::BTreeSet;
@@ -50,9 +48,7 @@ pub(super) fn use_by(
     (plan, schedule): (&ServicePlan, Option<&PrepPlan>),
     (made_on, mixed_on): (&str, &str),
 ) -> Result<Vec<String>, ServiceError> {
-    let water = batch.bottled.map_or(0.0, |bottled| bottled.water_g);
-    let whole = mixed(&batch.lines) + Composition::water(water);
-    if is_lasting(shelf_class(&whole, believed_ph(&whole)).class) {
+    if batch.mix_class().is_lasting() {
         let lasts = "Keeps by its strength or sugar; write your own day";
         return Ok(vec![lasts.to_owned()]);
     }
@@ -87,7 +83,7 @@ fn days_of_outputs(
     schedule: Option<&PrepPlan>,
     made_on: &str,
 ) -> Vec<String> {
-    let rows: BTreeSet<&IngredientId> = batch.mixed().map(|line| asked(batch, &line.row)).collect();
+    let rows: BTreeSet<&IngredientId> = batch.mixed().map(|line| batch.asked(&line.row)).collect();
     let mut days = Vec::new();
     for needed in &batch.needs.preparations {
         let kept = keeping(document, &needed.id).unwrap_or_default();
@@ -99,11 +95,6 @@ fn days_of_outputs(
         }
     }
     days
-}
-
-/// The row that a line is asked for by: of a batch in the house what it is a batch of.
-fn asked<'a>(batch: &'a Batch, row: &'a IngredientId) -> &'a IngredientId {
-    batch.asked_for.get(row).unwrap_or(row)
 }
 
 fn last_of_lot(document: &Document, source: &Source) -> Option<String> {
@@ -124,7 +115,7 @@ fn at_hand(
     let sources = Sources::of(document)?;
     let mut waiting: Vec<IngredientId> = batch
         .mixed()
-        .map(|line| asked(batch, &line.row).clone())
+        .map(|line| batch.asked(&line.row).clone())
         .collect();
     let (mut seen, mut names) = (BTreeSet::new(), BTreeSet::new());
     while let Some(row) = waiting.pop() {

@@ -1,6 +1,6 @@
 //! What of a drink can wait in a batch, and what is added when it is served.
 
-use crate::kitchen::{Keeping, holds_egg, keeping};
+use crate::kitchen::{Keeping, holds_egg, is_kind, keeping};
 use crate::model::{
     Added, Amount, Document, Ingredient, IngredientId, Pour, PreparationId, ServicePlan,
 };
@@ -97,11 +97,10 @@ pub(super) fn on_the_day(
         // What is made in the house says itself how long it keeps.
         *days < KEEPS_DAYS
     } else {
-        let kind = item.kind.trim().to_lowercase();
         let is_strong = item
             .strength_pct_vol
             .is_some_and(|strength| strength.typical > 0.0);
-        FRESH.contains(&kind.as_str()) || (holds_egg(item) && !is_strong)
+        FRESH.iter().any(|kind| is_kind(item, kind)) || (holds_egg(item) && !is_strong)
     };
     fresh.then_some(OnTheDay::Fresh)
 }

@@ -1,12 +1,11 @@
 //! What keeps how long, and until when it has to.
 
-use super::batch::{Batch, mixed};
+use super::batch::Batch;
 use super::error::ServiceError;
 use super::plan_problem::{Life, Makers, Use};
 use super::sources::Sources;
-use crate::kitchen::{Keeping, ShelfClass, believed_ph, keeping, shelf_class};
+use crate::kitchen::{Keeping, keeping};
 use crate::model::{Document, IngredientId, PreparationId, ServicePlan};
-use crate::physics::Composition;
 use jiff::civil::Date;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -76,14 +75,14 @@ fn kept(document: &Document, batch: &Batch) -> Result<Kept, ServiceError> {
 /// What the drink itself uses, in the mix or on the day.
 fn used_at_once(batch: &Batch, mix: Option<usize>) -> Uses {
     let mut uses = Uses::new();
-    let mix_lasts = mix_passes_on(batch);
+    let mix_lasts = batch.mix_class().is_lasting();
     for line in &batch.lines {
-        let row = batch.asked_for.get(&line.row).unwrap_or(&line.row);
+        let row = batch.asked(&line.row);
         let used = uses.entry(row.clone()).or_default();
         match mix.filter(|_| line.on_the_day.is_none()) {
             Some(mix) => {
                 used.push(Use::Task(mix));
-                if mix_lasts {
+                if !mix_lasts {
                     used.push(Use::Service);
                 }
             }
@@ -150,16 +149,5 @@ fn whole_days(days: f64) -> i64 {
 
 /// Whether the life of what goes into it binds it, as the kitchen has it.
 fn passes_on(keeping: &Keeping) -> bool {
-    !is_lasting(keeping.shelf.class)
-}
-
-/// Kept by strength, or by sugar and dryness, whatever is in it.
-pub(super) fn is_lasting(class: ShelfClass) -> bool {
-    matches!(class, ShelfClass::Strong | ShelfClass::Dry)
-}
-
-fn mix_passes_on(batch: &Batch) -> bool {
-    let water = batch.bottled.map_or(0.0, |bottled| bottled.water_g);
-    let whole = mixed(&batch.lines) + Composition::water(water);
-    !is_lasting(shelf_class(&whole, believed_ph(&whole)).class)
+    !keeping.shelf.class.is_lasting()
 }

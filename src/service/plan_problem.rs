@@ -232,7 +232,7 @@ fn add_batch(
     let mix = tasks.len();
     let made = batch
         .mixed()
-        .filter_map(|line| makers.get(&asked(batch, &line.row)));
+        .filter_map(|line| makers.get(batch.asked(&line.row)));
     let work = MIX_MIN.0 + MIX_MIN.1 * lines as f64;
     let made = made.copied().collect();
     tasks.push(task(JobOf::Mix, format!("mix {}", batch.name), work, made));
@@ -257,12 +257,6 @@ fn add_batch(
         }
     }
     Some(mix)
-}
-
-/// The row that a line is asked for by: of a batch in the house what it is a batch of.
-fn asked(batch: &Batch, row: &IngredientId) -> IngredientId {
-    let of = batch.asked_for.get(row);
-    of.unwrap_or(row).clone()
 }
 
 fn counts(tasks: &[Task], plan: &ServicePlan) -> Result<BTreeMap<String, usize>, PlanError> {

@@ -56,17 +56,17 @@ fn wrong(ask: &Ask<'_>, fact: &PourFact<'_>, asks: &RuleKind) -> Option<Wrong> {
         return None;
     };
     let (name, unit) = (fact.name, fact.pour.unit);
-    let found = |reason: String, remedy: String, act: Option<Act>| {
+    let found = |reason: String, remedy: String| {
         Some(Wrong {
             place: fact.place,
             reason,
             remedy,
-            act,
+            act: None,
         })
     };
     if let Amount::Words(words) = &fact.pour.amount {
         let reason = format!("{name}: \"{words}\" is no amount.");
-        return found(reason, format!("Give {name} a number and a unit."), None);
+        return found(reason, format!("Give {name} a number and a unit."));
     }
     let by_the_drop = matches!(unit, Unit::Dash | Unit::Drop);
     if by_the_drop && *drops_for_bitters {
@@ -77,34 +77,43 @@ fn wrong(ask: &Ask<'_>, fact: &PourFact<'_>, asks: &RuleKind) -> Option<Wrong> {
             "{name} is written in {}, which is for bitters.",
             unit.plural()
         );
-        return found(reason, format!("Write {name} in ml."), None);
+        return found(reason, format!("Write {name} in ml."));
     }
     if !units.is_empty() && !units.contains(&unit) {
         let names: Vec<&str> = units.iter().copied().map(Unit::label).collect();
         let reason = format!("{name} is written in {}.", unit.plural());
-        return found(reason, format!("Write {name} in {}.", any_of(&names)), None);
+        return found(reason, format!("Write {name} in {}.", any_of(&names)));
     }
-    let (Amount::Ml(ml), Some(notch)) = (&fact.pour.amount, notch_ml) else {
+    let notch_ml = notch_ml.filter(|_| !by_the_drop)?;
+    off_notch(ask, fact, notch_ml)
+}
+
+/// An amount in ml between two notches, with the nearest one.
+fn off_notch(ask: &Ask<'_>, fact: &PourFact<'_>, notch_ml: f64) -> Option<Wrong> {
+    let Amount::Ml(ml) = fact.pour.amount else {
         return None;
     };
-    let nearest = ((ml / notch).round() * notch).max(*notch);
-    if by_the_drop || (ml - nearest).abs() <= SAME_ML {
+    let nearest = ((ml / notch_ml).round() * notch_ml).max(notch_ml);
+    if (ml - nearest).abs() <= SAME_ML {
         return None;
     }
-    let measures = &ask.handed.document.measures;
-    let to = fact.pour.amount_text(nearest, measures);
-    found(
-        format!(
+    let (name, place) = (fact.name, fact.place);
+    let to = fact
+        .pour
+        .amount_text(nearest, &ask.handed.document.measures);
+    Some(Wrong {
+        place,
+        reason: format!(
             "{name}: {} is no multiple of {}.",
-            in_ml(*ml),
-            in_ml(*notch)
+            in_ml(ml),
+            in_ml(notch_ml)
         ),
-        format!("Pour {to} of {name}."),
-        Some(Act::Pour {
-            place: fact.place,
+        remedy: format!("Pour {to} of {name}."),
+        act: Some(Act::Pour {
+            place,
             amount: nearest,
         }),
-    )
+    })
 }
 
 pub(super) fn methods(ask: &Ask<'_>, allowed: &[Method]) -> Outcome {

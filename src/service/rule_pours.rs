@@ -3,7 +3,7 @@
 use super::rule_check::Handed;
 use super::rule_garnish::{NamedGarnish, named_garnishes};
 use crate::balance::Line;
-use crate::kitchen::{ALCOHOLIC_ABOVE_PCT_VOL, is_weighed, is_whole};
+use crate::kitchen::{ALCOHOLIC_ABOVE_PCT_VOL, is_kind, is_weighed, is_whole};
 use crate::model::{
     Amount, Document, Ingredient, IngredientId, Pour, Preparation, PreparationId, Role, Source,
 };
@@ -200,15 +200,10 @@ fn is_garnish(preparation: &Preparation, row: &IngredientId) -> bool {
         .any(|(stream, _)| preparation.garnishes.contains_key(stream))
 }
 
-fn is_kind(item: &Ingredient, kinds: &[&str]) -> bool {
-    let kind = item.kind.trim().to_lowercase();
-    kinds.contains(&kind.as_str())
-}
-
 /// Plain water and soda: sweetened fillers and tonic are ingredients.
 fn is_water(item: &Ingredient) -> bool {
     let holds_nothing = item.sugar_g.is_none_or(|sugar| sugar.typical < 0.5);
-    is_kind(item, &["water"]) || is_kind(item, &["soda"]) && holds_nothing
+    is_kind(item, "water") || is_kind(item, "soda") && holds_nothing
 }
 
 fn counts_as(
@@ -218,7 +213,7 @@ fn counts_as(
     line: Option<&Line>,
 ) -> Counts {
     let preparation = made.and_then(|made| document.preparations.get(made));
-    if is_kind(item, &["garnish"]) || preparation.is_some_and(|made| is_garnish(made, id)) {
+    if is_kind(item, "garnish") || preparation.is_some_and(|made| is_garnish(made, id)) {
         return Counts::Garnish;
     }
     if matches!(pour.unit, Unit::Dash | Unit::Drop) {
@@ -233,7 +228,7 @@ fn counts_as(
         || is_whole(item),
         |line| is_weighed(item, &line.contents) && (weighed || is_whole(item)),
     );
-    if solid || is_kind(item, &["salt"]) {
+    if solid || is_kind(item, "salt") {
         return Counts::Solid;
     }
     Counts::Measured

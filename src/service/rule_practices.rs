@@ -4,7 +4,7 @@ use super::rule_check::{Ask, Outcome};
 use super::rule_finding::{Act, Field};
 use super::rule_garnish::garnish_in_words;
 use super::rule_pours::{Counts, PourFact, is_alcoholic};
-use crate::kitchen::{is_egg, unstated};
+use crate::kitchen::{is_egg, is_kind, unstated};
 use crate::model::{
     Added, Ingredient, Method, Practice, Preparation, PreparationId, Process, Step, holds_allergen,
     may_hold_allergen, rules_out_allergens,
@@ -70,8 +70,7 @@ pub(super) fn banned(ask: &Ask<'_>, practice: Practice) -> Outcome {
 }
 
 fn is_dairy(item: &Ingredient) -> bool {
-    let kind = item.kind.trim().to_lowercase();
-    matches!(kind.as_str(), "dairy" | "dairy solid")
+    is_kind(item, "dairy") || is_kind(item, "dairy solid")
 }
 
 /// A word of the method or the garnish that speaks of it.

@@ -9,8 +9,8 @@ use crate::kitchen::timing;
 use crate::model::{RuleKind, TrialState, is_day};
 use crate::units::trimmed;
 
-/// A time closer than this to its limit keeps it, s.
-const SAME_S: f64 = 1.0e-6;
+/// A time closer than this to its limit keeps it, s or min: rounding.
+const SAME_TIME: f64 = 1.0e-6;
 
 pub(super) fn serves(ask: &Ask<'_>, count: u32) -> Outcome {
     let found = ask.handed.spec.stage.serves;
@@ -76,7 +76,7 @@ pub(super) fn stage(ask: &Ask<'_>, minutes: f64, set_up: f64) -> Outcome {
     }
     let taken = held.last().copied();
     let longest = taken.unwrap_or(0.0).max(steps);
-    if longest > most + SAME_S {
+    if longest > most + SAME_TIME {
         let over = clock(longest - most);
         let remedy = format!("Save {over}: pre-pour, or take steps out.");
         return Outcome::broken(said.join(" "), remedy).act(Act::Go(Field::Stage));
@@ -136,7 +136,7 @@ pub(super) fn preparation(ask: &Ask<'_>, minutes: f64) -> Outcome {
         0 => "Nothing poured is made in house.".to_owned(),
         _ => format!("{told} min of work: {}.", names.join(", ")),
     };
-    if sum > minutes + SAME_S {
+    if sum > minutes + SAME_TIME {
         let over = trimmed(sum - minutes, 1);
         return Outcome::broken(
             said,

@@ -22,8 +22,6 @@ pub struct WashLine {
     pub displaced_ml: f64,
     /// Foam on top, ml.
     pub foam_ml: f64,
-    /// Capacity to the brim, ml.
-    pub brim_ml: f64,
     /// From the rim to the lowest point, mm; `None` where shape or rim is not known.
     pub depth_mm: Option<f64>,
     /// From the rim down to the liquid, mm.
@@ -81,7 +79,6 @@ pub fn stands(glass: &Glass, served_ml: f64, g_per_ml: f64) -> WashLine {
         ice_ml,
         displaced_ml,
         foam_ml: form.foam_ml,
-        brim_ml: glass.capacity_ml,
         depth_mm: vessel.map(|vessel| vessel.depth_mm()),
         liquid_below_rim_mm: vessel.map(|vessel| vessel.below_rim_mm(level_ml)),
         below_rim_mm: vessel.map(|vessel| vessel.below_rim_mm(top_ml)),

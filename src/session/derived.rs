@@ -87,6 +87,8 @@ pub struct Derived {
     pub held_within_ml: Option<f64>,
     /// What one change would do when the target is out of reach; `None` when it can be reached.
     pub remedies: Option<Remedies>,
+    /// The remedies are those from before a drag: they are worked out again at its end.
+    pub remedies_wait: bool,
     /// What the rules say of it that it is entered under.
     pub rules: RulesFound,
 }
@@ -109,7 +111,7 @@ impl Deriver {
         self.points.clear();
     }
 
-    /// Works out everything for the selected trial; `None` when nothing is selected.
+    /// Works out everything but the remedies for the selected trial; `None` when nothing is selected.
     pub(super) fn derive(
         &mut self,
         document: &Document,
@@ -138,7 +140,7 @@ impl Deriver {
             Ok((answer, within)) => (answer, within),
             Err(error) => (Err(error), None),
         };
-        let mut derived = Derived {
+        Some(Derived {
             uncertainty,
             gentlest,
             from_target,
@@ -152,6 +154,7 @@ impl Deriver {
             answer,
             held_within_ml,
             remedies: None,
+            remedies_wait: true,
             rules: RulesFound::default(),
             figures: found,
             parent_path: path_of(before.as_ref().map(|before| (&before.1, &before.2)), &[]),
@@ -159,9 +162,20 @@ impl Deriver {
                 contributions_of(document, parent, Some(drink))
             }),
             parent: before.map(|(_, _, found)| found),
-        };
-        derived.remedies = self.remedies(document, spec, trial, &derived.answer);
-        Some(derived)
+        })
+    }
+
+    /// Works out the remedies that wait.
+    pub(super) fn remedy(
+        &mut self,
+        document: &Document,
+        selection: Selection,
+        derived: &mut Derived,
+    ) {
+        let found = selection.trial.and_then(|trial| document.trial(trial));
+        derived.remedies =
+            found.and_then(|(spec, trial)| self.remedies(document, spec, trial, &derived.answer));
+        derived.remedies_wait = false;
     }
 
     /// The trial that this one grew from, its drink and its figures.
@@ -246,6 +260,17 @@ impl Deriver {
             .map(|served| Point::from(&served));
         self.points.insert(place, (Arc::clone(trial), point));
         point
+    }
+}
+
+impl Derived {
+    /// With the remedies of what was there before, where they may still help.
+    pub(super) fn with_remedies_of(mut self, before: Option<Self>) -> Self {
+        let reached = matches!(&self.answer, Ok(answer) if answer.verdict == Verdict::Reachable);
+        if !reached {
+            self.remedies = before.and_then(|before| before.remedies);
+        }
+        self
     }
 }
 

@@ -169,7 +169,7 @@ pub use proposal_text::{
     also_text, boxes_text, change_size_text, ending_text, evidence_text, kept_reason, part_title,
     pours_text, proof_text, proposal_title, rounding_text,
 };
-pub use provenance::{FigureGroup, FigureProvenance, Provenance, drawn_from, provenance};
+pub use provenance::{FigureProvenance, Provenance, drawn_from, provenance};
 pub use recipe_draft::{RecipeDraft, import_larder, recipe_draft};
 pub use recipe_method::drawn_method;
 pub use recipe_sheet::recipe;
@@ -218,7 +218,7 @@ pub use tasting_setup::{
     tasting_seed,
 };
 pub use text::{change_text, document_as_text, obstacle_text, pour_name, verdict_text};
-pub use today::{now, today};
+pub use today::{moment, now, today};
 pub use trade_off::TradeOff;
 pub use trial_code::trial_code;
 pub use trial_edit::TrialEdit;

@@ -186,13 +186,15 @@ fn in_blender(figures: &Figures) -> Option<Notice> {
 }
 
 fn unsure(document: &Document, trial: &Trial) -> Option<Notice> {
-    let mut names: Vec<&str> = trial
-        .poured()
-        .filter_map(|(_, pour)| document.settle(trial, pour))
-        .filter(|settled| settled.ingredient.confidence == Confidence::Low)
-        .map(|settled| settled.name)
-        .collect();
-    names.dedup();
+    let settled = trial.poured();
+    let settled = settled.filter_map(|(_, pour)| document.settle(trial, pour));
+    let mut names: Vec<&str> = Vec::new();
+    for settled in settled.filter(|settled| settled.ingredient.confidence == Confidence::Low) {
+        // One that is poured twice is named once.
+        if !names.contains(&settled.name) {
+            names.push(settled.name);
+        }
+    }
     if names.is_empty() {
         return None;
     }

@@ -124,7 +124,7 @@ fn size(pour: &Pour) -> Option<f64> {
 
 /// The least that a pour may become: all of a locked one, else its limit.
 fn floor(pour: &Pour, size: f64) -> f64 {
-    let limit = pour.minimum.filter(|_| !pour.limits_off).unwrap_or(0.0);
+    let limit = pour.least().unwrap_or(0.0);
     if pour.locked { size } else { limit.min(size) }
 }
 

@@ -216,7 +216,8 @@ impl Session {
         self.read_only.as_deref()
     }
 
-    /// The day written into new trials from now on, ISO 8601; that of today for anything else.
+    /// The day on which new trials are made, rules are looked at and lots pass their day from now on,
+    /// ISO 8601; that of today for anything else.
     pub fn set_day(&mut self, day: Option<String>) {
         self.day = day.filter(|day| is_day(day));
     }
@@ -243,9 +244,7 @@ impl Session {
 
     /// Does an edit; on an error nothing changes.
     pub fn edit(&mut self, edit: &Edit) -> Result<(), EditError> {
-        if let Some(why) = &self.read_only {
-            return Err(EditError::ReadOnly { why: why.clone() });
-        }
+        self.may_change()?;
         let mut next = Document::clone(&self.document);
         apply(&mut next, &self.document, edit)?;
         date_new_trials(&mut next, &self.document, self.day.as_deref());
@@ -267,8 +266,19 @@ impl Session {
         Ok(())
     }
 
+    /// An error where the document must not be written.
+    fn may_change(&self) -> Result<(), EditError> {
+        match &self.read_only {
+            Some(why) => Err(EditError::ReadOnly { why: why.clone() }),
+            None => Ok(()),
+        }
+    }
+
     /// Why an edit would be refused, without doing it; `None` when it can be done.
     pub fn refusal(&self, edit: &Edit) -> Option<EditError> {
+        if let Err(error) = self.may_change() {
+            return Some(error);
+        }
         let mut next = Document::clone(&self.document);
         apply(&mut next, &self.document, edit).err()
     }
@@ -319,6 +329,19 @@ impl Session {
 
     /// Brings derived values up to date; cheap when nothing changed.
     pub fn refresh(&mut self) {
+        self.follow();
+        let selection = self.selection;
+        if let Some((_, of, Some(derived), _)) = &mut self.derived
+            && *of == selection
+            && derived.remedies_wait
+        {
+            self.deriver.remedy(&self.document, selection, derived);
+        }
+    }
+
+    /// The same while a control is dragged, but for what nobody reads meanwhile and takes longest:
+    /// remedies stay as they were.
+    pub fn follow(&mut self) {
         let fresh = matches!(&self.derived, Some((revision, selection, _, _))
             if *revision == self.revision && *selection == self.selection);
         if fresh {
@@ -329,7 +352,11 @@ impl Session {
             Some((_, of, derived, _)) if of == selection && is_apart(was, now, selection) => {
                 derived
             }
-            _ => self.deriver.derive(now, selection, &self.references),
+            before => {
+                let next = self.deriver.derive(now, selection, &self.references);
+                let before = before.filter(|(_, of, _, _)| *of == selection);
+                next.map(|next| next.with_remedies_of(before.and_then(|(_, _, of, _)| of)))
+            }
         };
         let day = self.day.clone().unwrap_or_else(today);
         // Steps of what is made in house count, though the drink itself is apart from them.
@@ -339,7 +366,7 @@ impl Session {
         self.outdated.refresh(&self.document);
         let mut said = derived.as_ref().map_or_else(Vec::new, |derived| {
             let pantry = &mut self.deriver.pantry;
-            notices(&self.document, self.selection, derived, &today(), pantry)
+            notices(&self.document, self.selection, derived, &day, pantry)
         });
         if derived.is_some() {
             said.extend(self.outdated.notice().cloned());

@@ -107,11 +107,7 @@ pub fn evidence_text(evidence: &Evidence, distance: f64, currency: &str) -> Stri
             let better = steps(raised(better, 1));
             format!("other amounts may be better, by {better} at most")
         }
-        Kind::SmallestChange if gap.is_finite() => {
-            let less = counted(raised(gap, 1), "notch");
-            format!("a smaller change may do, by {less} at most")
-        }
-        Kind::TradeOff if gap.is_finite() => {
+        Kind::SmallestChange | Kind::TradeOff if gap.is_finite() => {
             let less = counted(raised(gap, 1), "notch");
             format!("a smaller change may do, by {less} at most")
         }

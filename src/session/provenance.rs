@@ -1,30 +1,14 @@
 //! Where figures come from: those of one pour, and the sources behind a figure of the drink.
 
 use crate::model::{
-    Basis, Confidence, Document, Ingredient, Origin, Range, Source, Trial, TrialState,
+    Basis, Confidence, Document, Figure, FigureGroup, Ingredient, Origin, Range, Source, Trial,
+    TrialState, source_keys,
 };
 use crate::store::source_name;
 use crate::units::{listed, trimmed};
 
 /// Most keys named behind a figure of the drink.
 const MOST_KEYS: usize = 6;
-
-/// Figures that share their sources.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FigureGroup {
-    /// Strength.
-    Strength,
-    /// Sugar.
-    Sugar,
-    /// Acids.
-    Acid,
-    /// pH.
-    Ph,
-    /// Density.
-    Density,
-    /// Fat, protein, water and the rest.
-    Other,
-}
 
 /// One figure of a row and where it comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -90,10 +74,10 @@ pub fn drawn_from(document: &Document, trial: &Trial, group: FigureGroup) -> Str
             continue;
         };
         let item: &Ingredient = settled.ingredient;
-        if !states(item, group) || pour.amount.value().is_none_or(|amount| amount <= 0.0) {
+        if !group.is_stated_by(item) || pour.amount.value().is_none_or(|amount| amount <= 0.0) {
             continue;
         }
-        let keys = keys(text_of(item, group));
+        let keys: Vec<_> = source_keys(item.sources.of(group)).collect();
         if keys.is_empty() && !unsaid.contains(&settled.name) {
             unsaid.push(settled.name);
         }
@@ -168,56 +152,45 @@ const fn trust_words(confidence: Confidence) -> &'static str {
     }
 }
 
-fn figures_of(item: &Ingredient, is_made: bool) -> Vec<FigureProvenance> {
+/// Name, unit, group and value of a figure that a row may state.
+type Named = (&'static str, &'static str, FigureGroup, Option<Range>);
+
+/// Every figure that a row may state, in the order of a form.
+fn named_figures(item: &Ingredient) -> impl Iterator<Item = Named> {
     let per = match item.basis {
         Basis::Per100Ml => "g per 100 ml",
         Basis::Per100G => "g per 100 g",
     };
-    let acids = &item.acids;
-    let acid = "g per 100 ml";
-    let ranges = [
-        (
-            "strength",
-            "% vol",
-            FigureGroup::Strength,
-            item.strength_pct_vol,
-        ),
-        ("sugar", per, FigureGroup::Sugar, item.sugar_g),
-        ("citric acid", acid, FigureGroup::Acid, acids.citric),
-        ("malic acid", acid, FigureGroup::Acid, acids.malic),
-        ("tartaric acid", acid, FigureGroup::Acid, acids.tartaric),
-        ("acetic acid", acid, FigureGroup::Acid, acids.acetic),
-        ("lactic acid", acid, FigureGroup::Acid, acids.lactic),
-        ("phosphoric acid", acid, FigureGroup::Acid, acids.phosphoric),
-        ("ascorbic acid", acid, FigureGroup::Acid, acids.ascorbic),
-        ("succinic acid", acid, FigureGroup::Acid, acids.succinic),
-        ("pH", "at 25 °C", FigureGroup::Ph, item.ph),
-    ];
-    let exact = |value: Option<f64>| value.map(Range::exact);
+    let ranges = Figure::ALL.map(|figure| {
+        let unit = match figure.group() {
+            FigureGroup::Strength => "% vol",
+            FigureGroup::Acid => "g per 100 ml",
+            FigureGroup::Ph => "at 25 °C",
+            FigureGroup::Sugar | FigureGroup::Density | FigureGroup::Other => per,
+        };
+        (figure.name(), unit, figure.group(), figure.of(item))
+    });
+    let density = item.density.map(|found| Range::exact(found.g_per_ml));
     let rest = [
-        (
-            "density",
-            "g/ml",
-            FigureGroup::Density,
-            exact(item.density.map(|found| found.g_per_ml)),
-        ),
-        ("water", per, FigureGroup::Other, exact(item.water_g)),
-        ("fat", per, FigureGroup::Other, exact(item.fat_g)),
-        ("protein", per, FigureGroup::Other, exact(item.protein_g)),
-        ("salt", per, FigureGroup::Other, exact(item.salt_g)),
-        ("gum", per, FigureGroup::Other, exact(item.gum_g)),
-        (
-            "starch and fibre",
-            per,
-            FigureGroup::Other,
-            exact(item.starch_g),
-        ),
-        ("glycerol", per, FigureGroup::Other, exact(item.glycerol_g)),
+        ("water", item.water_g),
+        ("fat", item.fat_g),
+        ("protein", item.protein_g),
+        ("salt", item.salt_g),
+        ("gum", item.gum_g),
+        ("starch and fibre", item.starch_g),
+        ("glycerol", item.glycerol_g),
     ];
-    let stated = ranges.into_iter().chain(rest);
-    let one = |(name, unit, group, range): (&str, &str, FigureGroup, Option<Range>)| {
+    let rest = rest.map(|(name, grams)| (name, per, FigureGroup::Other, grams.map(Range::exact)));
+    ranges
+        .into_iter()
+        .chain([("density", "g/ml", FigureGroup::Density, density)])
+        .chain(rest)
+}
+
+fn figures_of(item: &Ingredient, is_made: bool) -> Vec<FigureProvenance> {
+    let stated = |(name, unit, group, range): Named| {
         let range = range?;
-        let words = text_of(item, group);
+        let words = item.sources.of(group);
         let is_exact = range.high - range.low < 1.0e-9;
         let measured = group == FigureGroup::Density && item.density.is_some_and(|it| it.measured);
         Some(FigureProvenance {
@@ -233,7 +206,7 @@ fn figures_of(item: &Ingredient, is_made: bool) -> Vec<FigureProvenance> {
             words: words.to_owned(),
         })
     };
-    stated.filter_map(one).collect()
+    named_figures(item).filter_map(stated).collect()
 }
 
 /// How a figure came about, by the letters in front of its keys.
@@ -242,7 +215,7 @@ fn how_words(text: &str, is_made: bool, measured: bool) -> String {
     if measured {
         how.push("measured");
     }
-    for (letter, _) in keys(text) {
+    for (letter, _) in source_keys(text) {
         let words = match letter {
             "a" => "read in a source",
             "b" => "computed or carried over",
@@ -262,46 +235,13 @@ fn how_words(text: &str, is_made: bool, measured: bool) -> String {
 /// Every key once, with what it stands for.
 fn meanings(text: &str) -> Vec<(String, String)> {
     let mut found: Vec<(String, String)> = Vec::new();
-    for (_, key) in keys(text) {
+    for (_, key) in source_keys(text) {
         if found.iter().all(|(known, _)| known != key) {
             let meaning = source_name(key).unwrap_or("not explained");
             found.push((key.to_owned(), meaning.to_owned()));
         }
     }
     found
-}
-
-/// Letter and key of every word such as `a:SR28`.
-fn keys(text: &str) -> Vec<(&str, &str)> {
-    text.split([' ', ';', ','])
-        .filter_map(|word| word.split_once(':'))
-        .filter(|(how, key)| matches!(*how, "a" | "b" | "c") && !key.is_empty())
-        .collect()
-}
-
-fn text_of(item: &Ingredient, group: FigureGroup) -> &str {
-    let sources = &item.sources;
-    match group {
-        FigureGroup::Strength => &sources.strength,
-        FigureGroup::Sugar => &sources.sugar,
-        FigureGroup::Acid => &sources.acid,
-        FigureGroup::Ph => &sources.ph,
-        FigureGroup::Density => &sources.density,
-        FigureGroup::Other => &sources.other,
-    }
-}
-
-/// Whether a row states a figure of the group that is not nothing.
-fn states(item: &Ingredient, group: FigureGroup) -> bool {
-    let some = |range: Option<Range>| range.is_some_and(|range| range.typical > 0.0);
-    match group {
-        FigureGroup::Strength => some(item.strength_pct_vol),
-        FigureGroup::Sugar => some(item.sugar_g),
-        FigureGroup::Acid => item.acids.typical_g().is_some_and(|grams| grams > 0.0),
-        FigureGroup::Ph => item.ph.is_some(),
-        FigureGroup::Density => item.density.is_some(),
-        FigureGroup::Other => item.water_g.is_some(),
-    }
 }
 
 impl Provenance {

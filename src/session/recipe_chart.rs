@@ -4,6 +4,7 @@ use super::derived::Derived;
 use super::open_document::Session;
 use crate::chart::{Chart, Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
 use crate::model::Spec;
+use crate::units::noticeable;
 
 /// The chart, quiet: the drink, its classic or its family, the target, and how far it may be off.
 pub(super) fn balance_chart(
@@ -73,14 +74,4 @@ pub(super) fn chart_words(session: &Session, spec: &Spec, derived: &Derived) -> 
         let away = super::text::steps_text(&near.steps);
         format!("Nearest classic: {}, {far} away ({away}).", near.name)
     })
-}
-
-/// "3.3 noticeable differences".
-fn noticeable(distance: f64) -> String {
-    let noun = if crate::units::number(distance, 1) == "1.0" {
-        "noticeable difference"
-    } else {
-        "noticeable differences"
-    };
-    format!("{} {noun}", crate::units::number(distance, 1))
 }

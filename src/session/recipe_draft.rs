@@ -6,7 +6,7 @@ use super::recipe_words::fitted;
 use super::starting::starts_locked;
 use crate::model::{
     Added, Amount, Dilution, Document, Ingredient, IngredientId, Method, Pour, Source, Spec,
-    SpecId, Technique, Trial, TrialId, free_name,
+    SpecId, Technique, Trial, TrialId, batch_rows, free_name,
 };
 use crate::store::{Builtin, ImportedLine, ImportedRecipe, LineFound, MatchedBy};
 use crate::units::Unit;
@@ -33,12 +33,7 @@ pub fn import_larder(
     document: &Document,
     builtin: &Builtin,
 ) -> BTreeMap<IngredientId, Arc<Ingredient>> {
-    let batches: BTreeSet<&IngredientId> = document
-        .lots
-        .values()
-        .filter(|lot| lot.of.as_ref() != Some(&lot.ingredient))
-        .map(|lot| &lot.ingredient)
-        .collect();
+    let batches = batch_rows(document);
     let own = document.ingredients.iter();
     let own = own.filter(|(id, item)| !batches.contains(id) && !is_unresolved(item));
     let mut all: BTreeMap<IngredientId, Arc<Ingredient>> = own

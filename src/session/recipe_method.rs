@@ -8,7 +8,7 @@ use crate::model::{
     Added, Amount, Dilution, Document, Glass, Method, Pour, SheetPart, Spec, Trial,
 };
 use crate::service::rim_first;
-use crate::units::{capital, listed, number};
+use crate::units::{capital, listed, lower_first, number};
 
 /// The steps of the trial on screen as its technique gives them; empty without a drink.
 ///
@@ -238,18 +238,6 @@ impl Steps<'_> {
         let (_, words) = self.garnishes();
         (!words.is_empty()).then(|| format!("Garnish: {}.", lower_first(&words)))
     }
-}
-
-/// The words as they stand behind a colon; a word all in capitals keeps them.
-fn lower_first(words: &str) -> String {
-    let mut letters = words.chars();
-    let Some(first) = letters.next() else {
-        return String::new();
-    };
-    if letters.clone().next().is_some_and(char::is_uppercase) {
-        return words.to_owned();
-    }
-    first.to_lowercase().chain(letters).collect()
 }
 
 fn is_iced(glass: &Glass) -> bool {

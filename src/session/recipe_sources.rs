@@ -1,6 +1,6 @@
 //! Where the figures of a drink come from, in sentences.
 
-use crate::model::{Confidence, Document, Ingredient, Sources, Trial};
+use crate::model::{Confidence, Document, FigureGroup, Ingredient, Trial, source_keys};
 use crate::store::source_name;
 
 /// Most sources named of one ingredient.
@@ -58,7 +58,8 @@ fn of_ingredients(document: &Document, trial: &Trial) -> Vec<String> {
 /// What the figures of a row were read in, in brief, each once.
 fn sources_of(item: &Ingredient) -> Vec<&'static str> {
     let mut found: Vec<&str> = Vec::new();
-    for key in keys(&item.sources) {
+    let words = FigureGroup::ALL.map(|group| item.sources.of(group));
+    for (_, key) in words.into_iter().flat_map(source_keys) {
         if NO_SOURCE.contains(&key) {
             continue;
         }
@@ -74,24 +75,6 @@ fn sources_of(item: &Ingredient) -> Vec<&'static str> {
 
 fn is_unsure(item: &Ingredient) -> bool {
     item.confidence == Confidence::Low
-}
-
-/// Source keys of a row: words behind a letter and a colon, such as `a:SR28 09152`.
-fn keys(sources: &Sources) -> impl Iterator<Item = &str> {
-    let texts = [
-        &sources.strength,
-        &sources.sugar,
-        &sources.acid,
-        &sources.ph,
-        &sources.density,
-        &sources.other,
-    ];
-    texts.into_iter().flat_map(|text| {
-        text.split([' ', ';', ',']).filter_map(|word| {
-            let (how, key) = word.split_once(':')?;
-            matches!(how, "a" | "b" | "c").then_some(key)
-        })
-    })
 }
 
 /// The first words of what a source is; `SOURCES.md` has the whole.

@@ -2,9 +2,9 @@
 
 use super::edit::EditError;
 use super::edit_apply::{gone, grow, open_trial, own, spec_of};
-use super::remedy_text::lower_first;
 use crate::model::{Bounds, Document, MadeBy, Pour, ScaleRule, Technique, TrialId};
 use crate::rebalance::LarderItem;
+use crate::units::lower_first;
 
 /// A remedy that is taken over, in one step.
 #[derive(Clone, Debug, PartialEq)]

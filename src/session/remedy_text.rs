@@ -6,7 +6,7 @@ use super::remedy_edit::RemedyEdit;
 use super::text::pour_name;
 use crate::model::{Bound, Bounded, Document, Method, Trial, TrialId};
 use crate::rebalance::{Chilled, LarderItem, Remedy, RemedyKind, SwappedPour};
-use crate::units::{capital, celsius, number, percent, steps};
+use crate::units::{capital, celsius, lower_first, number, percent, steps};
 
 /// "Unlock lemon juice", "Stir instead of shake", "Add 7.5 ml of lime juice".
 pub fn remedy_text(document: &Document, trial: &Trial, remedy: &Remedy) -> String {
@@ -139,13 +139,6 @@ pub fn grow_remedy(document: &Document, trial: &Trial, remedy: &Remedy) -> Edit 
         reason = format!("{reason}: {}", details.join("; "));
     }
     Edit::Remedied(edit(document, trial, remedy, Some(reason)))
-}
-
-/// Words that go on in the middle of a sentence.
-pub(super) fn lower_first(words: &str) -> String {
-    let mut letters = words.chars();
-    let first = letters.next().into_iter().flat_map(char::to_lowercase);
-    first.chain(letters).collect()
 }
 
 fn edit(document: &Document, trial: &Trial, remedy: &Remedy, grow: Option<String>) -> RemedyEdit {

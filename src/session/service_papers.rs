@@ -241,17 +241,23 @@ pub fn rehearsal_lines(run: &RunSheet) -> Vec<String> {
     let Some(held) = &run.rehearsed else {
         return Vec::new();
     };
-    let mut lines = vec![format!(
-        "{} rehearsals: best {}, middle {}, last {}.",
-        held.count,
-        clock_text(held.best_seconds),
-        clock_text(held.median_seconds),
-        clock_text(held.last_seconds)
-    )];
+    let is_only = held.count == 1;
+    let last = clock_text(held.last_seconds);
+    let mut lines = vec![if is_only {
+        format!("One rehearsal: {last}.")
+    } else {
+        format!(
+            "{} rehearsals: best {}, middle {}, last {last}.",
+            held.count,
+            clock_text(held.best_seconds),
+            clock_text(held.median_seconds)
+        )
+    }];
     if let Some(over) = held.median_over_seconds {
         let words = if over > 0.0 { "over" } else { "within" };
+        let which = if is_only { "It" } else { "The middle one" };
         lines.push(format!(
-            "The middle one is {} {words} the time.",
+            "{which} is {} {words} the time.",
             clock_text(over.abs())
         ));
     }
@@ -262,11 +268,13 @@ pub fn rehearsal_lines(run: &RunSheet) -> Vec<String> {
             if trend < 0.0 { "less" } else { "more" }
         ));
     }
-    lines.push(format!(
-        "Spilled or left over: {} ml on average, {} ml last.",
-        number(held.spilled_ml, 0),
-        number(held.last_spilled_ml, 0)
-    ));
+    let spilled = number(held.last_spilled_ml, 0);
+    lines.push(if is_only {
+        format!("Spilled or left over: {spilled} ml.")
+    } else {
+        let mean = number(held.spilled_ml, 0);
+        format!("Spilled or left over: {mean} ml on average, {spilled} ml last.")
+    });
     lines
 }
 

@@ -247,7 +247,7 @@ impl ServiceView {
         }
     }
 
-    /// A point of time of the plan in words: "Sat 5 Dec, 10:00", or told from the service while its
+    /// A point of time of the plan in words: "Sat 2026-12-05, 10:00", or told from the service while its
     /// day is not known: "3 days before, 10:00".
     pub fn when(&self, at: DateTime, service: DateTime) -> String {
         let time = format!("{:02}:{:02}", at.hour(), at.minute());

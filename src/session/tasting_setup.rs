@@ -3,8 +3,8 @@
 use super::edit::Edit;
 use super::tasting_edit::TastingEdit;
 use crate::model::{
-    Attribute, Criterion, Document, SpecId, Tasting, TastingId, TastingMethod, TimeRule, TrialId,
-    TrialState, is_day,
+    Attribute, Criterion, Document, MAX_TASTERS, SpecId, Tasting, TastingId, TastingMethod,
+    TimeRule, TrialId, TrialState, is_day,
 };
 use crate::tasting::{PlanError, QUICK_FORM, plan, quick_form};
 use jiff::Timestamp;
@@ -12,8 +12,6 @@ use std::collections::BTreeSet;
 
 /// Most tasters that a quick form is meant for (our convention, no source).
 const QUICK_TASTERS: usize = 2;
-/// Most tasters of one tasting, as the document limits them.
-const MOST_TASTERS: usize = 200;
 
 /// How a tasting asks, as it is chosen.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -320,17 +318,17 @@ pub fn taster_names(text: &str) -> Result<Vec<String>, String> {
     if let [number] = names.as_slice()
         && let Ok(count) = number.parse::<usize>()
     {
-        if !(1..=MOST_TASTERS).contains(&count) {
-            return Err(format!("{count} is outside 1 to {MOST_TASTERS} tasters"));
+        if !(1..=MAX_TASTERS).contains(&count) {
+            return Err(format!("{count} is outside 1 to {MAX_TASTERS} tasters"));
         }
         names = (1..=count).map(|place| format!("Taster {place}")).collect();
     }
     if names.is_empty() {
         return Err("name at least one taster, or type how many there are".to_owned());
     }
-    if names.len() > MOST_TASTERS {
+    if names.len() > MAX_TASTERS {
         let given = names.len();
-        return Err(format!("{given} tasters, above {MOST_TASTERS}"));
+        return Err(format!("{given} tasters, above {MAX_TASTERS}"));
     }
     let mut known = BTreeSet::new();
     for name in &names {

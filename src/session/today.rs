@@ -1,6 +1,7 @@
 //! The day of today, and the time.
 
 use jiff::ZonedDateTime;
+use std::time::SystemTime;
 
 /// Today where the person is, ISO 8601.
 pub fn today() -> String {
@@ -13,6 +14,12 @@ pub fn now() -> String {
         .datetime()
         .strftime("%Y-%m-%d %H:%M")
         .to_string()
+}
+
+/// A moment where the person is, such as `2026-05-04 14:30:05`; `None` outside the calendar.
+pub fn moment(at: SystemTime) -> Option<String> {
+    let at = ZonedDateTime::try_from(at).ok()?;
+    Some(at.datetime().strftime("%Y-%m-%d %H:%M:%S").to_string())
 }
 
 /// This minute where the person is.

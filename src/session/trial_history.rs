@@ -4,7 +4,7 @@ use super::cost_words::at_least;
 use crate::balance::{Drink, Figures, Pantry, figures, steps_between};
 use crate::model::{Document, MadeBy, Spec, SpecId, Tasting, Trial, TrialId, TrialState};
 use crate::store::PlainTable;
-use crate::units::{exact, grams_per_litre, number, percent_vol};
+use crate::units::{exact, grams_per_litre, noticeable, number, percent_vol};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -240,10 +240,6 @@ impl TrialHistory {
             at_least(known, &self.currency).unwrap_or_else(|| "no prices".to_owned())
         };
         let liking = |(mean, count): (f64, usize)| format!("{} of 9 ({count})", number(mean, 1));
-        let away = |steps: f64| match number(steps, 1).as_str() {
-            "1.0" => "1.0 noticeable difference".to_owned(),
-            size => format!("{size} noticeable differences"),
-        };
         let mut cells = words(line);
         cells.extend([
             figure(&|found| grams_per_litre(found.sweet_g_per_l)),
@@ -251,7 +247,7 @@ impl TrialHistory {
             figure(&|found| percent_vol(found.strength_pct_vol)),
             figure(&|found| format!("{} ml", number(found.served_ml, 0))),
             figure(&cost),
-            line.from_target.map_or_else(String::new, away),
+            line.from_target.map_or_else(String::new, noticeable),
             line.liking.map_or_else(String::new, liking),
         ]);
         let cells: Vec<String> = cells.iter().map(|cell| plain_cell(cell)).collect();

@@ -4,7 +4,7 @@ use super::edit::{Edit, EditError};
 use super::open_document::Session;
 use super::trial_edit::TrialEdit;
 use crate::model::{MAX_PHOTOS, Photo, TrialId};
-use crate::store::{PhotoError, keep_photo, missing_photos, read_photo};
+use crate::store::{PhotoError, keep_photo};
 use std::path::Path;
 
 /// Why a picture was not attached; the document is as it was.
@@ -42,10 +42,6 @@ impl Session {
             let photos = photos.iter().cloned().chain([photo]).collect();
             Edit::Trial(TrialEdit::SetPhotos { trial, photos })
         };
-        if let Some(why) = self.read_only() {
-            let why = why.to_owned();
-            return Err(EditError::ReadOnly { why }.into());
-        }
         if let Some(error) = self.refusal(&with(trying.clone())) {
             return Err(error.into());
         }
@@ -68,20 +64,6 @@ impl Session {
         }
         photos.remove(place);
         self.edit(&Edit::Trial(TrialEdit::SetPhotos { trial, photos }))
-    }
-
-    /// The bytes of a picture, PNG or JPEG.
-    pub fn photo_bytes(&self, photo: &Photo) -> Result<Vec<u8>, PhotoError> {
-        let document = self.pictures_of().ok_or(PhotoError::NoDocument)?;
-        read_photo(document, &photo.file)
-    }
-
-    /// Names of pictures of the document, those of trials in the bin too, whose files are missing;
-    /// none without a file of the document.
-    pub fn missing_photos(&self) -> Vec<String> {
-        let files = self.document().photo_files();
-        self.pictures_of()
-            .map_or_else(Vec::new, |path| missing_photos(path, files))
     }
 
     fn photos_of(&self, trial: TrialId) -> Result<Vec<Photo>, EditError> {

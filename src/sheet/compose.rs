@@ -163,7 +163,8 @@ fn labelled(head: &str, words: &str) -> Option<Block> {
 fn making(recipe: &Recipe) -> Vec<Block> {
     let mut blocks = headed("Method", numbered(&recipe.method));
     let mut beside = Vec::new();
-    if !recipe.glass_lines.is_empty() {
+    let tells_glass = !recipe.glass_lines.is_empty();
+    if tells_glass {
         let words = recipe.glass_lines.join("; ");
         beside.push(format!("{}: {words}.", capital(&recipe.glass)));
     }
@@ -178,10 +179,10 @@ fn making(recipe: &Recipe) -> Vec<Block> {
             recipe.garnish.trim_end_matches('.')
         ));
     }
-    let head = if beside.len() > 1 {
-        "Glass and garnish"
-    } else {
-        "Glass"
+    let head = match (tells_glass, beside.len()) {
+        (true, 1) => "Glass",
+        (true, _) => "Glass and garnish",
+        (false, _) => "Garnish",
     };
     blocks.extend(headed(head, bullets(&beside)));
     blocks

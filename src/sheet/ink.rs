@@ -45,7 +45,7 @@ fn hex([r, g, b]: [u8; 3]) -> String {
     format!("#{r:02x}{g:02x}{b:02x}")
 }
 
-/// The ink of a group of marks, "#c47410".
+/// The ink of a group of marks, "#b5730d".
 pub(super) fn hue(hue: Hue) -> String {
     match hue {
         Hue::Sweet => hex([181, 115, 13]),

@@ -99,8 +99,8 @@ pub struct Overflow {
 pub enum LayoutError {
     /// The text is longer than the pages.
     #[error(
-        "too long for {} page(s) by about {} line(s), {:.0} mm: “{}” and what follows does not fit",
-        .0.pages, .0.lines, .0.too_much_mm, .0.begins
+        "too long for {} by about {}, {:.0} mm: “{}” and what follows does not fit",
+        counted(.0.pages, "page"), counted(.0.lines, "line"), .0.too_much_mm, .0.begins
     )]
     TooLong(Overflow),
     /// A figure or a row of a table is taller than a page.
@@ -146,4 +146,10 @@ pub enum LayoutError {
     /// The program was built with broken font files.
     #[error("the bundled fonts cannot be read")]
     Fonts,
+}
+
+/// "1 page", "2 pages".
+fn counted(count: usize, noun: &str) -> String {
+    let ending = if count == 1 { "" } else { "s" };
+    format!("{count} {noun}{ending}")
 }

@@ -57,7 +57,7 @@ pub use markdown::markdown;
 pub use page::{Area, ChartBox, Drawn, Item, LackingMark, MM_PER_PT, Page, TextRun};
 pub use pdf::{PdfError, pdf};
 pub use picture::{MOST_POINTS, Painted, PictureError, paint, png};
-pub use plain_text::{menu_text, message_text, plain_text};
+pub use plain_text::{message_text, plain_text};
 pub use plan_svg::plan_block;
 pub use recipe::{FigureLine, HouseCard, Recipe, RecipeLine};
 pub use shape::Glyph;

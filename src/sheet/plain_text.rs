@@ -1,4 +1,4 @@
-//! A sheet as plain text: for the clipboard, a menu and a message.
+//! A sheet as plain text: for the clipboard and a message.
 
 use super::one_line::{ingredient_text, one_line, with_unit};
 use super::recipe::{HouseCard, Recipe};
@@ -48,25 +48,6 @@ pub fn plain_text(recipe: &Recipe) -> String {
     let mut text = out.join("\n\n");
     text.push('\n');
     text
-}
-
-/// The drink on one line of a menu: the line written for it, else its name and what is in it.
-pub fn menu_text(recipe: &Recipe) -> String {
-    let written = one_line(&recipe.menu);
-    if !written.is_empty() {
-        return written;
-    }
-    let names: Vec<String> = recipe
-        .lines
-        .iter()
-        .map(|line| one_line(&line.name))
-        .filter(|name| !name.is_empty())
-        .collect();
-    if names.is_empty() {
-        title(recipe)
-    } else {
-        format!("{} – {}", title(recipe), names.join(", "))
-    }
 }
 
 /// The drink as a short card for a message: name, ingredients, how it is made, allergens.

@@ -101,7 +101,7 @@ pub struct Recipe {
     pub served_ml: Option<f64>,
     /// Energy of one drink, kcal; `None` when unknown.
     pub kcal: Option<f64>,
-    /// Allergens of EU Annex II, one each.
+    /// Allergens of EU 1169/2011 Annex II, one each.
     pub allergens: Vec<String>,
     /// Cautions, a sentence each.
     pub cautions: Vec<String>,

@@ -217,7 +217,7 @@ impl SvgText {
         ));
     }
 
-    /// What is drawn until [`SvgText::end`] is seen inside a rectangle only.
+    /// What is drawn until [`SvgText::end_clip`] is seen inside a rectangle only.
     pub(super) fn begin_clip(&mut self, [left, top, right, bottom]: [f64; 4]) {
         let (x, y) = (figure(left), figure(top));
         let (width, height) = (figure(right - left), figure(bottom - top));

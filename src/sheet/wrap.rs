@@ -106,8 +106,9 @@ pub(super) fn wrap(fonts: &Fonts, face: Face, text: &str, width: f64) -> Vec<Lin
 }
 
 /// Units that stay beside their number.
-const UNITS: [&str; 16] = [
-    "g", "ml", "cl", "oz", "mm", "cm", "%", "°C", "°Bx", "K", "h", "min", "s", "kJ", "EUR", "g/L",
+const UNITS: [&str; 18] = [
+    "g", "kg", "ml", "cl", "oz", "mm", "cm", "%", "°C", "°Bx", "K", "h", "min", "s", "kJ", "kcal",
+    "EUR", "g/L",
 ];
 
 /// Whether a break would part a number from its unit: "10 g", "−5 °C", "38 % vol".
@@ -180,6 +181,7 @@ mod tests {
             ("10 ", "g).", true),
             ("−5 ", "°C.", true),
             ("38 ", "% vol", true),
+            ("145 ", "kcal.", true),
             ("after 12 ", "s, to", true),
             ("1169/2011 ", "Annex", false),
             ("24 ", "drinks", false),

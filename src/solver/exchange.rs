@@ -41,10 +41,10 @@ impl Default for ExchangeSettings {
 ///
 /// Starts from the nearest values, from the best of the points close around them (up to six unknowns)
 /// and from the present amounts, and moves one or two unknowns by up to two positions as long as that
-/// lowers the objective. The objective is None
-/// where a point is not allowed. The answer is never worse than the nearest rounding, never a
-/// point that is not allowed, and always the same for the same question; it is no proven
-/// optimum. None if there is no unknown for each grid, or no allowed point was met.
+/// lowers the objective. The objective is `None` where a point is not allowed. The answer is never
+/// worse than the nearest rounding, never a point that is not allowed, and always the same for the
+/// same question; it is no proven optimum. `None` if there is no unknown for each grid, or no allowed
+/// point was met.
 pub fn round_to_grid(
     objective: &mut dyn FnMut(&[f64]) -> Option<f64>,
     grids: &[Grid],

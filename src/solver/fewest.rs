@@ -19,7 +19,10 @@ pub fn search_fewest(
     problem.validate()?;
     let n = problem.len();
     let within = |(place, values): (&usize, &Vec<f64>)| *place < values.len();
-    if start.len() != n || present.len() != n || !present.iter().zip(&problem.values).all(within) {
+    if start.len() != n {
+        return Err(GridProblemError::Length { field: "start" });
+    }
+    if present.len() != n || !present.iter().zip(&problem.values).all(within) {
         return Err(GridProblemError::Length { field: "present" });
     }
     if start.iter().any(|x| !x.is_finite()) {

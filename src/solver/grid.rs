@@ -88,16 +88,6 @@ impl Grid {
         }
     }
 
-    /// The step.
-    pub fn step(&self) -> f64 {
-        self.step
-    }
-
-    /// The present amount.
-    pub fn present(&self) -> f64 {
-        self.present
-    }
-
     /// Number of values, at least 1.
     pub fn count(&self) -> usize {
         self.multiples + usize::from(self.extra)

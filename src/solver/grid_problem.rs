@@ -16,7 +16,7 @@ pub struct GridProblem<'a> {
     pub axes: Vec<RatioAxis>,
     /// Weight of D in the objective, not negative.
     pub distance_weight: f64,
-    /// D may not be larger than this.
+    /// D may not be larger than this; finite and not negative.
     pub reach: Option<f64>,
     /// The values of each unknown, rising.
     pub values: Vec<Vec<f64>>,
@@ -53,7 +53,7 @@ impl Row {
     }
 
     /// Whether a value is kept within the limit but for rounding.
-    pub(super) fn keeps(&self, value: f64) -> bool {
+    pub fn keeps(&self, value: f64) -> bool {
         let slack = 1.0e-9 * (1.0 + value.abs());
         value >= self.low - slack && value <= self.high + slack
     }
@@ -62,7 +62,7 @@ impl Row {
 /// What is wrong with a question for the grid.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum GridProblemError {
-    /// A list has not one entry per unknown.
+    /// A list has not one entry per unknown, or a place beyond the values.
     Length {
         /// Which list.
         field: &'static str,
@@ -114,7 +114,13 @@ impl GridProblem<'_> {
             length("axes", axis.per_unit.len())?;
             let finite = axis.per_unit.iter().all(|each| each.is_finite());
             let positive = axis.offset > 0.0 && axis.weight > 0.0;
-            let known = [axis.constant, axis.aim, axis.offset, axis.weight];
+            let known = [
+                axis.constant,
+                axis.aim,
+                axis.offset,
+                axis.weight,
+                axis.least,
+            ];
             let known = known.iter().all(|number| number.is_finite());
             number("axes", finite && positive && known)?;
         }
@@ -130,7 +136,11 @@ impl GridProblem<'_> {
         number("rows", self.axes.len() + self.rows.len() <= MOST_ROWS)?;
         let weight = self.distance_weight.is_finite() && self.distance_weight >= 0.0;
         number("distance_weight", weight)?;
-        number("reach", self.reach.is_none_or(|reach| reach >= 0.0))
+        let reach = self.reach;
+        number(
+            "reach",
+            reach.is_none_or(|reach| reach.is_finite() && reach >= 0.0),
+        )
     }
 
     /// D at a point with this volume.

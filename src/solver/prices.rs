@@ -4,7 +4,7 @@ use super::bound::Bounder;
 use super::grid_problem::GridProblem;
 use super::grid_tables::Tables;
 use super::prepared::{Prepared, aim_of};
-use super::relax::Effort;
+use super::relax::{Effort, Ends};
 
 /// Linearisations, each about the best point of the last one.
 const ROUNDS: usize = 40;
@@ -34,7 +34,8 @@ pub struct Prices {
 /// A local search: linearise, solve, linearise again. `None` where nothing can be linearised, or a
 /// question with a reach, or one that is malformed.
 pub fn price_limits(problem: &GridProblem, start: &[f64]) -> Option<Prices> {
-    if problem.validate().is_err() || start.len() != problem.len() || problem.reach.is_some() {
+    let usable = start.len() == problem.len() && start.iter().all(|x| x.is_finite());
+    if problem.validate().is_err() || !usable || problem.reach.is_some() {
         return None;
     }
     match problem.axes.len() + problem.rows.len() {
@@ -55,28 +56,10 @@ fn priced<const M: usize>(problem: &GridProblem, start: &[f64]) -> Option<Prices
     }
     let mut bounder = Bounder::<M>::new(problem);
     for round in 0..ROUNDS {
-        let prepared = Prepared::of(problem, (&lower, &upper), &x, f64::MAX)?;
-        bounder.set_limits(problem, &tables, &prepared);
-        bounder.linearise_at(problem, &prepared, &x);
-        // A linearisation is not trusted far away: no unknown halves or doubles at once.
-        let around = |i: usize| {
-            let step = tables.steps[i];
-            let (least, most) = (0.5 * x[i] - step, 2.0 * x[i] + step);
-            (least.max(lower[i]), most.min(upper[i]))
-        };
-        let (near_lower, near_upper): (Vec<f64>, Vec<f64>) = (0..n).map(around).unzip();
-        let (aim, box_ends) = (aim_of(problem), (&near_lower[..], &near_upper[..]));
-        let relaxation = &mut bounder.relaxation;
-        relaxation.solve(&tables, box_ends, &x, aim, (CENTRES, Effort::THOROUGH));
         // Half steps from the fifth on: where steps go back and forth, they then settle.
         let share = if round < 5 { 1.0 } else { 0.5 };
-        let mut moved: f64 = 0.0;
-        for (i, value) in x.iter_mut().enumerate() {
-            let step = share * (relaxation.x[i] - *value);
-            moved = moved.max(step.abs() / tables.steps[i]);
-            *value += step;
-        }
-        if moved < STILL {
+        let ends = (&lower[..], &upper[..]);
+        if moved(&mut bounder, (problem, &tables), ends, &mut x, share)? < STILL {
             break;
         }
     }
@@ -101,4 +84,35 @@ fn priced<const M: usize>(problem: &GridProblem, start: &[f64]) -> Option<Prices
         ends: (0..n).map(at_end).collect(),
         x,
     })
+}
+
+/// Linearises about `x` and moves it a share of the way to the best point of that; how far the farthest
+/// unknown went, in its steps.
+fn moved<const M: usize>(
+    bounder: &mut Bounder<M>,
+    (problem, tables): (&GridProblem, &Tables),
+    (lower, upper): Ends,
+    x: &mut [f64],
+    share: f64,
+) -> Option<f64> {
+    let prepared = Prepared::of(problem, (lower, upper), x, f64::MAX)?;
+    bounder.set_limits(problem, tables, &prepared);
+    bounder.linearise_at(problem, &prepared, x);
+    // A linearisation is not trusted far away: no unknown halves or doubles at once.
+    let around = |i: usize| {
+        let step = tables.steps[i];
+        let (least, most) = (0.5 * x[i] - step, 2.0 * x[i] + step);
+        (least.max(lower[i]), most.min(upper[i]))
+    };
+    let (near_lower, near_upper): (Vec<f64>, Vec<f64>) = (0..x.len()).map(around).unzip();
+    let (aim, ends) = (aim_of(problem), (&near_lower[..], &near_upper[..]));
+    let relaxation = &mut bounder.relaxation;
+    relaxation.solve(tables, ends, x, aim, (CENTRES, Effort::THOROUGH));
+    let mut farthest: f64 = 0.0;
+    for (i, value) in x.iter_mut().enumerate() {
+        let step = share * (relaxation.x[i] - *value);
+        farthest = farthest.max(step.abs() / tables.steps[i]);
+        *value += step;
+    }
+    Some(farthest)
 }

@@ -16,6 +16,7 @@ const FIRMNESS: f64 = 1.0e4;
 const MOST_SHORTENINGS: usize = 6;
 /// How loose an unknown counts that is stuck at a kink or an end.
 const STUCK: f64 = 0.05;
+
 /// How exactly prices are looked for.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Effort {

@@ -7,7 +7,7 @@ use super::relax::{Aim, Relaxation};
 
 /// Moves of one unknown, in places.
 const MOVES: [isize; 4] = [-1, 1, -2, 2];
-/// Cost of breaking a limit by one step, squared; of lying beyond the reach.
+/// Cost of breaking a limit by one unit of it, and of each squared unit of distance beyond the reach.
 const FIRMNESS: f64 = 1.0e4;
 /// Passes over all pairs.
 const MOST_PASSES: usize = 40;

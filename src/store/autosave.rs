@@ -2,6 +2,7 @@
 
 use super::folders::Folders;
 use super::format::{FORMAT, File, WRITER, options};
+use super::lock_file::{LockFile, Locked, lock};
 use super::read::text_of;
 use super::whole::{folder_of, is_left, sweep, write_private};
 use super::write::text_of_file;
@@ -13,7 +14,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, SystemTime};
 
 /// How long after a failure the same work is tried again.
 const AGAIN: Duration = Duration::from_secs(2);
@@ -26,7 +27,8 @@ struct Unsaved<D> {
     file: File<D>,
 }
 
-/// Unsaved work of a program that ended without saving.
+/// Unsaved work of a program that ended without saving; for as long as this is held no other window
+/// is offered it.
 #[derive(Clone, Debug)]
 pub struct Recovered {
     /// Where it is kept.
@@ -35,8 +37,12 @@ pub struct Recovered {
     pub path: Option<PathBuf>,
     /// The document.
     pub document: Document,
+    /// When it was kept; `None` where the folder does not say.
+    pub at: Option<SystemTime>,
     /// The file was written after this was kept, so that it may hold all of it.
     pub is_older: bool,
+    /// Keeps it from being offered by another window; none where locks do not work.
+    _claim: Option<Arc<LockFile>>,
 }
 
 enum Job {
@@ -58,12 +64,16 @@ impl Autosave {
         let folder = folders.unsaved();
         fs::create_dir_all(&folder)?;
         tidy(&folder);
-        let (lock, file) = claim(&folder)?;
+        let (file, claim) = claim(&folder, lock)?;
         let (jobs, inbox) = channel();
         let (say, failures) = channel();
         let worker = thread::Builder::new()
             .name("autosave".to_owned())
-            .spawn(move || keep(&inbox, &say, &file, &lock))?;
+            .spawn(move || {
+                keep(&inbox, &say, &file);
+                // What is still wanted stays, for whoever asks for it next.
+                drop(claim);
+            })?;
         Ok(Self {
             jobs: Some(jobs),
             failures,
@@ -119,20 +129,34 @@ fn tidy(folder: &Path) {
     }
 }
 
-/// A lock file of our own and the name of the file beside it.
-fn claim(folder: &Path) -> io::Result<(fs::File, PathBuf)> {
+/// A file of our own for unsaved work, with the lock beside it that says so.
+///
+/// Where locks do not work there is none: the work is kept all the same, and other windows are offered
+/// it even while this one runs.
+fn claim(folder: &Path, lock: impl Fn(&Path) -> Locked) -> io::Result<(PathBuf, Option<LockFile>)> {
+    let run = std::process::id();
     for number in 0..1_000 {
-        let name = folder.join(format!("{}-{number}.ron", std::process::id()));
-        let lock = fs::File::create(name.with_extension("lock"))?;
-        if lock.try_lock().is_ok() && !name.exists() {
-            return Ok((lock, name));
+        let name = folder.join(format!("{run}-{number}.ron"));
+        match lock(&name.with_extension("lock")) {
+            Locked::Here(claim) if !name.exists() => return Ok((name, Some(claim))),
+            Locked::Here(_) | Locked::Elsewhere => {}
+            Locked::Unmade(error) => return Err(error),
+            Locked::Unknown => return Ok((unlocked(folder, run), None)),
         }
     }
     Err(io::Error::other("no free name for unsaved work"))
 }
 
+/// A name that no other run has either, since no lock would tell: numbers of runs come back, and on
+/// a shared folder two machines count alike.
+fn unlocked(folder: &Path, run: u32) -> PathBuf {
+    let since = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH);
+    let moment = since.unwrap_or_default().as_nanos();
+    folder.join(format!("{run}-{moment}.ron"))
+}
+
 /// Keeps the latest state until there is a later one; what could not be kept is tried again.
-fn keep(inbox: &Receiver<Job>, say: &Sender<String>, file: &Path, _lock: &fs::File) {
+fn keep(inbox: &Receiver<Job>, say: &Sender<String>, file: &Path) {
     let mut failed: Option<(Job, String)> = None;
     loop {
         let next = match &failed {
@@ -160,13 +184,6 @@ fn keep(inbox: &Receiver<Job>, say: &Sender<String>, file: &Path, _lock: &fs::Fi
         }
         failed = Some((job, words));
     }
-    // An ending program has asked about unsaved work by now; what is still wanted stays.
-    if !file.exists()
-        && let Err(error) = remove(&file.with_extension("lock"))
-        && say.send(error.to_string()).is_err()
-    {
-        // Nobody is left to tell; an unused lock file does no harm.
-    }
 }
 
 fn write_unsaved(file: &Path, document: &Document, path: Option<PathBuf>) -> io::Result<()> {
@@ -192,7 +209,8 @@ fn remove(file: &Path) -> io::Result<()> {
     }
 }
 
-/// Unsaved work that no running program holds, newest first; damaged files are named and left.
+/// Unsaved work that no running program holds or offers, newest first; damaged files are named and
+/// left. What is found is held here until it is dropped.
 pub fn recoverable(folders: &Folders) -> (Vec<Recovered>, Vec<String>) {
     let mut found = Vec::new();
     let mut damaged = Vec::new();
@@ -201,25 +219,28 @@ pub fn recoverable(folders: &Folders) -> (Vec<Recovered>, Vec<String>) {
     };
     for entry in entries.flatten() {
         let file = entry.path();
-        if file.extension().is_none_or(|kind| kind != "ron") || is_held(&file) {
+        if file.extension().is_none_or(|kind| kind != "ron") {
             continue;
         }
-        let age = entry.metadata().and_then(|facts| facts.modified()).ok();
-        match read_unsaved(&file) {
-            Ok(recovered) => found.push((age, recovered)),
+        let claim = match lock(&file.with_extension("lock")) {
+            Locked::Here(claim) => Some(Arc::new(claim)),
+            Locked::Elsewhere => continue,
+            Locked::Unmade(_) | Locked::Unknown => None,
+        };
+        // The one who offered it before may have thrown it away by now.
+        if !file.exists() {
+            continue;
+        }
+        match read_unsaved(&file, claim) {
+            Ok(recovered) => found.push(recovered),
             Err(reason) => damaged.push(format!("{}: {reason}", file.display())),
         }
     }
-    found.sort_by_key(|(age, _): &(_, Recovered)| std::cmp::Reverse(*age));
-    (found.into_iter().map(|(_, one)| one).collect(), damaged)
+    found.sort_by_key(|one: &Recovered| std::cmp::Reverse(one.at));
+    (found, damaged)
 }
 
-/// True while a running program holds the lock beside the file.
-fn is_held(file: &Path) -> bool {
-    fs::File::open(file.with_extension("lock")).is_ok_and(|lock| lock.try_lock().is_err())
-}
-
-fn read_unsaved(file: &Path) -> Result<Recovered, String> {
+fn read_unsaved(file: &Path, claim: Option<Arc<LockFile>>) -> Result<Recovered, String> {
     let text = text_of(file).map_err(|error| error.to_string())?;
     let unsaved: Unsaved<Document> = options()
         .from_str(&text)
@@ -227,11 +248,14 @@ fn read_unsaved(file: &Path) -> Result<Recovered, String> {
     check(&unsaved.file.document).map_err(|error| error.to_string())?;
     let written = |file: &Path| fs::metadata(file).and_then(|facts| facts.modified()).ok();
     let saved = unsaved.path.as_deref().and_then(written);
+    let at = written(file);
     Ok(Recovered {
         kept_at: file.to_owned(),
-        is_older: saved > written(file),
+        at,
+        is_older: saved > at,
         path: unsaved.path,
         document: unsaved.file.document,
+        _claim: claim,
     })
 }
 
@@ -240,5 +264,41 @@ impl Recovered {
     pub fn discard(&self) -> io::Result<()> {
         remove(&self.kept_at)?;
         remove(&self.kept_at.with_extension("lock"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::store::lock_file::lock_by;
+
+    fn without_locks(file: &Path) -> Locked {
+        let unsupported = || io::Error::from(io::ErrorKind::Unsupported);
+        lock_by(file, |_| Err(fs::TryLockError::Error(unsupported())))
+    }
+
+    fn files_in(folder: &Path) -> usize {
+        fs::read_dir(folder).map_or(0, Iterator::count)
+    }
+
+    #[test]
+    fn without_locks_work_is_kept_under_a_name_of_its_own_and_no_lock_is_left() {
+        let home = tempfile::tempdir().expect("a folder");
+        let folders = Folders::below(home.path());
+        fs::create_dir_all(folders.unsaved()).expect("it can be made");
+        let (file, lock) = claim(&folders.unsaved(), without_locks).expect("it goes without");
+        assert!(lock.is_none());
+        assert_eq!(files_in(&folders.unsaved()), 0);
+        let (other, _) = claim(&folders.unsaved(), without_locks).expect("it goes without");
+        assert_ne!(file, other, "two windows keep their work apart");
+        write_unsaved(&file, &Document::default(), None).expect("it is kept");
+        assert_eq!(recoverable(&folders).0.len(), 1);
+    }
+
+    #[test]
+    fn a_folder_that_takes_no_files_is_told_at_the_start() {
+        let home = tempfile::tempdir().expect("a folder");
+        let gone = home.path().join("gone");
+        assert!(claim(&gone, lock).is_err());
     }
 }

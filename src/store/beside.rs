@@ -1,6 +1,7 @@
 //! Names of what stands beside a document.
 
 use std::ffi::{OsStr, OsString};
+use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Longest name that the usual file systems take, bytes (NAME_MAX of limits.h on Linux).
@@ -18,6 +19,12 @@ pub fn backup_path(path: &Path) -> PathBuf {
 pub fn those_there(paths: &[PathBuf]) -> Vec<(PathBuf, bool)> {
     let asked = paths.iter();
     asked.map(|path| (path.clone(), path.exists())).collect()
+}
+
+/// True when two paths lead to the same file or folder.
+pub fn is_same_place(one: &Path, other: &Path) -> bool {
+    let real = |path: &Path| fs::canonicalize(path).ok();
+    one == other || real(one).is_some_and(|one| real(other) == Some(one))
 }
 
 /// A name with something behind it; one that would be too long is cut, and a sum of the whole keeps
@@ -39,8 +46,8 @@ pub(super) fn with_ending(name: &OsStr, ending: &str) -> OsString {
     format!("{cut}~{:016x}{ending}", sum_of(name.as_encoded_bytes())).into()
 }
 
-/// A sum of all bytes that tells pictures and paths apart: FNV-1a of 64 bits (offset and prime from
-/// memory).
+/// A sum of all bytes that tells pictures, paths and exports apart: FNV-1a of 64 bits (Fowler, Noll,
+/// Vo; offset and prime from memory).
 pub(super) fn sum_of(bytes: &[u8]) -> u64 {
     const OFFSET: u64 = 0xcbf2_9ce4_8422_2325;
     const PRIME: u64 = 0x0100_0000_01b3;

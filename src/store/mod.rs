@@ -10,6 +10,7 @@ mod builtin_rows;
 mod file_name;
 mod folders;
 mod format;
+mod lock_file;
 mod newer;
 mod open_marks;
 mod photos;
@@ -43,15 +44,13 @@ mod write;
 
 pub use autosave::{Autosave, Recovered, recoverable};
 pub use beginning::Beginning;
-pub use beside::{backup_path, those_there};
+pub use beside::{backup_path, is_same_place, those_there};
 pub use builtin::{Builtin, BuiltinError, DEMO, LARDER_VERSION};
 pub use file_name::file_name_of;
 pub use folders::{Folders, HOME_VARIABLE};
 pub use format::{FORMAT, WRITER};
 pub use open_marks::{Marking, OpenMark, OpenMarks};
-pub use photos::{
-    MAX_PHOTO_BYTES, PhotoError, copy_photos, keep_photo, missing_photos, photo_folder, read_photo,
-};
+pub use photos::{MAX_PHOTO_BYTES, PhotoError, copy_photos, keep_photo, photo_folder, read_photo};
 pub use plain_table::{PlainTable, write_plain_table};
 pub use read::{Opened, ReadError, Stamp, read_document, read_text};
 pub use recipe_import::{
@@ -66,14 +65,11 @@ pub use settings::{
 pub use source_names::source_name;
 pub use starters::{Starter, starter_preparations};
 pub use substitution_table::{save_substitutions, write_substitutions};
-pub use table_columns::{Column, End, PlainFigure, Sourced};
+pub use table_columns::{Column, End, PlainFigure};
 pub use table_guess::guess;
 pub use table_read::{Delimiter, Sheet, SheetRow, TableError, read_sheet, table_text};
 pub use table_rows::{Refusal, RowError, ingredients};
 pub use table_write::{ExportError, exported, save_table, write_table};
 pub use thumbnail::{Thumbnail, thumbnail};
 pub use window_layout::{LastExport, Shown, WindowLayout, fingerprint, load_layout, save_layout};
-pub use write::{
-    SaveError, SaveOnto, document_text, save_document, save_over, save_unless, write_export,
-    write_text,
-};
+pub use write::{SaveError, SaveOnto, document_text, save_document, save_unless, write_export};

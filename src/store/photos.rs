@@ -3,7 +3,7 @@
 //! A picture that is kept is never written over and never deleted. Its name holds a sum of its
 //! bytes, so that folders of several documents can be put together.
 
-use super::beside::{sum_of, with_ending};
+use super::beside::{is_same_place, sum_of, with_ending};
 use super::whole::{folder_of, shared_in};
 use crate::model::is_plain_file;
 use std::collections::BTreeSet;
@@ -123,18 +123,6 @@ pub fn read_photo(document: &Path, file: &str) -> Result<Vec<u8>, PhotoError> {
     Ok(bytes)
 }
 
-/// Names of pictures that the folder of a document does not hold.
-pub fn missing_photos<'a>(
-    document: &Path,
-    files: impl IntoIterator<Item = &'a str>,
-) -> Vec<String> {
-    let folder = photo_folder(document);
-    let files = files
-        .into_iter()
-        .filter(|file| !is_plain_file(file) || !folder.join(file).is_file());
-    files.map(str::to_owned).collect()
-}
-
 /// Copies pictures along to the folder of another document; those that cannot be read stay behind and
 /// are missing there.
 ///
@@ -145,7 +133,7 @@ pub fn copy_photos<'a>(
     files: impl IntoIterator<Item = &'a str>,
 ) -> Result<(), PhotoError> {
     let (source, target) = (photo_folder(from), photo_folder(to));
-    if is_same_folder(&source, &target) {
+    if is_same_place(&source, &target) {
         return Ok(());
     }
     for file in files.into_iter().collect::<BTreeSet<_>>() {
@@ -154,11 +142,6 @@ pub fn copy_photos<'a>(
         }
     }
     Ok(())
-}
-
-fn is_same_folder(one: &Path, other: &Path) -> bool {
-    let real = |path: &Path| fs::canonicalize(path).ok();
-    one == other || real(one).is_some_and(|one| real(other) == Some(one))
 }
 
 /// Puts a picture under a name, whole or not at all; the same picture there is as good.

@@ -104,7 +104,20 @@ pub fn read_settings_text(text: &str) -> Result<Settings, ReadError> {
     options().from_str(text).map_err(|error| syntax(&error))
 }
 
-/// Reads settings; damaged ones are set aside as `settings.ron.damaged` and reported.
+/// Most damaged settings that are kept beside each other.
+const MOST_ASIDE: u32 = 100;
+
+/// A name for damaged settings that nothing bears yet; `None` where there are too many.
+fn aside_of(path: &Path) -> Option<PathBuf> {
+    let mut names = (1..=MOST_ASIDE).map(|number| match number {
+        1 => path.with_extension("ron.damaged"),
+        number => path.with_extension(format!("ron.damaged-{number}")),
+    });
+    names.find(|name| fs::symlink_metadata(name).is_err())
+}
+
+/// Reads settings; damaged ones are set aside as `settings.ron.damaged`, or with a number behind it,
+/// and reported.
 pub fn load_settings(path: &Path) -> (Settings, Option<String>) {
     let read = match text_within(path, MAX_BYTES) {
         Ok(text) => read_settings_text(&text),
@@ -123,10 +136,10 @@ pub fn load_settings(path: &Path) -> (Settings, Option<String>) {
             (settings, said)
         }
         Err(error) => {
-            let aside = path.with_extension("ron.damaged");
-            let kept = match fs::rename(path, &aside) {
-                Ok(()) => format!("kept as {}", aside.display()),
-                Err(error) => format!("could not be set aside: {error}"),
+            let kept = match aside_of(path).map(|aside| (fs::rename(path, &aside), aside)) {
+                Some((Ok(()), aside)) => format!("kept as {}", aside.display()),
+                Some((Err(error), _)) => format!("could not be set aside: {error}"),
+                None => "left where they are: too many are set aside already".to_owned(),
             };
             let said = format!("Settings could not be read ({error}); {kept}.");
             (Settings::default(), Some(said))
@@ -134,8 +147,17 @@ pub fn load_settings(path: &Path) -> (Settings, Option<String>) {
     }
 }
 
-/// Writes settings whole or not at all.
+/// Writes settings whole or not at all; a file there that cannot be read is left alone.
 pub fn save_settings(settings: &Settings, path: &Path) -> io::Result<()> {
+    if path.exists() {
+        let there = text_within(path, MAX_BYTES).and_then(|text| read_settings_text(&text));
+        there.map_err(|error| {
+            io::Error::other(format!(
+                "those in {} cannot be read, so they are left alone ({error})",
+                path.display()
+            ))
+        })?;
+    }
     if let Some(folder) = path.parent() {
         fs::create_dir_all(folder)?;
     }

@@ -2,9 +2,7 @@
 
 use super::builtin::Builtin;
 use super::format::options;
-use crate::model::{
-    Ingredient, IngredientId, Preparation, PreparationId, Process, Source, free_name,
-};
+use crate::model::{Ingredient, IngredientId, Preparation, PreparationId, Source, free_name};
 use serde::Deserialize;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, OnceLock};
@@ -34,12 +32,7 @@ impl Starter {
             Source::Ingredient(id) => Some(id),
             Source::Preparation { .. } | Source::Lot(_) => None,
         });
-        let steps = self.preparation.steps.iter();
-        let likes = steps.filter_map(|step| match &step.does {
-            Process::Juice { like, .. } => like.as_ref(),
-            _ => None,
-        });
-        inputs.chain(likes).collect()
+        inputs.chain(self.preparation.likes()).collect()
     }
 
     /// The preparation and the rows that a document must hold before it: those of the larder that it

@@ -1,6 +1,6 @@
 //! The columns that a table of ingredients may have.
 
-use crate::model::Figure;
+use crate::model::{Figure, FigureGroup};
 
 /// An end of a range, or its working value.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -54,23 +54,6 @@ pub enum PlainFigure {
     PackSize,
 }
 
-/// A group of figures that has a source of its own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Sourced {
-    /// Strength.
-    Strength,
-    /// Sugar.
-    Sugar,
-    /// Acids.
-    Acid,
-    /// pH.
-    Ph,
-    /// Density.
-    Density,
-    /// Everything else.
-    Other,
-}
-
 /// What a column of a table means.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Column {
@@ -109,7 +92,7 @@ pub enum Column {
     /// No longer offered for new pours.
     Retired,
     /// Source of a group of figures.
-    Source(Sourced),
+    Source(FigureGroup),
 }
 
 /// Unit and field of the model of a figure with a range.
@@ -177,30 +160,6 @@ impl PlainFigure {
     }
 }
 
-impl Sourced {
-    /// Every group of figures with a source.
-    pub const ALL: [Self; 6] = [
-        Self::Strength,
-        Self::Sugar,
-        Self::Acid,
-        Self::Ph,
-        Self::Density,
-        Self::Other,
-    ];
-
-    /// Name and field of the model.
-    const fn facts(self) -> (&'static str, &'static str) {
-        match self {
-            Self::Strength => ("source of strength", "sources.strength"),
-            Self::Sugar => ("source of sugar", "sources.sugar"),
-            Self::Acid => ("source of acids", "sources.acid"),
-            Self::Ph => ("source of pH", "sources.ph"),
-            Self::Density => ("source of density", "sources.density"),
-            Self::Other => ("source of the rest", "sources.other"),
-        }
-    }
-}
-
 impl Column {
     /// The columns that are written, from the left.
     pub fn written() -> Vec<Self> {
@@ -221,7 +180,7 @@ impl Column {
             Self::Note,
             Self::Retired,
         ]);
-        all.extend(Sourced::ALL.map(Self::Source));
+        all.extend(FigureGroup::ALL.map(Self::Source));
         all
     }
 
@@ -249,7 +208,7 @@ impl Column {
                 with_unit(&format!("{name} {end}"), unit)
             }
             Self::Plain(figure) => with_unit(figure.facts().0, figure.facts().1),
-            Self::Source(group) => group.facts().0.to_owned(),
+            Self::Source(group) => format!("source of {}", group.name()),
             Self::Brix => "sugar (°Bx)".to_owned(),
             Self::Name => "name".to_owned(),
             Self::Kind => "kind".to_owned(),
@@ -273,7 +232,7 @@ impl Column {
         match self {
             Self::Range(figure, _) => unit_and_field(figure).1,
             Self::Plain(figure) => figure.facts().2,
-            Self::Source(group) => group.facts().1,
+            Self::Source(group) => group.field(),
             Self::Name => "name",
             Self::Kind => "kind",
             Self::Note => "note",

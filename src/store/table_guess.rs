@@ -1,8 +1,8 @@
 //! Guesses what the columns of a table mean from the words of its header.
 
-use super::table_columns::{Column, End, PlainFigure, Sourced};
+use super::table_columns::{Column, End, PlainFigure};
 use super::table_read::Sheet;
-use crate::model::Figure;
+use crate::model::{Figure, FigureGroup};
 use std::collections::BTreeSet;
 
 /// Words of other units: a guess would be wrong by their ratio, so none is made.
@@ -85,13 +85,13 @@ const RANGED: &[(&[&str], Figure)] = &[
 ];
 
 /// Words of groups of figures that have a source.
-const SOURCED: &[(&[&str], Sourced)] = &[
-    (&["strength", "abv", "alcohol"], Sourced::Strength),
-    (&["sugar", "sugars"], Sourced::Sugar),
-    (&["acid", "acids"], Sourced::Acid),
-    (&["ph"], Sourced::Ph),
-    (&["density"], Sourced::Density),
-    (&["other", "rest"], Sourced::Other),
+const SOURCED: &[(&[&str], FigureGroup)] = &[
+    (&["strength", "abv", "alcohol"], FigureGroup::Strength),
+    (&["sugar", "sugars"], FigureGroup::Sugar),
+    (&["acid", "acids"], FigureGroup::Acid),
+    (&["ph"], FigureGroup::Ph),
+    (&["density"], FigureGroup::Density),
+    (&["other", "rest"], FigureGroup::Other),
 ];
 
 /// What each column of a table seems to mean; `None` where its words say nothing.

@@ -1,11 +1,11 @@
 //! One ingredient from the cells of its row, and back.
 
 use super::table_cells::{Cells, guarded};
-use super::table_columns::{Column, End, PlainFigure, Sourced};
+use super::table_columns::{Column, End, PlainFigure};
 use super::table_words::Word as _;
 use crate::model::{
-    AcidBasis, Acids, Basis, Density, Figure, Ingredient, Origin, Price, Range, Sources,
-    SugarSplit, tidy_allergens,
+    AcidBasis, Acids, Basis, Density, Figure, FigureGroup, Ingredient, Origin, Price, Range,
+    Sources, SugarSplit, tidy_allergens,
 };
 use crate::units::exact;
 
@@ -122,12 +122,12 @@ fn notes(cells: &Cells<'_>) -> Vec<String> {
 fn sources(cells: &Cells<'_>) -> Sources {
     let of = |group| cells.text(Column::Source(group));
     Sources {
-        strength: of(Sourced::Strength),
-        sugar: of(Sourced::Sugar),
-        acid: of(Sourced::Acid),
-        ph: of(Sourced::Ph),
-        density: of(Sourced::Density),
-        other: of(Sourced::Other),
+        strength: of(FigureGroup::Strength),
+        sugar: of(FigureGroup::Sugar),
+        acid: of(FigureGroup::Acid),
+        ph: of(FigureGroup::Ph),
+        density: of(FigureGroup::Density),
+        other: of(FigureGroup::Other),
     }
 }
 
@@ -194,7 +194,7 @@ pub(super) fn cell(item: &Ingredient, column: Column) -> String {
         Column::Allergens => guarded(&item.allergens),
         Column::Notes => guarded(&item.notes.join(BETWEEN_NOTES)),
         Column::Note => guarded(&item.note),
-        Column::Source(group) => guarded(source(item, group)),
+        Column::Source(group) => guarded(item.sources.of(group)),
         Column::Role => item.role.write(),
         Column::Basis => item.basis.write(),
         Column::AcidBasis if item.acid_basis == AcidBasis::default() => String::new(),
@@ -242,17 +242,5 @@ fn number(item: &Ingredient, figure: PlainFigure) -> Option<f64> {
         PlainFigure::Bitter => item.bitter_per_ml,
         PlainFigure::PackPrice => item.price.as_ref().map(|price| price.pack_price),
         PlainFigure::PackSize => item.price.as_ref().map(|price| price.pack_size),
-    }
-}
-
-fn source(item: &Ingredient, group: Sourced) -> &str {
-    let sources = &item.sources;
-    match group {
-        Sourced::Strength => &sources.strength,
-        Sourced::Sugar => &sources.sugar,
-        Sourced::Acid => &sources.acid,
-        Sourced::Ph => &sources.ph,
-        Sourced::Density => &sources.density,
-        Sourced::Other => &sources.other,
     }
 }

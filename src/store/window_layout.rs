@@ -1,5 +1,6 @@
 //! How the window was left: its size, what it shows, how wide its panels are, the last export.
 
+use super::beside::sum_of;
 use super::format::{options, pretty};
 use super::read::{text_within, within_values};
 use super::whole::write_whole;
@@ -134,11 +135,9 @@ pub fn save_layout(layout: &WindowLayout, path: &Path) -> io::Result<()> {
     write_whole(path, (text + "\n").as_bytes())
 }
 
-/// A number by which a file's bytes are known again (FNV-1a, 64 bits; Fowler, Noll, Vo); no proof
-/// against forgery. `None` when the file cannot be read.
+/// A number by which a file's bytes are known again; no proof against forgery. `None` when it is no
+/// file or cannot be read.
 pub fn fingerprint(path: &Path) -> Option<u64> {
-    let bytes = fs::read(path).ok()?;
-    Some(bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
-    }))
+    let bytes = path.is_file().then(|| fs::read(path).ok())??;
+    Some(sum_of(&bytes))
 }

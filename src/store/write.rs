@@ -5,7 +5,7 @@ use super::format::{FORMAT, File, WRITER, options, pretty};
 use super::photos::PhotoError;
 use super::read::{ReadError, Stamp, read_document, within_limits};
 use super::table_write::ExportError;
-use super::whole::{Backup, Ready, behind_link, folder_of, sweep, write_whole};
+use super::whole::{Backup, Ready, behind_link, folder_of, sweep};
 use crate::model::{Document, FieldError, check};
 use std::fs;
 use std::io;
@@ -96,15 +96,6 @@ pub enum SaveOnto {
     AnyDocument,
     /// Nothing: there must be no file of that name.
     Nothing,
-}
-
-/// Saves over the file that was opened, if nobody else changed it in between.
-pub fn save_over(
-    document: &Document,
-    path: &Path,
-    stamp: Option<Stamp>,
-) -> Result<Stamp, SaveError> {
-    save_unless(document, path, SaveOnto::Opened(stamp), &NEVER)
 }
 
 /// Saves under a name; a file there is written over only if it is a document that can be read.
@@ -207,11 +198,6 @@ fn refuse_protected(path: &Path) -> Result<(), SaveError> {
         });
     }
     Ok(())
-}
-
-/// Writes a text of a verb to a file, whole or not at all.
-pub fn write_text(path: &Path, text: &str) -> io::Result<()> {
-    write_whole(path, text.as_bytes())
 }
 
 /// Writes what leaves the program, whole or not at all; a file there is replaced only when that is

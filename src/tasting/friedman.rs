@@ -1,6 +1,5 @@
 //! Friedman's statistic: its exact null distribution for small panels, chi-square for the others.
 
-use super::student::falling_to;
 use statrs::function::gamma::gamma_ur;
 use std::collections::BTreeMap;
 
@@ -138,9 +137,4 @@ pub fn chi_square_tail(value: f64, freedom: f64) -> f64 {
         return 1.0;
     }
     gamma_ur(0.5 * freedom, 0.5 * value)
-}
-
-/// The value that chi-square exceeds with the probability `level`, 0 to 1.
-pub fn chi_square_critical(level: f64, freedom: f64) -> f64 {
-    falling_to(level, |value| chi_square_tail(value, freedom))
 }

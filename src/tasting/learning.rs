@@ -11,10 +11,10 @@ const AXES: [Axis; 3] = [Axis::Sweet, Axis::Sour, Axis::Strength];
 /// Different balance points from which a line is drawn (our convention, no source).
 const LINE_FROM: usize = 3;
 
-/// Points that lie nearer than this, in steps, are the same one.
+/// Points that lie nearer than this, in steps, are the same one (our convention, no source).
 const SAME_POINT_STEPS: f64 = 0.1;
 
-/// How far beyond what was tasted a suggestion may go, in steps.
+/// How far beyond what was tasted a suggestion may go, in steps (our convention, no source).
 const BEYOND_STEPS: f64 = 1.0;
 
 /// A drink as tasted with the answers to its scales.

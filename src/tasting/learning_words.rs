@@ -8,7 +8,7 @@ use crate::units::{counted_steps, grams_per_litre, percent_vol, signed};
 
 /// An interval whose ends are farther apart than this factor says next to nothing (our convention).
 const WIDEST: f64 = 4.0;
-/// Shifts below this, in steps, are none.
+/// Shifts below this, in steps, are none (our convention): they would read as 0.0.
 const NO_SHIFT_STEPS: f64 = 0.05;
 
 /// The direction of a shift on an axis: "sweeter", "less sweet"; "as it is" for next to none.

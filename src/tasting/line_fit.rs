@@ -3,7 +3,7 @@
 use super::CONFIDENCE;
 use super::SIGNIFICANT;
 use super::confidence_interval::ConfidenceInterval;
-use super::student::{student_quantile, student_two_sided};
+use super::student::student_quantile;
 use statrs::function::beta::beta_reg;
 
 /// A mean answer at one place.
@@ -26,8 +26,6 @@ pub struct LineFit {
     pub slope: f64,
     /// Where the line crosses zero; `None` for a level line.
     pub crossing: Option<f64>,
-    /// Probability of so steep a line if there were none; `None` without anything to judge by.
-    pub p_slope: Option<f64>,
     /// Interval of 95 % of the crossing (Fieller, J R Stat Soc B 1954;16:175); `None` when the slope is
     /// not different from zero.
     pub interval: Option<ConfidenceInterval>,
@@ -70,11 +68,9 @@ impl LineFit {
         let t = student_quantile(1.0 - CONFIDENCE, scatter.freedom);
         let allowed = t * t * scatter.variance;
         let interval = known.then(|| fieller(slope, y, allowed / spread, allowed / weight));
-        let in_errors = slope / (scatter.variance / spread).sqrt();
         Some(Self {
             slope,
             crossing: (slope != 0.0).then(|| x - y / slope),
-            p_slope: known.then(|| student_two_sided(in_errors, scatter.freedom)),
             interval: interval
                 .flatten()
                 .map(|bounds| bounds.map(|from_the_middle| x + from_the_middle)),

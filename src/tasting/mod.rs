@@ -33,7 +33,7 @@ pub use binomial::{clopper_pearson, least_significant, two_sided_probability, up
 pub use choice::{ChoiceResult, ChoiceTest, choice_result};
 pub use choice_words::{choice_words, choices_needed_words};
 pub use confidence_interval::ConfidenceInterval;
-pub use friedman::{chi_square_critical, chi_square_tail, exact_critical, exact_tail};
+pub use friedman::{chi_square_tail, exact_critical, exact_tail};
 pub use just_right::{JustRightResult, SampleScales, ScaleResult, just_right_result};
 pub use just_right_words::{difference_words, liking_words, penalty_words, scale_words};
 pub use learning::{AxisLesson, Lesson, LessonGround, TastedPoint, learn};
@@ -55,7 +55,8 @@ pub use words::probability_words;
 /// Level at which a result is called significant: 5 %, as in ISO 4120, 10399, 5495 and 8587 (from memory).
 pub const SIGNIFICANT: f64 = 0.05;
 
-/// Confidence of every interval: 95 %.
+/// Confidence of every interval, 0 to 1, but for those of choices ([`ChoiceTest::confidence`]): 95 %, to go
+/// with [`SIGNIFICANT`].
 pub const CONFIDENCE: f64 = 0.95;
 
 /// Answers below which a result only hints (our convention, no source).

@@ -32,6 +32,13 @@ pub fn score_words(score: &SampleScore) -> Vec<String> {
             number(most, 1)
         ));
     }
+    sentences.extend(left_out(score));
+    sentences
+}
+
+/// Sheets without a time, and those that do not count.
+fn left_out(score: &SampleScore) -> Vec<String> {
+    let mut sentences = Vec::new();
     if score.untimed > 0 {
         let sheets = counted(score.untimed, "sheet", "sheets");
         sentences.push(format!("{sheets} without a time: no points taken for it."));
@@ -41,8 +48,8 @@ pub fn score_words(score: &SampleScore) -> Vec<String> {
         sentences.push(format!("{sheets} left out."));
     }
     if score.missing > 0 {
-        let sheets = counted(score.missing, "judge", "judges");
-        sentences.push(format!("{sheets} without marks left out."));
+        let judges = counted(score.missing, "judge", "judges");
+        sentences.push(format!("{judges} without marks left out."));
     }
     sentences
 }

@@ -27,7 +27,7 @@ pub(super) fn normal_quantile(outside: f64) -> f64 {
 }
 
 /// Where a function that falls from 1 towards 0 reaches a level.
-pub(super) fn falling_to(level: f64, tail: impl Fn(f64) -> f64) -> f64 {
+fn falling_to(level: f64, tail: impl Fn(f64) -> f64) -> f64 {
     let mut high = 1.0;
     while tail(high) > level && high < 1e12 {
         high *= 2.0;

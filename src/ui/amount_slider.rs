@@ -1,7 +1,7 @@
 //! A slider for amounts: it never jumps when grabbed, moves in pour steps, and shows where the
 //! parent trial stood.
 
-use super::number_moves::keep_pages;
+use super::number_moves::{keep_pages, stepped};
 use super::theme::Tokens;
 use eframe::egui::accesskit::{Action, ActionData, Role};
 use eframe::egui::{
@@ -123,14 +123,7 @@ impl AmountSlider<'_> {
         if steps == 0 {
             return None;
         }
-        // From between two steps the first press goes to the next multiple.
-        let place = self.value / self.step;
-        let next = if steps > 0 {
-            (place + 1.0e-9).floor() + f64::from(steps)
-        } else {
-            (place - 1.0e-9).ceil() + f64::from(steps)
-        };
-        Some((next * self.step).clamp(0.0, self.most))
+        Some(stepped(self.value, self.step, steps).clamp(0.0, self.most))
     }
 
     fn asked_by_reader(&self, ui: &Ui, response: &Response) -> Option<f64> {

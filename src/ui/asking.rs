@@ -4,7 +4,7 @@ use super::amount_field::select_all;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::view::PathDialog;
-use crate::session::{SaveWhere, Session};
+use crate::session::{SaveWhere, Session, moment};
 use crate::store::Recovered;
 use eframe::egui::{Id, Key, Response, RichText, TextEdit, Ui};
 use std::path::{Path, PathBuf};
@@ -176,9 +176,31 @@ pub(super) fn replace(ui: &mut Ui, path: &Path, outbox: &mut Outbox) {
     });
 }
 
+/// When a piece of unsaved work was kept, for a name that tells it from the others.
+fn kept(one: &Recovered) -> String {
+    let at = one.at.and_then(moment);
+    at.map_or_else(String::new, |at| format!(", kept {at}"))
+}
+
+/// What tells one piece of unsaved work from another.
+fn holds(one: &Recovered) -> String {
+    let specs = &one.document.specs;
+    let trials: usize = specs.iter().map(|spec| spec.trials.len()).sum();
+    let last = specs.iter().flat_map(|spec| {
+        let trials = spec.trials.iter();
+        trials.map(move |trial| (trial.id, &spec.name, &trial.name))
+    });
+    let last = last.max_by_key(|(id, _, _)| *id);
+    let last = last.map_or_else(String::new, |(_, spec, trial)| {
+        format!(", the newest {spec}, {trial}")
+    });
+    format!("{} drinks, {trials} trials{last}{}", specs.len(), kept(one))
+}
+
 /// Unsaved work of an earlier run.
 pub(super) fn recover(ui: &mut Ui, recovered: &[Recovered], outbox: &mut Outbox) {
     ui.label("The program ended before this work was saved:");
+    let several = recovered.len() > 1;
     for (index, one) in recovered.iter().enumerate() {
         ui.separator();
         let place = one.path.as_ref().map_or_else(
@@ -187,6 +209,7 @@ pub(super) fn recover(ui: &mut Ui, recovered: &[Recovered], outbox: &mut Outbox)
         );
         ui.label(RichText::new(&one.document.title).strong());
         ui.label(RichText::new(place).small().weak());
+        ui.label(RichText::new(holds(one)).small());
         if one.is_older {
             ui.label("The file was saved after this was kept, so it may hold all of it.");
         }
@@ -195,7 +218,8 @@ pub(super) fn recover(ui: &mut Ui, recovered: &[Recovered], outbox: &mut Outbox)
             if index == 0 {
                 begin_with(ui, &button);
             }
-            let name = format!("Restore {}", one.document.title);
+            let when = if several { kept(one) } else { String::new() };
+            let name = format!("Restore {}{when}", one.document.title);
             if named(
                 button,
                 &name,
@@ -206,7 +230,7 @@ pub(super) fn recover(ui: &mut Ui, recovered: &[Recovered], outbox: &mut Outbox)
                 outbox.intent(Intent::Restore(index));
             }
             let button = ui.button("Throw away");
-            let name = format!("Throw {} away", one.document.title);
+            let name = format!("Throw {}{when} away", one.document.title);
             if named(button, &name, "Delete this unsaved work").clicked() {
                 outbox.intent(Intent::Discard(index));
             }

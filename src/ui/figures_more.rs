@@ -3,8 +3,8 @@
 use super::figures::{Drawn, Item};
 use crate::balance::{Figures, TWO_SIDED, Uncertainty};
 use crate::chart::Hue;
-use crate::model::Document;
-use crate::session::{FigureGroup, cost_text};
+use crate::model::{Document, FigureGroup};
+use crate::session::cost_text;
 use crate::units::{Unit, celsius, number, percent, show_volume, signed, volume_unit};
 
 /// What the change of a figure is.

@@ -68,16 +68,21 @@ pub(super) fn wheeled(ui: &Ui, response: &Response) -> Option<i32> {
     (steps != 0).then_some(steps)
 }
 
+/// The value some steps on, up or down; from between two steps the first goes to the next multiple.
+pub(super) fn stepped(value: f64, step: f64, steps: i32) -> f64 {
+    let place = value / step;
+    let next = if steps > 0 {
+        (place + 1.0e-9).floor() + f64::from(steps)
+    } else {
+        (place - 1.0e-9).ceil() + f64::from(steps)
+    };
+    next * step
+}
+
 impl Moves {
-    /// The value some steps on; from between two steps the first goes to the next multiple.
+    /// The value some steps on, within the range; `None` where it stays.
     pub(super) fn by_steps(&self, value: f64, steps: i32) -> Option<f64> {
-        let place = value / self.step;
-        let next = if steps > 0 {
-            (place + 1.0e-9).floor() + f64::from(steps)
-        } else {
-            (place - 1.0e-9).ceil() + f64::from(steps)
-        };
-        self.changed(value, tidy(next * self.step))
+        self.changed(value, tidy(stepped(value, self.step, steps)))
     }
 
     /// Where a drag leads: by the way of the pointer, however far the control itself is from it.

@@ -27,6 +27,19 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, trial: &Trial, outbox: &mut Out
     let Some(remedies) = derived.and_then(|derived| derived.remedies.as_ref()) else {
         return;
     };
+    // While they wait they are those from before the drag.
+    let wait = derived.is_some_and(|derived| derived.remedies_wait);
+    ui.add_enabled_ui(!wait, |ui| {
+        all(ui, (session, trial), (remedies, derived), outbox);
+    });
+}
+
+fn all(
+    ui: &mut Ui,
+    (session, trial): (&Session, &Trial),
+    (remedies, derived): (&Remedies, Option<&Derived>),
+    outbox: &mut Outbox,
+) {
     ui.add_space(2.0);
     ui.label(RichText::new(heading(remedies, derived)).strong())
         .on_hover_text(

@@ -169,7 +169,11 @@ impl Window {
         if looking || self.session.report_progress().is_some() {
             ctx.request_repaint_after(PROGRESS);
         }
-        self.session.refresh();
+        if ctx.input(|input| input.pointer.any_down()) {
+            self.session.follow();
+        } else {
+            self.session.refresh();
+        }
         previewing::prepare(ctx, &mut self.session, &mut self.view);
         if self.session.is_trading_off() {
             ctx.request_repaint_after(PROGRESS);

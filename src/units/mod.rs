@@ -19,9 +19,9 @@ pub use entry_error::EntryError;
 pub use figure::{FigureError, parse_figure};
 pub use measures::{Measures, US_FLUID_OUNCE_ML};
 pub use number::{
-    celsius, counted_steps, exact, grams_per_litre, money, number, percent, percent_vol,
-    read_exact, signed, signed_steps, steps, trimmed,
+    celsius, counted_steps, exact, grams_per_litre, money, noticeable, number, percent,
+    percent_vol, read_exact, signed, signed_steps, steps, trimmed,
 };
-pub use show::{capital, fraction, listed, show, show_bare, show_volume, volume_unit};
+pub use show::{capital, fraction, listed, lower_first, show, show_volume, volume_unit};
 pub use sizes::{SizesError, parse_sizes, show_sizes};
 pub use unit::{Quantity, Unit};

@@ -93,6 +93,17 @@ pub fn steps(value: f64) -> String {
     counted_steps(value, 1)
 }
 
+/// The same in full words: "1.2 noticeable differences", "1.0 noticeable difference".
+pub fn noticeable(value: f64) -> String {
+    let size = number(value, 1);
+    let noun = if size == "1.0" {
+        "noticeable difference"
+    } else {
+        "noticeable differences"
+    };
+    format!("{size} {noun}")
+}
+
 /// A distance in just-noticeable differences; what reads as one is no plural: "0.03 steps", "1.00 step".
 pub fn counted_steps(value: f64, decimals: usize) -> String {
     stepped(number(value, decimals), value)

@@ -49,13 +49,6 @@ pub fn show(quantity_value_ml_or_g: f64, unit: Unit, measures: &Measures) -> Str
     format!("{bare} {label}")
 }
 
-/// A stored amount written in a unit, without the unit, for an input field.
-///
-/// The same rules as [`show`].
-pub fn show_bare(quantity_value_ml_or_g: f64, unit: Unit, measures: &Measures) -> String {
-    amount_text(quantity_value_ml_or_g / unit.base_per_unit(measures), unit)
-}
-
 /// The volume of a whole drink in one unit, as finely as so many decimals of a ml: "128 ml", "12.8 cl",
 /// "4.28 oz". What is no volume is told in ml.
 pub fn show_volume(ml: f64, decimals: usize, unit: Unit, measures: &Measures) -> String {
@@ -133,6 +126,18 @@ pub fn capital(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()
     })
+}
+
+/// The words as they go on in the middle of a sentence; a word all in capitals keeps them.
+pub fn lower_first(words: &str) -> String {
+    let mut letters = words.chars();
+    let Some(first) = letters.next() else {
+        return String::new();
+    };
+    if letters.clone().next().is_some_and(char::is_uppercase) {
+        return words.to_owned();
+    }
+    first.to_lowercase().chain(letters).collect()
 }
 
 /// Names as a sentence lists them: "a, b and c".

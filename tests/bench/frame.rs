@@ -1,7 +1,7 @@
 //! Time of one frame of the window, without a graphics card.
 
 use crate::row;
-use eframe::egui::{Key, Modifiers};
+use eframe::egui::{Key, Modifiers, Pos2};
 use egui_kittest::Harness;
 use equipour::model::Document;
 use equipour::session::{Edit, Session};
@@ -12,6 +12,9 @@ use std::time::Instant;
 
 /// Frames measured.
 const FRAMES: usize = 400;
+
+/// Where nothing listens to the pointer: the line below the bar.
+const IDLE: Pos2 = Pos2::new(700.0, 38.0);
 
 /// Pages with the key that shows each, together with Ctrl.
 pub(crate) const PAGES: [(&str, Option<Key>); 5] = [
@@ -37,6 +40,8 @@ pub(crate) fn measure(document: Document, page: Option<Key>, what: &str) {
     }
     harness.run_steps(10);
     let still = times(&mut harness, |_, _| {});
+    // A drag: the button is held, on words that do nothing.
+    harness.drag_at(IDLE);
     let moving = times(&mut harness, |window, frame| {
         let Some(trial) = window.session().trial().cloned() else {
             return;

@@ -147,6 +147,10 @@ fn main() {
         proposals();
         return;
     }
+    if std::env::args().any(|word| word == "frames") {
+        frames();
+        return;
+    }
     let mut x = 1.0_f64;
     let calibration = median_us(|| {
         for _ in 0..1000 {

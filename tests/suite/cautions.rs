@@ -4,7 +4,7 @@ use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, larder, ml, needed,
 use equipour::balance::{Drink, Pantry, figures};
 use equipour::kitchen::{contents, holds_egg, is_egg};
 use equipour::model::{Document, Ingredient, IngredientId, Lot, LotId, Pour, Source};
-use equipour::session::{Notice, Session, Severity, comes_to, notices};
+use equipour::session::{Edit, Notice, Session, Severity, comes_to, notices};
 use std::sync::Arc;
 
 const WHITE: &str = "egg-white";
@@ -27,9 +27,13 @@ fn with_egg(change: impl FnOnce(&mut Ingredient)) -> Document {
 }
 
 fn cautions(document: Document) -> Vec<Notice> {
+    notices_of(document, Severity::Caution)
+}
+
+fn notices_of(document: Document, severity: Severity) -> Vec<Notice> {
     let session = Session::new(Arc::clone(builtin()), document);
     let all = session.notices().iter();
-    all.filter(|notice| notice.severity == Severity::Caution)
+    all.filter(|notice| notice.severity == severity)
         .cloned()
         .collect()
 }
@@ -262,4 +266,34 @@ fn what_was_evened_out_between_rounded_figures_is_said_in_the_larder_alone() {
     let session = Session::new(Arc::clone(builtin()), document(pours, SHAKEN, None));
     let mut said = session.notices().iter();
     assert!(!said.any(|notice| notice.text.contains("cut from")));
+}
+
+#[test]
+fn the_day_of_the_session_is_the_one_that_lots_are_told_by() {
+    let mut session = Session::new(Arc::clone(builtin()), with_lot("2099-05-12", 20.0));
+    let says = |session: &Session| {
+        let mut all = session.notices().iter();
+        all.any(|notice| notice.text.contains("past its best-before day"))
+    };
+    assert!(!says(&session));
+    session.set_day(Some("2099-05-13".to_owned()));
+    let title = "Later".to_owned();
+    session.edit(&Edit::SetTitle { title }).expect("it can be");
+    session.refresh();
+    assert!(says(&session));
+}
+
+#[test]
+fn an_estimate_that_is_poured_twice_is_named_once() {
+    let pours = vec![
+        ml("maraschino-liqueur", 10.0),
+        ml("gin-london-dry", 50.0),
+        ml("maraschino-liqueur", 5.0),
+    ];
+    let said = notices_of(document(pours, SHAKEN, None), Severity::Remark);
+    let said = said
+        .iter()
+        .find(|notice| notice.text.starts_with("Figures from memory"));
+    let text = &said.expect("it is an estimate").text;
+    assert_eq!(text.matches("maraschino liqueur").count(), 1, "{text}");
 }

@@ -122,3 +122,20 @@ fn the_manual_has_every_verb_and_option_of_the_help() {
         assert!(manual.contains(word), "{word} is not in the manual");
     }
 }
+
+#[test]
+fn the_manual_and_the_description_caution_about_alcohol_allergens_and_the_food_code() {
+    let manual = include_str!("../../src/assets/desktop/equipour.1").to_owned();
+    for text in [manual, file("metainfo.xml")] {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let text = words.join(" ");
+        for caution in [
+            "follow the local food code",
+            "Alcohol harms",
+            "law on serving alcohol",
+            "check every label",
+        ] {
+            assert!(text.contains(caution), "{caution}");
+        }
+    }
+}

@@ -1,7 +1,9 @@
 //! Drinks begun from an imported recipe.
 
 use super::sample_drinks::{builtin, larder};
-use equipour::model::{Added, Amount, Confidence, Document, Method, Source, Spec, check};
+use equipour::model::{
+    Added, Amount, Confidence, Document, IngredientId, Lot, Method, Source, Spec, check,
+};
 use equipour::session::{
     Edit, RecipeDraft, Session, Severity, amount_said, import_larder, is_unresolved, recipe_draft,
 };
@@ -301,4 +303,40 @@ proptest! {
         prop_assert!(session.edit(&draft.edit).is_ok());
         prop_assert!(check(session.document()).is_ok());
     }
+}
+
+#[test]
+fn a_recipe_finds_the_row_that_a_lot_is_made_from_but_not_the_row_of_a_batch() {
+    let mut document = Document::default();
+    let row = |name: &str| {
+        let first = larder().values().next().expect("it holds some");
+        let mut item = first.as_ref().clone();
+        name.clone_into(&mut item.name);
+        Arc::new(item)
+    };
+    let rows = Arc::make_mut(&mut document.ingredients);
+    rows.insert("harbour-gin".into(), row("harbour gin"));
+    rows.insert("cask-gin".into(), row("cask gin"));
+    let lot = |of: Option<IngredientId>, ingredient: IngredientId| Lot {
+        label: "Monday".to_owned(),
+        ingredient,
+        of,
+        made_on: String::new(),
+        best_before: String::new(),
+        measurements: Vec::new(),
+        weighed_in: None,
+        approved: false,
+        note: String::new(),
+    };
+    let lots = Arc::make_mut(&mut document.lots);
+    // A lot that names no other ingredient stands for itself.
+    lots.insert("one".into(), lot(None, "harbour-gin".into()));
+    lots.insert(
+        "two".into(),
+        lot(Some("harbour-gin".into()), "cask-gin".into()),
+    );
+    check(&document).expect("it may be so");
+    let at_hand = import_larder(&document, builtin());
+    assert!(at_hand.contains_key(&IngredientId::from("harbour-gin")));
+    assert!(!at_hand.contains_key(&IngredientId::from("cask-gin")));
 }

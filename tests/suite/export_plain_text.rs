@@ -1,7 +1,7 @@
 //! Sheets as plain text, as a menu line and as a message.
 
 use super::export_kit::{HOSTILE, all_of};
-use equipour::sheet::{Recipe, RecipeLine, menu_text, message_text, plain_text};
+use equipour::sheet::{Recipe, RecipeLine, message_text, plain_text};
 
 fn line(amount: &str, name: &str, ml: &str, grams: &str) -> RecipeLine {
     RecipeLine {
@@ -87,20 +87,7 @@ fn every_word_of_the_method_is_still_there() {
 #[test]
 fn an_empty_sheet_has_a_title_only() {
     assert_eq!("Untitled\n========\n", plain_text(&Recipe::default()));
-    assert_eq!("Untitled", menu_text(&Recipe::default()));
     assert_eq!("Untitled", message_text(&Recipe::default()));
-}
-
-#[test]
-fn the_menu_takes_one_line_whatever_was_written() {
-    assert_eq!(
-        "Harbour Sour – gin (london dry), aromatic bitters, an egg white that carries a name far too long for its column",
-        menu_text(&sour())
-    );
-    for text in HOSTILE {
-        let menu = menu_text(&all_of(text));
-        assert!(!menu.contains(char::is_control), "{menu:?}");
-    }
 }
 
 #[test]

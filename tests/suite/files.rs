@@ -4,9 +4,7 @@ use crate::random_edits::any_draws;
 use crate::sample_drinks::{SHAKEN, builtin, document, point, sour};
 use equipour::model::Document;
 use equipour::session::{SaveOutcome, SaveWhere, Session};
-use equipour::store::{
-    SaveError, document_text, read_document, read_text, save_document, save_over,
-};
+use equipour::store::{SaveError, document_text, read_document, read_text, save_document};
 use proptest::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -157,15 +155,6 @@ fn a_file_changed_by_somebody_else_is_not_written_over_unasked() {
     let backup = fs::read_to_string(path.with_extension("ron.bak")).expect("it is kept");
     assert_eq!(backup, theirs);
     assert!(!session.is_dirty());
-}
-
-#[test]
-fn a_file_removed_by_somebody_else_is_saved_again() {
-    let (_folder, path) = saved();
-    let opened = read_document(&path).expect("it opens");
-    fs::remove_file(&path).expect("it can be removed");
-    save_over(&sample(), &path, opened.stamp).expect("it can be saved");
-    assert_eq!(read_document(&path).expect("it opens").document, sample());
 }
 
 #[test]

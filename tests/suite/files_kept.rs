@@ -101,6 +101,15 @@ fn damaged_settings_are_set_aside_and_not_written_over() {
             said.contains(&format!("kept as {}", aside.display())),
             "{said}"
         );
+        // What could not be read is never written over, not even where it could not be set aside.
+        fs::write(&file, damage).expect("it can be written");
+        save_settings(&settings, &file).expect_err("they are left alone");
+        assert_eq!(fs::read(&file).expect("it is there"), damage);
+        let (_, again) = load_settings(&file);
+        let second = file.with_extension("ron.damaged-2");
+        let kept = format!("kept as {}", second.display());
+        assert!(again.is_some_and(|said| said.contains(&kept)));
+        assert_eq!(fs::read(&second).expect("it is kept"), damage);
         save_settings(&settings, &file).expect("new ones can be saved");
         assert_eq!(fs::read(&aside).expect("it is kept"), damage);
         assert_eq!(load_settings(&file).1, None);
@@ -133,22 +142,46 @@ fn work_of_a_running_program_is_not_offered_to_another() {
     keep_and_end(&folders, Some(PathBuf::from("/bar/ended.ron")));
     // The first is written by its own thread: wait until it is there.
     for _ in 0..500 {
-        if files_in(&folders.unsaved()) == 4 {
+        if files_in(&folders.unsaved()) == 3 {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(10));
     }
     assert_eq!(
         files_in(&folders.unsaved()),
-        4,
-        "two documents and two locks"
+        3,
+        "two documents and the lock of the one that runs"
     );
     let (found, _) = recoverable(&folders);
     let paths: Vec<_> = found.iter().map(|one| one.path.clone()).collect();
     assert_eq!(paths, [Some(PathBuf::from("/bar/ended.ron"))]);
     assert_eq!(running.failures(), [""; 0]);
     drop(running);
+    drop(found);
     assert_eq!(recoverable(&folders).0.len(), 2, "now it has ended as well");
+}
+
+#[test]
+fn of_two_windows_that_start_together_only_one_is_offered_what_a_third_left() {
+    let (_home, folders) = home();
+    keep_and_end(&folders, None);
+    let (mut first, _) = recoverable(&folders);
+    assert_eq!(first.len(), 1);
+    let (second, damaged) = recoverable(&folders);
+    assert!(second.is_empty() && damaged.is_empty(), "the first asks");
+    // Restored work stays with the window that took it, until its kept copy goes.
+    let mut session = Session::new(Arc::clone(builtin()), Document::default());
+    let taken = first.remove(0);
+    session.restore(&taken);
+    assert!(recoverable(&folders).0.is_empty());
+    // That window breaks off before anything is saved: the next one is asked again.
+    drop(taken);
+    let (third, _) = recoverable(&folders);
+    assert_eq!(third.len(), 1);
+    assert_eq!(third[0].document, sample());
+    third[0].discard().expect("it can be thrown away");
+    drop(third);
+    assert_eq!(files_in(&folders.unsaved()), 0, "nothing is left behind");
 }
 
 #[test]

@@ -69,6 +69,11 @@ fn a_newer_file_is_never_written_over() {
             .to_string()
             .starts_with("the document is open read-only: written by")
     );
+    assert_eq!(
+        session.refusal(&edit),
+        Some(error),
+        "asked before it is done"
+    );
     for to in [
         SaveWhere::Same,
         SaveWhere::SameAnyway,

@@ -7,7 +7,7 @@ use equipour::model::Document;
 use equipour::session::{Edit, SaveOutcome, SaveWhere, Session};
 use equipour::store::{
     Autosave, Folders, SaveError, SaveOnto, backup_path, photo_folder, read_document, recoverable,
-    save_document, save_over, save_unless,
+    save_document, save_unless,
 };
 use std::fs;
 use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _, symlink};
@@ -245,7 +245,8 @@ fn a_file_that_was_deleted_meanwhile_is_saved_anew() {
     let (_folder, path) = saved();
     let stamp = read_document(&path).expect("it opens").stamp;
     fs::remove_file(&path).expect("it can be removed");
-    save_over(&titled("Again"), &path, stamp).expect("it can be saved");
+    let (onto, wanted) = (SaveOnto::Opened(stamp), AtomicBool::new(false));
+    save_unless(&titled("Again"), &path, onto, &wanted).expect("it can be saved");
     assert_eq!(title_of(&path), "Again");
 }
 

@@ -68,7 +68,9 @@ fn read_types(text: &str, types: &mut BTreeMap<String, Type>) {
             comment.push(words.to_owned());
             continue;
         }
-        if code.starts_with("#[") || (code.starts_with("serde(") && !attributes.is_empty()) {
+        // An attribute may run over several lines.
+        let is_open = attributes.matches('[').count() > attributes.matches(']').count();
+        if is_open || code.starts_with("#[") {
             attributes.push_str(code);
             continue;
         }
@@ -230,6 +232,7 @@ fn every_field_of_the_file_is_explained() {
         );
     }
     assert!(!page.contains(": \n"), "a field has no words");
+    assert!(!page.contains("\n\n\n"), "a type has no words");
 }
 
 #[test]

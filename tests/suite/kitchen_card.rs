@@ -34,16 +34,17 @@ fn waste_and_cost_of_a_shrub_close() {
 #[test]
 fn what_is_left_over_has_a_second_use_of_one_line() {
     let document = document();
-    for (id, stream, words) in [
-        ("shrub", "shrub pulp", "crisp"),
-        ("orgeat", "almond pulp", "crumble"),
-        ("punch", "curds", "cheese"),
-        ("wash", "wash fat", "fat"),
+    for (id, stream, words, holds_alcohol) in [
+        ("shrub", "shrub pulp", "crisp", false),
+        ("orgeat", "almond pulp", "crumble", false),
+        ("punch", "curds", "cheese", true),
+        ("wash", "wash fat", "fat", true),
     ] {
         let uses = second_uses(&document, &id.into()).expect("it works");
         let found = uses.iter().find(|one| one.stream == stream);
-        let text = found.unwrap_or_else(|| panic!("{id}: {uses:?}")).text;
+        let text = &found.unwrap_or_else(|| panic!("{id}: {uses:?}")).text;
         assert!(text.contains(words) && !text.contains('\n'), "{text}");
+        assert_eq!(text.contains("holds alcohol"), holds_alcohol, "{text}");
         let main = document.preparations[&id.into()]
             .main_output()
             .expect("it has one")

@@ -101,6 +101,30 @@ fn garlic_in_oil_and_herbs_in_thin_syrup_are_warned_of_but_not_herbs_in_gin_or_v
 }
 
 #[test]
+fn what_grows_in_the_soil_is_warned_of_in_one_and_in_many() {
+    for name in [
+        "onion",
+        "onions",
+        "shallots",
+        "carrots",
+        "chilies",
+        "mushrooms",
+        "truffles",
+    ] {
+        let mut document = with_row(name, "fruit");
+        steeped(&mut document, "water", 500.0, Some(4.0), 1.0);
+        assert!(
+            says(&of(&document, "steeped"), "germs of botulism"),
+            "{name}"
+        );
+    }
+    // A distilled water of flowers brings nothing from the soil.
+    let mut document = with_row("orange flower water", "flavouring");
+    steeped(&mut document, "water", 500.0, Some(4.0), 1.0);
+    assert!(!says(&of(&document, "steeped"), "germs of botulism"));
+}
+
+#[test]
 fn milk_is_not_held_warm_for_more_than_four_hours() {
     for (celsius, hours, expected) in [
         (Some(20.0), 5.0, true),
@@ -165,6 +189,20 @@ fn vessels_under_pressure_fat_and_copper_are_minded() {
 }
 
 #[test]
+fn a_siphon_is_minded_for_its_pressure_and_its_gas() {
+    let mut document = larder();
+    let foam = preparation(
+        "Foam",
+        vec![input("water", Quantity::Grams(200.0))],
+        vec![usual("aerate", &["water"], &["foam"])],
+        &["foam"],
+    );
+    put_preparation(&mut document, "foam", foam);
+    let found = of(&document, "foam");
+    assert!(says(&found, "pressure vessel") && says(&found, "nitrous oxide"));
+}
+
+#[test]
 fn grain_that_soaks_out_of_the_fridge_is_warned_of() {
     for (celsius, expected) in [(20.0, true), (4.0, false)] {
         let mut document = with_row("white rice", "grain");
@@ -187,6 +225,7 @@ fn names_of_the_trade_are_recognised_as_whole_words() {
     for (name, words) in [
         ("tonka bean", "coumarin"),
         ("apricot kernels", "cyanide"),
+        ("walnut and apricot kernels", "cyanide"),
         ("bitter almond paste", "cyanide"),
         ("wormwood", "thujone"),
         ("cinchona bark", "quinine"),
@@ -196,9 +235,11 @@ fn names_of_the_trade_are_recognised_as_whole_words() {
         steeped(&mut document, "gin", 500.0, None, 1.0);
         assert!(says(&of(&document, "steeped"), words), "{name}");
     }
-    let mut document = with_row("pistachios from Kernelville", "nut");
-    steeped(&mut document, "gin", 500.0, None, 1.0);
-    assert!(!says(&of(&document, "steeped"), "cyanide"));
+    for harmless in ["pistachios from Kernelville", "sunflower seeds (kernels)"] {
+        let mut document = with_row(harmless, "nut");
+        steeped(&mut document, "gin", 500.0, None, 1.0);
+        assert!(!says(&of(&document, "steeped"), "cyanide"), "{harmless}");
+    }
 }
 
 #[test]

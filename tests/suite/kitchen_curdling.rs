@@ -2,7 +2,7 @@
 
 use crate::sample_drinks::larder;
 use equipour::kitchen::{ROUGH, band_of, contents, gentlest_order};
-use equipour::model::IngredientId;
+use equipour::model::{Ingredient, IngredientId};
 use equipour::physics::Composition;
 use equipour::physics::acids::ph;
 use proptest::prelude::*;
@@ -78,6 +78,23 @@ fn bands_are_those_of_the_sources() {
         assert!(!band.note.is_empty() && !band.source.is_empty());
     }
     assert!(ROUGH.contains("order of magnitude"));
+}
+
+#[test]
+fn whites_of_eggs_have_the_band_of_an_egg_white() {
+    let white = &larder()[&IngredientId::from("egg-white")];
+    for name in ["egg whites", "whites of eggs", "white of eggs"] {
+        let several = Ingredient {
+            name: name.to_owned(),
+            ..Ingredient::clone(white)
+        };
+        assert_eq!(band_of(&several), band_of(white), "{name}");
+    }
+    let whole = Ingredient {
+        name: "whole eggs".to_owned(),
+        ..Ingredient::clone(white)
+    };
+    assert_eq!(band_of(&whole), None);
 }
 
 fn part(id: &str, grams: f64) -> Composition {

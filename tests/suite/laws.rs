@@ -4,7 +4,7 @@ use crate::sample_drinks::{SHAKEN, any_pours, any_technique, drink, larder, ml};
 use equipour::balance::{Drink, Ice, Load, Rule, Served, Spare, figures, serve};
 use equipour::kitchen::contents;
 use equipour::model::{Added, Amount, Point, Pour, Source};
-use equipour::physics::{Dual, Interval};
+use equipour::physics::{Dual, Interval, dilution};
 use proptest::prelude::*;
 
 /// Whether two figures agree to a share of the larger.
@@ -198,8 +198,8 @@ fn any_load() -> impl Strategy<Value = Load<f64>> {
 fn any_rule() -> impl Strategy<Value = Rule> {
     prop_oneof![
         Just(Rule::None),
-        Just(Rule::STIRRED),
-        Just(Rule::SHAKEN),
+        Just(Rule::Curve(dilution::STIRRED)),
+        Just(Rule::Curve(dilution::SHAKEN)),
         (0.0..2.0_f64).prop_map(Rule::fraction),
         (0.0..300.0_f64).prop_map(Rule::WaterGrams),
         (0.0..2.0_f64).prop_map(Rule::MassFraction),

@@ -236,4 +236,5 @@ mod units_parsing;
 mod units_showing;
 mod units_sizes;
 mod verbs;
+mod verbs_out;
 mod worked_example;

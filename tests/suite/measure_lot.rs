@@ -246,6 +246,19 @@ fn a_refractometer_alone_with_alcohol_warns_and_keeps_the_strength() {
 }
 
 #[test]
+fn starch_softens_the_edge_and_is_named() {
+    let lime = item("lime-juice");
+    let readings = [Reading::Brix(9.0)];
+    let says = "fat and starch are not dissolved";
+    assert!(!remarks(&lime, &readings).contains(says));
+    let starchy = Ingredient {
+        starch_g: Some(2.0),
+        ..lime
+    };
+    assert!(remarks(&starchy, &readings).contains(says));
+}
+
+#[test]
 fn an_alcoholmeter_counts_only_without_sugar() {
     let gin = item("gin-london-dry");
     let lot = measured(

@@ -2,6 +2,7 @@
 
 use equipour::physics::refraction::{
     WATER_INDEX, brix_from_index, index_from_brix, refractive_index, solve_sugar_and_alcohol,
+    solve_sugar_and_alcohol_beside,
 };
 use equipour::physics::{Component, Composition};
 use proptest::prelude::*;
@@ -164,6 +165,18 @@ fn what_no_liqueur_has_is_not_solved() {
     // Lighter than ethanol; more refraction than any syrup of that density.
     assert_eq!(solve_sugar_and_alcohol(1.36, 0.70), None);
     assert_eq!(solve_sugar_and_alcohol(1.50, 1.00), None);
+}
+
+#[test]
+fn nothing_is_solved_where_a_gram_holds_a_gram_of_other_things() {
+    let mut sugar = Composition::ZERO;
+    sugar[Component::Sucrose] = 1.0;
+    for citric in [0.999, 1.0, 1.2, 50.0, f64::INFINITY, f64::NAN] {
+        let mut beside = Composition::ZERO;
+        beside[Component::Citric] = citric;
+        let found = solve_sugar_and_alcohol_beside(&beside, &sugar, 1.36, 1.05);
+        assert_eq!(found, None, "{citric}");
+    }
 }
 
 proptest! {

@@ -4,9 +4,7 @@ use crate::history::session;
 use crate::sample_drinks::{SHAKEN, TRIAL, builtin, document, sour};
 use equipour::model::{MAX_PHOTOS, Photo, TrialId, is_plain_file};
 use equipour::session::{Edit, PhotoFailure, SaveOutcome, SaveWhere, Session, TrialEdit};
-use equipour::store::{
-    MAX_PHOTO_BYTES, PhotoError, keep_photo, missing_photos, photo_folder, read_photo,
-};
+use equipour::store::{MAX_PHOTO_BYTES, PhotoError, keep_photo, photo_folder, read_photo};
 use proptest::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -73,6 +71,21 @@ fn photos(session: &Session) -> &[Photo] {
         .photos
 }
 
+/// The bytes of a picture of the document, as the window reads them.
+fn bytes_of(session: &Session, file: &str) -> Result<Vec<u8>, PhotoError> {
+    read_photo(session.pictures_of().expect("it has a file"), file)
+}
+
+/// Names of pictures of the document, those of the bin too, whose files are missing.
+fn missing(session: &Session) -> Vec<String> {
+    let files = session.document().photo_files();
+    let gone = files.filter(|file| {
+        let read = bytes_of(session, file);
+        matches!(read, Err(PhotoError::Missing { .. }))
+    });
+    gone.map(str::to_owned).collect()
+}
+
 #[test]
 fn a_picture_is_copied_beside_the_document_and_read_back_from_there() {
     let here = folder();
@@ -93,7 +106,7 @@ fn a_picture_is_copied_beside_the_document_and_read_back_from_there() {
         (photo.file.as_str(), photo.caption.as_str()),
         (file.as_str(), "with foam")
     );
-    assert_eq!(session.photo_bytes(&photo), Ok(bytes));
+    assert_eq!(bytes_of(&session, &photo.file), Ok(bytes));
     session.undo();
     assert!(photos(&session).is_empty());
     session.redo();
@@ -101,7 +114,7 @@ fn a_picture_is_copied_beside_the_document_and_read_back_from_there() {
     let mut again = Session::new(Arc::clone(builtin()), document(sour(), SHAKEN, None));
     again.open(&path).expect("it opens");
     assert_eq!(photos(&again), photos(&session));
-    assert!(again.missing_photos().is_empty());
+    assert!(missing(&again).is_empty());
 }
 
 #[test]
@@ -175,7 +188,7 @@ fn a_document_without_a_file_a_full_trial_and_a_missing_one_leave_no_file_behind
         .expect_err("it is full");
     assert!(matches!(refused, PhotoFailure::TooMany), "{refused}");
     assert!(!photo_folder(&path).exists());
-    assert_eq!(session.missing_photos().len(), MAX_PHOTOS);
+    assert_eq!(missing(&session).len(), MAX_PHOTOS);
 }
 
 #[test]
@@ -246,21 +259,14 @@ fn a_missing_picture_is_told_by_name_and_no_name_leads_out_of_the_folder() {
         .attach_photo(TRIAL, &picture, "")
         .expect("it is kept");
     fs::remove_file(photo_folder(&path).join(&file)).expect("it goes");
-    let missing = session
-        .photo_bytes(&photos(&session)[0])
-        .expect_err("it is gone");
-    assert!(
-        missing
-            .to_string()
-            .contains(&format!("the picture {file} is missing")),
-        "{missing}"
-    );
-    assert_eq!(session.missing_photos(), [file.as_str()]);
+    let gone = bytes_of(&session, &photos(&session)[0].file).expect_err("it is gone");
+    let named = format!("the picture {file} is missing");
+    assert!(gone.to_string().contains(&named), "{gone}");
+    assert_eq!(missing(&session), [file.as_str()]);
     save(&mut session, &path);
     session.open(&path).expect("the document itself is sound");
     let out = read_photo(&path, "../glass.png").expect_err("it lies outside");
     assert!(matches!(out, PhotoError::Missing { .. }), "{out}");
-    assert_eq!(missing_photos(&path, ["a.png"]), ["a.png"]);
 }
 
 #[test]
@@ -275,7 +281,7 @@ fn a_detached_picture_keeps_its_file() {
     assert!(photos(&session).is_empty());
     assert_eq!(names(&photo_folder(&path)), [file.as_str()]);
     session.undo();
-    assert!(session.missing_photos().is_empty());
+    assert!(missing(&session).is_empty());
     session.detach_photo(TRIAL, 3).expect_err("no such picture");
 }
 

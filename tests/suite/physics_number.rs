@@ -25,7 +25,7 @@ fn agrees(slope: f64, difference: f64) -> bool {
 /// Some of every operation, as one smooth function of two positive numbers.
 fn everything<N: Number>(x: N, y: N) -> N {
     let rational = (x * y - x.scale(0.5)) / (y.offset(1.0) + x * x);
-    rational + (x + y).ln() - (-x).exp() + (x * y).sqrt() + x.share(y)
+    rational + (x + y).ln() + (x * y).sqrt() + x.share(y)
         - N::horner(&[1.0, -2.0, 0.5], y).at_least(-100.0)
 }
 
@@ -82,7 +82,6 @@ proptest! {
         prop_assert!((a * b).contains(x * y));
         prop_assert!((a / b).contains(x / y));
         prop_assert!((-a).contains(-x));
-        prop_assert!(a.exp().contains(x.exp()));
         prop_assert!(a.at_least(3.0).contains(x.at_least(3.0)));
         prop_assert!(a.scale(-1.7).contains(x.scale(-1.7)));
         prop_assert!(a.offset(0.1).contains(x.offset(0.1)));
@@ -176,14 +175,7 @@ fn infinite_intervals_never_turn_into_not_a_number() {
     ];
     for a in edges {
         for b in edges {
-            for result in [
-                a + b,
-                a - b,
-                a * b,
-                a / b,
-                a.sqrt() + b.exp(),
-                a.ln() - b.ln(),
-            ] {
+            for result in [a + b, a - b, a * b, a / b, a.sqrt() + b, a.ln() - b.ln()] {
                 assert!(result.low <= result.high, "{a:?} {b:?} {result:?}");
             }
             assert!(!a.value().is_nan());

@@ -1,7 +1,7 @@
 //! Where the figures of pours come from.
 
-use equipour::model::{Document, Trial, TrialState};
-use equipour::session::{FigureGroup, Provenance, drawn_from, provenance};
+use equipour::model::{Document, FigureGroup, Trial, TrialState};
+use equipour::session::{Provenance, drawn_from, provenance};
 use equipour::store::{DEMO, read_text, source_name};
 use std::sync::Arc;
 
@@ -114,6 +114,33 @@ fn the_sources_of_the_sweetness_name_the_pours_that_are_sweet() {
         said.contains("lemon juice") && !said.contains("caraway spirit"),
         "{said}"
     );
+}
+
+#[test]
+fn the_rest_is_stated_by_fat_or_glycerol_as_well_as_by_water() {
+    let mut document = demo();
+    let (trial, place) = pour_of(&document, "lemon juice");
+    let id = document.row_of(&trial.pours[place].source);
+    let id = id.expect("a row").clone();
+    let mut said = |fat_g, glycerol_g, water_g| {
+        let rows = Arc::make_mut(&mut document.ingredients);
+        for row in rows.values_mut() {
+            let row = Arc::make_mut(row);
+            (row.fat_g, row.protein_g, row.salt_g) = (None, None, None);
+            (row.gum_g, row.starch_g, row.glycerol_g) = (None, None, None);
+            row.water_g = None;
+        }
+        let row = Arc::make_mut(rows.get_mut(&id).expect("it is held"));
+        (row.fat_g, row.glycerol_g, row.water_g) = (fat_g, glycerol_g, water_g);
+        row.sources.other = "c:memory".to_owned();
+        drawn_from(&document, &trial, FigureGroup::Other)
+    };
+    let named = "Sources: memory (lemon juice).";
+    assert_eq!(said(Some(0.3), None, None), named);
+    assert_eq!(said(None, Some(0.3), None), named);
+    assert_eq!(said(None, None, Some(90.0)), named);
+    assert_eq!(said(Some(0.0), None, None), "", "nothing is no figure");
+    assert_eq!(said(None, None, None), "");
 }
 
 #[test]

@@ -97,3 +97,23 @@ fn the_most_robust_proposal_expects_less_distance_than_the_nearest() {
     }
     assert!(compared >= 6, "only {compared} questions had both");
 }
+
+#[test]
+fn errors_stated_for_fewer_pours_than_are_asked_about_count_as_none() {
+    let pours = twist(3);
+    let document = document(pours.clone(), SHAKEN, Some(point(&pours, SHAKEN)));
+    let (spec, trial) = document.trial(TRIAL).expect("it has one trial");
+    let drink = drink(&trial.pours, trial.technique);
+    let question = Question::of_trial(&document, spec, trial, drink).expect("it is sound");
+    let stated = assumed(&document, trial);
+    let fewer = Assumed {
+        pours: &trial.pours[..1],
+        ..stated
+    };
+    let all = question
+        .clone()
+        .with_errors(&stated, &mut Pantry::default());
+    assert_eq!(all.errors.len(), question.unknowns.len());
+    let none = question.with_errors(&fewer, &mut Pantry::default());
+    assert!(none.errors.is_empty());
+}

@@ -173,3 +173,34 @@ fn a_cancelled_search_ends_without_an_answer() {
     let gone = session.ask_additions(equipour::model::TrialId(99), || {});
     assert_eq!(gone.err().as_deref(), Some("the trial is no longer there"));
 }
+
+#[test]
+fn while_a_control_is_dragged_the_remedies_stay_and_at_its_end_they_are_those_of_the_drink() {
+    let mut dragged = session();
+    dragged.refresh();
+    let before = dragged.derived().expect("there").remedies.clone();
+    for value in [58.0, 55.0, 50.0] {
+        dragged
+            .edit(&set_amount(0, value))
+            .expect("a draft may change");
+        dragged.follow();
+        let derived = dragged.derived().expect("there");
+        assert!(derived.remedies_wait);
+        assert_eq!(derived.remedies, before);
+    }
+    // Everything else has followed.
+    let mut at_once = session();
+    at_once
+        .edit(&set_amount(0, 50.0))
+        .expect("a draft may change");
+    at_once.refresh();
+    let (followed, whole) = (dragged.derived(), at_once.derived());
+    let (followed, whole) = (followed.expect("there"), whole.expect("there"));
+    assert_eq!(followed.figures, whole.figures);
+    assert_eq!(followed.answer, whole.answer);
+    assert_ne!(followed.remedies, whole.remedies);
+    dragged.refresh();
+    let settled = dragged.derived().expect("there");
+    assert!(!settled.remedies_wait);
+    assert_eq!(settled.remedies, at_once.derived().expect("there").remedies);
+}

@@ -4,6 +4,7 @@ use crate::service_kit::{after, batched, ml, near, pour, serving, with_drink};
 use crate::service_plan_kit::{chains, planned, service, timed};
 use equipour::model::{Amount, Bottling, Entry, Method, Rehearsal, ServicePlan, Stage, StageStep};
 use equipour::service::{labels, run_sheet};
+use equipour::session::rehearsal_lines;
 use std::sync::Arc;
 
 fn stage(
@@ -151,6 +152,40 @@ fn rehearsals_have_a_best_a_middle_and_a_trend() {
         25.0
     ));
     assert_eq!(went.over_the_time, 3);
+}
+
+#[test]
+fn one_rehearsal_is_told_without_a_best_and_a_middle() {
+    let told = |count: usize| {
+        let mut found = with_drink(vec![ml("gin", 50.0)]);
+        let held = Rehearsal {
+            on: "2026-05-04".to_owned(),
+            seconds: 250.0,
+            serves: 1,
+            spilled_ml: 5.0,
+            note: String::new(),
+        };
+        let rehearsals = vec![held; count];
+        stage(
+            &mut found,
+            Stage {
+                rehearsals,
+                ..Stage::default()
+            },
+        );
+        rehearsal_lines(&run_sheet(&found.0, &found.1, &found.2, None, Some(4.0)))
+    };
+    assert!(told(0).is_empty());
+    let one = [
+        "One rehearsal: 4:10.",
+        "It is 0:10 over the time.",
+        "Spilled or left over: 5 ml.",
+    ];
+    assert_eq!(told(1), one);
+    assert_eq!(
+        told(2)[0],
+        "2 rehearsals: best 4:10, middle 4:10, last 4:10."
+    );
 }
 
 #[test]

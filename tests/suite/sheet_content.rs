@@ -9,7 +9,7 @@ use equipour::balance::{Drink, Pantry};
 use equipour::kitchen::card_parts;
 use equipour::model::{Amount, Document, PaperSize, Reader, SpecId};
 use equipour::session::{Session, SheetFile};
-use equipour::sheet::{Recipe, plain_text};
+use equipour::sheet::{Block, Recipe, plain_text, sheet_blocks};
 use equipour::units::{Unit, number, show};
 
 fn recipe_of(document: Document, spec: SpecId) -> Recipe {
@@ -243,5 +243,29 @@ fn the_tables_count_the_pours_and_every_way_out_names_the_drink() {
     assert_eq!(rows.count(), pours);
     for (way, text) in ways_out(&session, Reader::Judges) {
         assert!(way == "CSV" || text.contains("SaltMeadow"), "{way}");
+    }
+}
+
+#[test]
+fn what_stands_below_the_method_is_headed_by_what_it_is() {
+    let (glass, garnish) = (vec!["chilled".to_owned()], "lemon peel".to_owned());
+    for (glass_lines, garnish, head) in [
+        (glass.clone(), String::new(), Some("Glass")),
+        (Vec::new(), garnish.clone(), Some("Garnish")),
+        (glass, garnish, Some("Glass and garnish")),
+        (Vec::new(), String::new(), None),
+    ] {
+        let recipe = Recipe {
+            glass: "cocktail glass".to_owned(),
+            glass_lines,
+            garnish,
+            ..Recipe::default()
+        };
+        let blocks = sheet_blocks(&recipe, false);
+        let mut heads = blocks.iter().filter_map(|block| match block {
+            Block::Heading(words) => Some(words.as_str()),
+            _ => None,
+        });
+        assert_eq!(heads.next(), head);
     }
 }

@@ -20,7 +20,7 @@ fn a_story_of_ten_thousand_words_is_refused_on_paper_and_cut_nowhere() {
     let session = showing(document, SALT_MEADOW);
     for kind in [SheetFile::Pdf, SheetFile::Png] {
         let refused = files(&session, Reader::Judges, kind).expect_err("it does not fit");
-        assert!(refused.starts_with("the sheet is too long for 2 page(s) by about"));
+        assert!(refused.starts_with("the sheet is too long for 2 pages by about"));
         assert!(refused.contains("does not fit"), "{refused}");
     }
     let text = file_text(&session, Reader::Judges, SheetFile::Text);

@@ -118,7 +118,7 @@ fn common_words_of_a_header_are_understood() {
         ("Acid basis", Some(Column::AcidBasis)),
         (
             "src_abv",
-            Some(Column::Source(equipour::store::Sourced::Strength)),
+            Some(Column::Source(equipour::model::FigureGroup::Strength)),
         ),
         ("co2_g_per_l", Some(Column::Plain(PlainFigure::Co2))),
         ("Price", Some(Column::Plain(PlainFigure::PackPrice))),

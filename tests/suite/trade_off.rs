@@ -238,6 +238,22 @@ fn every_proposal_is_marked_with_its_pours_and_stands_in_the_table() {
 }
 
 #[test]
+fn one_notch_is_told_as_one() {
+    let points = [TradeOffPoint {
+        change_steps: 1.0,
+        ..points()[1].clone()
+    }];
+    let chart = trade_off_chart(&TradeOffAsk {
+        distance_now: 3.0,
+        points: &points,
+        chosen: None,
+    });
+    let told = "1 notch of change brings it to 0.9 steps. 1 notch in 2 pours is enough";
+    assert!(chart.summary.contains(told), "{}", chart.summary);
+    assert!(chart.marks[1].detail.contains("for 1 notch of change in"));
+}
+
+#[test]
 fn with_nothing_to_gain_the_chart_says_so() {
     let chart = trade_off_chart(&TradeOffAsk {
         distance_now: 0.1,

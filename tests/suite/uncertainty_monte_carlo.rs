@@ -2,7 +2,7 @@
 
 use crate::sample_drinks::{ml, sour};
 use crate::uncertain_drinks::{Case, nearly_linear};
-use equipour::balance::{MonteCarlo, Outcome, Report, SplitNormal, steps_between};
+use equipour::balance::{MonteCarlo, Outcome, Report, SplitNormal, Statistic, steps_between};
 use equipour::model::{Axis, Figure, Point, Range, Senses, Weights};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
@@ -241,4 +241,21 @@ fn draws_are_counted_that_lie_within_a_noticeable_step_of_the_target() {
     assert!(agree(closeness.within_one, within as f64 / 2_000.0, 1e-12));
     let mean = distances.iter().sum::<f64>() / 2_000.0;
     assert!(agree(closeness.mean_distance, mean, 1e-12));
+}
+
+#[test]
+fn a_report_of_no_draws_holds_zeros_and_no_doubtful_numbers() {
+    let case = Case::of(sour());
+    let drawn = run_on(2, &case.monte_carlo(Some(case.point())), 0, 9);
+    assert_eq!(drawn.draws, 0);
+    for figure in [drawn.sweet, drawn.sour, drawn.strength, drawn.dilution] {
+        let Statistic {
+            mean,
+            sigma,
+            low,
+            median,
+            high,
+        } = figure;
+        assert_eq!([mean, sigma, low, median, high], [0.0; 5]);
+    }
 }

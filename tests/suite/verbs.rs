@@ -9,12 +9,12 @@ use std::path::PathBuf;
 use std::process::{Command, Output};
 use std::sync::Arc;
 
-fn demo() -> PathBuf {
+pub(crate) fn demo() -> PathBuf {
     PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/sample_data/demo.ron"))
 }
 
 /// Runs the program with folders of its own and without any display.
-fn run(words: &[&str]) -> Output {
+pub(crate) fn run(words: &[&str]) -> Output {
     let home = tempfile::tempdir().expect("a folder");
     Command::new(env!("CARGO_BIN_EXE_equipour"))
         .args(words)
@@ -35,7 +35,7 @@ fn window() -> Session {
     session
 }
 
-fn text(bytes: &[u8]) -> String {
+pub(crate) fn text(bytes: &[u8]) -> String {
     String::from_utf8(bytes.to_vec()).expect("it is text")
 }
 
@@ -264,32 +264,6 @@ fn the_plain_text_says_what_the_json_says() {
     ] {
         assert!(said.contains(word), "{word} is missing:\n{said}");
     }
-}
-
-#[test]
-fn output_goes_to_a_file_when_asked() {
-    let folder = tempfile::tempdir().expect("a folder");
-    let out = folder.path().join("figures.json");
-    let path = demo();
-    let output = run(&[
-        "figures",
-        &path.to_string_lossy(),
-        "--json",
-        "--out",
-        &out.to_string_lossy(),
-    ]);
-    assert!(output.status.success() && output.stdout.is_empty());
-    let written = std::fs::read_to_string(&out).expect("it was written");
-    assert!(serde_json::from_str::<Value>(&written).is_ok());
-    let nowhere = folder.path().join("no/such/folder.json");
-    let output = run(&[
-        "figures",
-        &path.to_string_lossy(),
-        "--out",
-        &nowhere.to_string_lossy(),
-    ]);
-    assert_eq!(output.status.code(), Some(1));
-    assert!(text(&output.stderr).contains("cannot write"));
 }
 
 #[test]

@@ -5,6 +5,7 @@
 
 mod aiming;
 mod amounts;
+mod another_document;
 mod bench;
 mod charts;
 mod charts_said;

@@ -278,7 +278,7 @@ fn a_story_that_is_too_long_is_told_and_can_be_shortened_at_once() {
     let spec = document.specs.last_mut().expect("a drink");
     Arc::make_mut(&mut spec.entry).story = "tide ".repeat(10_000).trim().to_owned();
     let mut bench = page_on(document);
-    assert!(bench.says("No sheet: it is too long for 2 page(s) by about"));
+    assert!(bench.says("No sheet: it is too long for 2 pages by about"));
     bench.choose("Words");
     assert!(bench.says("10000 words"));
     bench.write_into(Role::MultilineTextInput, "Story", "Short.");

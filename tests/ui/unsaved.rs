@@ -5,7 +5,10 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, ViewportCommand, ViewportEvent, ViewportId};
 use egui_kittest::Node;
 use egui_kittest::kittest::NodeT as _;
-use equipour::store::Recovered;
+use equipour::store::{Autosave, Folders, recoverable};
+use std::fs::File;
+use std::sync::Arc;
+use std::time::{Duration, SystemTime};
 use tempfile::tempdir;
 
 const ASKS: &str = "has changes that are not saved";
@@ -184,19 +187,25 @@ fn the_focus_of_a_question_begins_on_the_button_that_loses_nothing() {
 /// A window that finds unsaved work of an earlier run, and where it is kept.
 fn found() -> (Workbench, tempfile::TempDir) {
     let folder = tempdir().expect("a folder");
-    let kept_at = folder.path().join("kept.ron");
-    std::fs::write(&kept_at, "kept").expect("written");
+    let folders = Folders::below(folder.path());
     let mut document = demo();
     "Left behind".clone_into(&mut document.title);
+    let earlier = Autosave::start(&folders).expect("it starts");
+    earlier.keep(Arc::new(document), None);
+    drop(earlier);
+    let (offers, _) = recoverable(&folders);
     let mut bench = Workbench::demo();
-    bench.harness.state_mut().offer(vec![Recovered {
-        kept_at,
-        path: None,
-        document,
-        is_older: false,
-    }]);
+    bench.harness.state_mut().offer(offers);
     bench.run();
     (bench, folder)
+}
+
+/// How many documents are kept.
+fn kept_in(folder: &tempfile::TempDir) -> usize {
+    let entries = std::fs::read_dir(Folders::below(folder.path()).unsaved()).expect("a folder");
+    let names = entries.map(|entry| entry.expect("an entry").path());
+    let kept = names.filter(|path| path.extension().is_some_and(|kind| kind == "ron"));
+    kept.count()
 }
 
 #[test]
@@ -217,7 +226,7 @@ fn found_work_can_wait_and_stays_where_it_is_kept() {
     bench.button("Decide later");
     assert!(!bench.says("Unsaved work was found"));
     assert_ne!(bench.session().document().title, "Left behind");
-    assert!(folder.path().join("kept.ron").exists());
+    assert_eq!(kept_in(&folder), 1);
 }
 
 #[test]
@@ -225,6 +234,47 @@ fn found_work_is_thrown_away_only_by_its_own_button() {
     let (mut bench, folder) = found();
     bench.button("Throw Left behind away");
     assert!(!bench.says("Unsaved work was found"));
-    assert!(!folder.path().join("kept.ron").exists());
+    assert_eq!(kept_in(&folder), 0);
     assert_ne!(bench.session().document().title, "Left behind");
+}
+
+#[test]
+fn two_pieces_of_work_of_one_name_are_told_apart_by_when_they_were_kept_and_what_they_hold() {
+    let folder = tempdir().expect("a folder");
+    let folders = Folders::below(folder.path());
+    let mut less = demo();
+    less.specs.pop();
+    let earlier = Autosave::start(&folders).expect("it starts");
+    earlier.keep(Arc::new(less), None);
+    drop(earlier);
+    for entry in std::fs::read_dir(folders.unsaved()).expect("a folder") {
+        let path = entry.expect("an entry").path();
+        let file = File::options().write(true).open(path).expect("it opens");
+        let hour_ago = SystemTime::now() - Duration::from_hours(1);
+        file.set_modified(hour_ago).expect("the folder takes it");
+    }
+    let later = Autosave::start(&folders).expect("it starts");
+    later.keep(Arc::new(demo()), None);
+    drop(later);
+    let (offers, _) = recoverable(&folders);
+    assert_eq!(offers.len(), 2);
+    let newest = offers[0].document.specs.len();
+    assert_eq!(newest, demo().specs.len(), "the newest stands first");
+    let mut bench = Workbench::demo();
+    bench.harness.state_mut().offer(offers);
+    bench.run();
+    assert!(bench.says(&format!("{newest} drinks, ")));
+    assert!(bench.says(&format!("{} drinks, ", newest - 1)));
+    let of = |word: &str| -> Vec<String> {
+        let nodes = bench.harness.root().children_recursive();
+        let buttons = nodes.filter(|node| node.accesskit_node().role() == Role::Button);
+        let names = buttons.filter_map(|node| node.accesskit_node().label());
+        names.filter(|name| name.starts_with(word)).collect()
+    };
+    let (restore, throw) = (of("Restore "), of("Throw "));
+    assert!(
+        restore.len() == 2 && restore[0] != restore[1],
+        "{restore:?}"
+    );
+    assert!(throw.len() == 2 && throw[0] != throw[1], "{throw:?}");
 }

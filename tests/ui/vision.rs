@@ -39,7 +39,8 @@ impl Sight {
 
     /// Matrices for linear sRGB at severity 1.0: G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, "A
     /// physiologically-based model for simulation of color vision deficiency", IEEE Transactions on
-    /// Visualization and Computer Graphics 15 (2009) 1291–1298.
+    /// Visualization and Computer Graphics 15 (2009) 1291–1298. Digit by digit those that the library
+    /// colour-science 0.4.7 holds.
     const fn matrix(self) -> [[f64; 3]; 3] {
         match self {
             Self::Usual => [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]],
