@@ -21,6 +21,8 @@ pub struct Cost {
     pub amount: f64,
     /// Pours without a price.
     pub unpriced: usize,
+    /// All pours of which an amount is poured.
+    pub of: usize,
 }
 
 /// A drink in the blender with its ice.
@@ -257,7 +259,9 @@ fn spared_g(drink: &Drink, melt_g: f64) -> f64 {
 
 fn cost(drink: &Drink) -> Cost {
     let mut cost = Cost::default();
-    for line in &drink.lines {
+    let poured = drink.lines.iter().filter(|line| line.amount > 0.0);
+    for line in poured {
+        cost.of += 1;
         match line.price_per_unit() {
             Some(price) => cost.amount += price * line.amount,
             None => cost.unpriced += 1,

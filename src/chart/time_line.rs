@@ -17,7 +17,7 @@ pub struct TimeBar {
     pub name: String,
     /// When work begins and ends, min.
     pub work: [f64; 2],
-    /// When the shortest and the longest wait end, min.
+    /// When it ends with the shortest and with the longest waits, its own and those before it, min.
     pub waits_until: [f64; 2],
     /// The longest total hangs on it.
     pub is_critical: bool,
@@ -77,8 +77,8 @@ pub fn span_text(span: Minutes) -> String {
 
 /// Draws a time line up.
 ///
-/// Bars stand where the shortest waits put them; the part of a longest wait beyond that is shown as
-/// well. Steps therefore begin as early as they can.
+/// Work and shortest waits stand where the shortest waits put them; what follows reaches to where
+/// the step ends if it and all before it wait longest, so that the line ends with the longest total.
 pub fn time_line(timing: &Timing) -> TimeLine {
     let bars: Vec<TimeBar> = timing
         .bars
@@ -90,14 +90,15 @@ pub fn time_line(timing: &Timing) -> TimeLine {
                 step: bar.step,
                 name: bar.name.clone(),
                 work: [start, worked],
-                waits_until: [worked + bar.wait_min.least, worked + bar.wait_min.most],
+                waits_until: [bar.end_min().least, bar.end_min().most],
                 is_critical: timing.critical.contains(&bar.step),
                 detail: format!(
-                    "{}\nbegins after {}, {} of work, waits {}",
+                    "{}\nbegins after {}, {} of work, waits {}, ready after {}",
                     bar.name,
                     span_text(bar.start_min),
                     minutes_text(bar.hands_on_min),
-                    span_text(bar.wait_min)
+                    span_text(bar.wait_min),
+                    span_text(bar.end_min())
                 ),
             }
         })

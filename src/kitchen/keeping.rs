@@ -9,6 +9,7 @@ use super::goes_into::{Origins, goes_into};
 use super::keeping_guides::{Guide, guides_of};
 use super::order::making_order_of;
 use super::shelf::{Shelf, shelf_class};
+use super::stream::Stream;
 use super::upstream::Upstream;
 use crate::model::{Document, PreparationId, Source};
 use crate::physics::Composition;
@@ -20,6 +21,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub struct KeepsBecause {
     /// Days, the day of making included.
     pub days: f64,
+    /// Most days that are named; they do not count.
+    pub most_days: f64,
     /// What says so, in words.
     pub words: String,
     /// Where it was found.
@@ -40,6 +43,19 @@ pub struct Keeping {
 }
 
 impl Keeping {
+    /// Why a time that somebody says is not what counts, in words; empty for one that counts.
+    ///
+    /// Whoever reads "30 to 180 days" must not take it for an answer where two days are given.
+    pub fn why_not(&self, because: &KeepsBecause) -> &'static str {
+        if self.days().is_some_and(|days| because.days > days) {
+            "longer than what counts here, so it does not count"
+        } else if because.most_days > because.days {
+            "the fewest days count"
+        } else {
+            ""
+        }
+    }
+
     /// The shortest of all times that are said, days with the day of making.
     pub fn days(&self) -> Option<f64> {
         self.because.first().map(|because| because.days)
@@ -115,7 +131,7 @@ fn outputs_of<'a>(
             let stream = batch.flow.streams.get(name).copied().unwrap_or_default();
             let upstream = Upstream::of(document, &batch, name);
             let ph = careful.ph(std::slice::from_ref(name), &stream);
-            let mut keeping = by_itself(&stream.whole(), ph, Some(&upstream));
+            let mut keeping = by_itself(&stream, ph, Some(&upstream));
             if !keeping.shelf.class.is_lasting() {
                 for (input, _) in &upstream.inputs {
                     take_over(document, &mut keeping, &input.source, (origins, below));
@@ -130,7 +146,7 @@ fn outputs_of<'a>(
             let held = contents(item).ok()?;
             Some((
                 name.clone(),
-                by_itself(&held.per_gram, item.ph.map(|ph| ph.high), None),
+                by_itself(&as_liquid(held.per_gram), item.ph.map(|ph| ph.high), None),
             ))
         }));
     }
@@ -145,15 +161,23 @@ fn outputs_of<'a>(
 fn by_the_maker(days: f64) -> KeepsBecause {
     KeepsBecause {
         days,
+        most_days: days,
         words: format!("the maker says {} days", trimmed(days, 1)),
         source: "own experience".to_owned(),
         of_safety: true,
     }
 }
 
-fn by_itself(whole: &Composition, ph: Option<f64>, upstream: Option<&Upstream<'_>>) -> Keeping {
-    let shelf = shelf_class(whole, ph);
-    let guides = guides_of(whole, shelf.class, upstream);
+fn as_liquid(liquid: Composition) -> Stream {
+    Stream {
+        liquid,
+        ..Stream::default()
+    }
+}
+
+fn by_itself(stream: &Stream, ph: Option<f64>, upstream: Option<&Upstream<'_>>) -> Keeping {
+    let shelf = shelf_class(&stream.whole(), ph);
+    let guides = guides_of(stream, shelf.class, upstream);
     Keeping {
         because: guides.into_iter().map(said).collect(),
         shelf,
@@ -172,6 +196,7 @@ fn said(guide: Guide) -> KeepsBecause {
     };
     KeepsBecause {
         days: guide.low_days,
+        most_days: guide.high_days,
         words: format!("{}: {days}", guide.what),
         source: guide.source.to_owned(),
         of_safety: guide.of_safety,

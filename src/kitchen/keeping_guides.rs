@@ -2,10 +2,11 @@
 
 use super::kinds::is_kind;
 use super::shelf::ShelfClass;
+use super::stream::Stream;
 use super::upstream::Upstream;
 use super::words::has_word;
 use crate::model::{Ingredient, Process};
-use crate::physics::{Component, Composition};
+use crate::physics::Component;
 
 /// A guide figure for how long something keeps; the lower end counts.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -104,6 +105,9 @@ const THICK: f64 = 0.60;
 /// Acetic acid and sugar from which something is a shrub, g per g (our convention).
 const VINEGAR: f64 = 0.005;
 const SWEET: f64 = 0.15;
+/// Solids from which something is pulp, pressed fruit or grounds and no liquid, g per g (our
+/// convention: guides for syrups, shrubs, juices and drinks are about what was strained).
+const PULP: f64 = 0.25;
 /// Kinds of which plant drinks are made.
 const PLANTS: [&str; 2] = ["nut", "grain"];
 /// Words of names of animal fat.
@@ -113,10 +117,11 @@ const ANIMAL_FATS: [&str; 8] = [
 
 /// The guide figures that speak of an output, by what it holds and how it was made.
 pub(super) fn guides_of(
-    whole: &Composition,
+    stream: &Stream,
     class: ShelfClass,
     upstream: Option<&Upstream<'_>>,
 ) -> Vec<Guide> {
+    let whole = stream.whole();
     let share = |grams: f64| grams / whole.mass_g();
     let mut found = Vec::new();
     let needs_cold = matches!(class, ShelfClass::Cold | ShelfClass::IfHeated);
@@ -133,15 +138,16 @@ pub(super) fn guides_of(
     if dried {
         found.push(DRIED);
     }
-    if needs_cold && holds(&is_plant) {
+    let is_pulp = share(stream.solid.mass_g()) >= PULP;
+    if needs_cold && !is_pulp && holds(&is_plant) {
         found.push(PLANT_DRINK);
     }
-    if does(|step| matches!(step, Process::FatWash { .. })) && holds(&is_animal_fat) {
+    if !is_pulp && does(|step| matches!(step, Process::FatWash { .. })) && holds(&is_animal_fat) {
         found.push(ANIMAL_FAT);
     }
     let sugar = share(whole.sugar_g());
-    // What is dried is neither a syrup nor a juice any more.
-    if dried || class == ShelfClass::Strong {
+    // What is dried, and what is left in the sieve, is neither a syrup nor a juice any more.
+    if dried || is_pulp || class == ShelfClass::Strong {
         return found;
     }
     if sugar >= THIN {

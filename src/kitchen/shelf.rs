@@ -72,7 +72,9 @@ impl ShelfClass {
         match self {
             Self::Strong => "kept by its strength",
             Self::Dry => "kept by sugar or dryness",
-            Self::Acid => "acid enough, though it spoils",
+            Self::Acid => {
+                "acid holds back germs that make ill; yeast and mould still spoil it, so keep it cold"
+            }
             Self::IfHeated => "keeps only if heat-treated and packaged; else keep cold",
             Self::Cold => "keep cold and use soon",
         }

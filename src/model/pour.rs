@@ -99,6 +99,11 @@ impl Amount {
         }
     }
 
+    /// Nothing is poured; words of a recipe always bring something.
+    pub fn is_nothing(&self) -> bool {
+        self.value().is_some_and(|value| value <= 0.0)
+    }
+
     /// The same kind of amount with another number; words stay words.
     #[must_use]
     pub fn with_value(&self, value: f64) -> Self {
@@ -199,6 +204,11 @@ impl Pour {
             limits_off: false,
             note: String::new(),
         }
+    }
+
+    /// Nothing of it is poured: it waits in the trial to come back, and no paper names it.
+    pub fn is_left_out(&self) -> bool {
+        self.amount.is_nothing()
     }
 
     /// The unit it is jiggered in: a volume in ml, cl or ounces.

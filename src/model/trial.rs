@@ -87,6 +87,15 @@ impl Trial {
         }
     }
 
+    /// What is really poured, each with its place among the pours.
+    ///
+    /// Papers, plans, batches, lists and exports go through these, so that a pour of nothing is
+    /// left out of all of them alike.
+    pub fn poured(&self) -> impl Iterator<Item = (usize, &Pour)> {
+        let pours = self.pours.iter().enumerate();
+        pours.filter(|(_, pour)| !pour.is_left_out())
+    }
+
     /// The unit that its jiggered pours are written in; `None` where none is jiggered.
     pub fn unit(&self) -> Option<Unit> {
         let mut units = self.pours.iter().filter_map(Pour::jiggered_in);

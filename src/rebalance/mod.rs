@@ -42,6 +42,7 @@ pub use propose::{Answer, MOST_ON_FRONT, SolveError, front, front_while, nearest
 pub use question::{Question, QuestionError, Unknown, UnknownError};
 pub use remedy::{Chilled, Remedies, Remedy, RemedyKind, remedies};
 pub use remedy_add::{Addition, Additions, addition_parts, additions};
+pub use rows::held_within_ml;
 pub use stock::{StockAdditions, StockError, Strength, WantedStock, wanted_stock};
 pub use swap::{LarderItem, Replacement, Swap, swap};
 pub use swap_candidates::{

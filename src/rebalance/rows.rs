@@ -36,6 +36,15 @@ pub(super) fn limits(question: &Question, blend: &Blend) -> Vec<(Limit, Row)> {
     all
 }
 
+/// Within how many ml of what is held a proposal may land; `None` where no size is held, and for a base
+/// pour, which does not move at all.
+pub fn held_within_ml(question: &Question) -> Option<f64> {
+    match question.balancing.scale_rule {
+        ScaleRule::None | ScaleRule::BasePour => None,
+        ScaleRule::PouredTotal | ScaleRule::ServedVolume => Some(held_slack(question)),
+    }
+}
+
 /// Half the largest unlocked step, ml: on a grid "held" means within it.
 pub(super) fn held_slack(question: &Question) -> f64 {
     let steps = question.unknowns.iter().map(|u| u.step * u.ml_per_unit);

@@ -97,10 +97,7 @@ pub fn alcohol(
         standard_drinks,
         ..AlcoholFacts::default()
     };
-    let poured = trial
-        .pours
-        .iter()
-        .filter(|pour| pour.amount.value().is_none_or(|amount| amount > 0.0));
+    let poured = trial.poured().map(|(_, pour)| pour);
     let sources = Sources::of(document)?;
     let mut rows: Vec<IngredientId> = poured
         .flat_map(|pour| {

@@ -13,9 +13,12 @@ use crate::model::{
     Added, Amount, Document, Ingredient, IngredientId, Pour, ServicePlan, Source, Spec, Trial,
 };
 use crate::physics::Composition;
-use crate::units::{Measures, Unit, show};
+use crate::units::{Measures, Unit, number, show};
 use std::collections::BTreeMap;
 use std::sync::Arc;
+
+/// More drops or dashes than this nobody counts (our convention).
+const MOST_COUNTED: f64 = 20.0;
 
 /// One line of a batch.
 #[derive(Clone, Debug)]
@@ -47,12 +50,19 @@ pub struct BatchLine {
 }
 
 impl BatchLine {
-    /// The amount for all drinks as text in the unit it is written in.
+    /// The amount for all drinks as text in the unit it is written in; "5.3 ml (106 drops)" where
+    /// nobody would count them.
     pub fn amount_text(&self, measures: &Measures) -> String {
-        self.amount.map_or_else(
-            || self.words.clone(),
-            |amount| show(amount, self.unit, measures),
-        )
+        let Some(amount) = self.amount else {
+            return self.words.clone();
+        };
+        let one = self.unit.base_per_unit(measures);
+        let is_counted = matches!(self.unit, Unit::Drop | Unit::Dash);
+        if !is_counted || amount / one <= MOST_COUNTED {
+            return show(amount, self.unit, measures);
+        }
+        let count = show((amount / one).round() * one, self.unit, measures);
+        format!("{} ml ({count})", number(amount, 1))
     }
 
     /// What it brings, where its amount and its contents are known.
@@ -180,7 +190,7 @@ fn lines(
 ) -> Vec<BatchLine> {
     let lives = Lives::of(document, document.preparations.keys());
     let mut lines = Vec::with_capacity(trial.pours.len());
-    for (place, pour) in trial.pours.iter().enumerate() {
+    for (place, pour) in trial.poured() {
         let Some(settled) = document.settle(trial, pour) else {
             continue;
         };

@@ -26,17 +26,26 @@ pub struct DrinkCost {
 }
 
 impl DrinkCost {
-    /// Of how many ingredients the cost is known: "cost of 7 of 9 ingredients".
+    /// Whether anything is known of the cost: water alone, which costs nothing, says nothing of it.
+    pub fn is_known(&self) -> bool {
+        self.per_serve > 0.0 || self.unpriced.is_empty()
+    }
+
+    /// Of how many ingredients the price is known: "7 of 9 ingredients have prices".
     pub fn known_words(&self) -> String {
+        let verb = match (self.known, self.of) {
+            (1, _) => "has a price",
+            _ => "have prices",
+        };
         let noun = if self.of == 1 {
             "ingredient"
         } else {
             "ingredients"
         };
-        if self.known == self.of {
-            format!("cost of all {} {noun}", self.of)
+        if self.known == self.of && self.of > 1 {
+            format!("all {} {noun} {verb}", self.of)
         } else {
-            format!("cost of {} of {} {noun}", self.known, self.of)
+            format!("{} of {} {noun} {verb}", self.known, self.of)
         }
     }
 

@@ -29,6 +29,38 @@ pub fn garnishes<'a>(
     found
 }
 
+/// The words of a garnish, parted: rims, which are made before anything is poured, and the rest.
+///
+/// Parts stand between commas and semicolons; one that speaks of a rim as well as of something else
+/// goes with the rims, so that nothing is forgotten.
+pub fn rim_first(garnish: &str) -> (String, String) {
+    let parts = garnish.split([';', ',']).map(str::trim);
+    let (rims, rest): (Vec<&str>, Vec<&str>) = parts
+        .filter(|part| !part.is_empty())
+        .partition(|part| is_rim(part));
+    if rims.is_empty() {
+        return (String::new(), garnish.to_owned());
+    }
+    (rims.join(", "), rest.join(", "))
+}
+
+/// "salt rim", "half rim of salt", "rimmed with sugar"; what lies on the rim is none.
+fn is_rim(part: &str) -> bool {
+    let part = part.to_lowercase();
+    let words: Vec<&str> = part
+        .split(|letter: char| !letter.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .collect();
+    words.iter().enumerate().any(|(place, word)| {
+        let before = |back: usize| place.checked_sub(back).map(|at| words[at]);
+        let lies_on = [before(1), before(2)]
+            .iter()
+            .flatten()
+            .any(|word| matches!(*word, "on" | "over" | "across" | "onto"));
+        *word == "rimmed" || (matches!(*word, "rim" | "rims") && !lies_on)
+    })
+}
+
 /// A piece for each drink (our convention) of every garnish that the entry names and no line pours.
 pub(super) fn garnished(document: &Document, spec: &Spec, lines: &[BatchLine]) -> Vec<Pour> {
     garnishes(document, spec)

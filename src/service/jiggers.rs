@@ -74,6 +74,9 @@ pub fn by_jiggers(document: &Document, trial: &Trial) -> Result<Rounding, Servic
     let mut rounded = trial.clone();
     let mut pours = Vec::new();
     for (place, pour) in rounded.pours.iter_mut().enumerate() {
+        if pour.is_left_out() {
+            continue;
+        }
         let Some(wanted) = pour.amount.value() else {
             continue;
         };

@@ -57,7 +57,7 @@ pub use clash::{Clash, Rivals, lasting};
 pub use cost::{DrinkCost, drink_cost};
 pub use energy::{Energy, EnergyFactor, EnergyPart, energy, energy_factor, energy_of};
 pub use error::ServiceError;
-pub use garnished::garnishes;
+pub use garnished::{garnishes, rim_first};
 pub use jiggers::{MeasuredPour, Practical, Rounding, by_jiggers, by_practical};
 pub use labels::{BottleLabel, LabelLine, labels};
 pub use needs::{NeededOutput, NeededPreparation, NeededRow, Needs};

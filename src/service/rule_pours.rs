@@ -10,9 +10,6 @@ use crate::model::{
 use crate::units::Unit;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// An amount of no more than this is nothing, in the pour's own measure.
-const NOTHING: f64 = 1.0e-9;
-
 /// What a pour counts as.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Counts {
@@ -81,8 +78,7 @@ pub(super) struct Poured<'a> {
 impl<'a> Poured<'a> {
     pub(super) fn of(handed: &Handed<'a>) -> Self {
         let mut found = Self::with_blank(handed);
-        let brings = |pour: &Pour| pour.amount.value().is_none_or(|amount| amount > NOTHING);
-        found.pours.retain(|fact| brings(fact.pour));
+        found.pours.retain(|fact| !fact.pour.is_left_out());
         found
     }
 

@@ -6,7 +6,7 @@ use super::rule_garnish::garnish_in_words;
 use super::rule_pours::{Counts, PourFact, is_alcoholic};
 use crate::kitchen::{is_egg, is_kind, unstated};
 use crate::model::{
-    Ingredient, Method, Practice, Preparation, PreparationId, Process, Step, holds_allergen,
+    Added, Ingredient, Method, Practice, Preparation, PreparationId, Process, Step, holds_allergen,
     may_hold_allergen, rules_out_allergens,
 };
 use std::collections::BTreeSet;
@@ -53,11 +53,13 @@ pub(super) fn banned(ask: &Ask<'_>, practice: Practice) -> Outcome {
         Practice::RawEgg => not_in_it(ask, "eggs", is_egg),
         Practice::Dairy => not_in_it(ask, "milk", is_dairy),
         _ => {
-            let hint = hint(ask, practice);
-            let said = hint.map_or_else(
-                || "Nothing in the recipe shows it, which does not rule it out.".to_owned(),
-                |word| format!("The method or the garnish says \"{word}\"."),
-            );
+            let said = match (hint(ask, practice), planned_batch(ask, practice)) {
+                (Some(word), _) => format!("The method or the garnish says \"{word}\"."),
+                (None, Some(planned)) => planned,
+                (None, None) => {
+                    "Nothing in the recipe shows it, which does not rule it out.".to_owned()
+                }
+            };
             let remedy = format!(
                 "Look whether there is any: {}. Then tick it.",
                 practice.name()
@@ -82,6 +84,21 @@ fn hint(ask: &Ask<'_>, practice: Practice) -> Option<&'static str> {
     known
         .copied()
         .find(|word| words.contains(word) || word.contains(' ') && text.contains(*word))
+}
+
+/// What the service plan mixes for several drinks at once. Every drink has such a plan, and what is
+/// handed in need not follow it: so it breaks nothing by itself.
+fn planned_batch(ask: &Ask<'_>, practice: Practice) -> Option<String> {
+    let plan = &ask.handed.spec.service;
+    let mut poured = ask.poured.pours.iter();
+    let mixes =
+        poured.any(|fact| fact.pour.added == Added::With && !plan.on_the_day.contains(fact.id));
+    (practice == Practice::Batching && plan.serves > 1 && mixes).then(|| {
+        format!(
+            "The service plan mixes {} drinks beforehand, all that keeps; whether this one is made so, it does not say.",
+            plan.serves
+        )
+    })
 }
 
 fn shown(ask: &Ask<'_>, practice: Practice) -> Option<Shown> {

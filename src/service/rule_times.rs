@@ -4,6 +4,7 @@ use super::rule_check::{Ask, Outcome};
 use super::rule_finding::{Act, Field};
 use super::rule_garnish::garnish_in_words;
 use super::rule_title::drinks;
+use super::run_sheet::run_sheet;
 use crate::kitchen::timing;
 use crate::model::{RuleKind, TrialState, is_day};
 use crate::units::trimmed;
@@ -82,8 +83,7 @@ pub(super) fn stage(ask: &Ask<'_>, minutes: f64, set_up: f64) -> Outcome {
     }
     let are_timed = !stage.steps.is_empty() && untimed == 0;
     if taken.is_none() && !are_timed {
-        let first = "Neither steps nor a rehearsal say how long it takes.";
-        said.insert(0, first.to_owned());
+        said.insert(0, planned(ask, minutes));
         return Outcome::unknown(said.join(" "), "Time a rehearsal, or every step.")
             .act(Act::Go(Field::Stage));
     }
@@ -95,6 +95,26 @@ pub(super) fn stage(ask: &Ask<'_>, minutes: f64, set_up: f64) -> Outcome {
         return Outcome::asked(said.join(" "), "Try to set up in that time. Then tick it.");
     }
     Outcome::kept(said.join(" "))
+}
+
+/// What the plan of the stage comes to while nobody timed anything: the same figure as beside it.
+fn planned(ask: &Ask<'_>, minutes: f64) -> String {
+    let handed = ask.handed;
+    let run = run_sheet(
+        handed.document,
+        handed.spec,
+        handed.trial,
+        Some(wanted(ask)),
+        Some(minutes),
+    );
+    if !run.worked_out {
+        return "Not every step is timed, and none of it is rehearsed.".to_owned();
+    }
+    format!(
+        "Planned {} of {} allowed, by usual seconds; not rehearsed.",
+        clock(run.total_seconds),
+        clock(minutes * 60.0)
+    )
 }
 
 pub(super) fn preparation(ask: &Ask<'_>, minutes: f64) -> Outcome {

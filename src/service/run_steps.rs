@@ -1,5 +1,6 @@
 //! The usual steps and tools of a method, where nobody wrote any.
 
+use super::garnished::rim_first;
 use super::run_sheet::RunStep;
 use crate::balance::USUAL_BLADE;
 use crate::model::{Added, Amount, Document, Ingredient, Method, Pour, Spec, Trial};
@@ -65,7 +66,7 @@ impl<'a> Made<'a> {
         serves: u32,
         garnish: &[String],
     ) -> Self {
-        let pours = trial.pours.iter().filter_map(|pour| {
+        let pours = trial.poured().filter_map(|(_, pour)| {
             let settled = document.settle(trial, pour)?;
             Some((pour, settled.name, settled.ingredient))
         });
@@ -174,6 +175,11 @@ pub(super) fn steps(made: &Made<'_>) -> Vec<RunStep> {
     let vessels = f64::from(made.vessels());
     let each = |words: &str| made.each(words);
     let mut steps = Vec::new();
+    let (rim, _) = rim_first(&made.garnish);
+    if !rim.is_empty() {
+        let words = each(&format!("Rim the {}: {rim}", made.glass));
+        steps.push(step(words, usual::GARNISH * serves));
+    }
     if !made.glass_ice && !made.in_the_glass() {
         let words = each(&format!("Chill the {}", made.glass));
         steps.push(step(words, usual::CHILL_GLASS * serves));
@@ -222,8 +228,9 @@ fn finished(made: &Made<'_>, serves: f64) -> Vec<RunStep> {
         let words = each(&format!("Garnish: {name}, {}", amount(made, pour)));
         steps.push(step(words, usual::GARNISH * serves));
     }
-    if !made.garnish.is_empty() {
-        let words = each(&format!("Garnish: {}", made.garnish));
+    let (_, garnish) = rim_first(&made.garnish);
+    if !garnish.is_empty() {
+        let words = each(&format!("Garnish: {garnish}"));
         steps.push(step(words, usual::GARNISH * serves));
     }
     steps.push(step(each("Serve"), usual::SERVE * serves));

@@ -132,10 +132,10 @@ fn tell_apart(found: &mut [Numbered]) {
     }
 }
 
-/// "sweet 62, sour 8.1 g/L, 16.4 % vol".
+/// "sweet 62 g/L, sour 8.1 g/L, 16.4 % vol".
 fn balance_words(point: &Point) -> String {
     format!(
-        "sweet {}, sour {} g/L, {}",
+        "sweet {} g/L, sour {} g/L, {}",
         number(point.sweet_g_per_l, 0),
         number(point.sour_g_per_l, 1),
         percent_vol(point.strength_pct_vol)
@@ -205,7 +205,7 @@ fn range_words(region: &Region) -> String {
         }
     };
     format!(
-        "sweet {}, sour {} g/L, {} % vol",
+        "sweet {} g/L, sour {} g/L, {} % vol",
         span(region.sugar_g_per_l),
         span(region.acid_g_per_l),
         span(region.strength_pct_vol)

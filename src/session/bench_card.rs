@@ -39,7 +39,7 @@ pub fn bench_card(
         "pour", "amount", "weight"
     );
     lines.push(heads);
-    for (place, pour) in trial.pours.iter().enumerate() {
+    for (place, pour) in trial.poured() {
         lines.extend(pour_lines(document, trial, (place, pour), pantry));
     }
     let drink = Drink::of_trial(document, trial, pantry);

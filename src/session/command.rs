@@ -100,7 +100,7 @@ pub enum Command {
     BottomPanel,
     /// Panels and charts as at the first start.
     UsualLayout,
-    /// Another display unit.
+    /// Another unit for all amounts of the document.
     NextUnit,
     /// Show the drink on screen: pours, map, proposals.
     BalanceView,

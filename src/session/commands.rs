@@ -343,9 +343,9 @@ const WORK: &[CommandInfo] = &[
     info(
         Command::NextUnit,
         "Show",
-        "Other unit",
+        "Write all amounts in another unit",
         Some(ctrl("U")),
-        "Show volumes in ml, cl, oz or fl oz; stored values stay as they are",
+        "Write every jiggered pour of the document in ml, cl, oz or fl oz, in turn; how much is poured stays, sheets and rules follow",
     ),
     info(
         Command::NextPanel,

@@ -11,7 +11,9 @@ use crate::balance::{
 use crate::model::{Document, Point, Spec, Trial, TrialId, TrialState};
 use crate::physics::dilution::MELT_WATER_G_PER_ML;
 use crate::physics::ice::Warm;
-use crate::rebalance::{Answer, Question, Remedies, SwapAim, Verdict, propose, remedies};
+use crate::rebalance::{
+    Answer, Question, Remedies, SwapAim, Verdict, held_within_ml, propose, remedies,
+};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -81,6 +83,8 @@ pub struct Derived {
     pub nearest: Vec<Near>,
     /// Proposals, or why there are none.
     pub answer: Result<Answer, String>,
+    /// Within how many ml of the held size proposals land; `None` where none is held or none is asked for.
+    pub held_within_ml: Option<f64>,
     /// What one change would do when the target is out of reach; `None` when it can be reached.
     pub remedies: Option<Remedies>,
     /// The remedies are those from before a drag: they are worked out again at its end.
@@ -88,6 +92,9 @@ pub struct Derived {
     /// What the rules say of it that it is entered under.
     pub rules: RulesFound,
 }
+
+/// The answer to a question, and within how many ml it holds the size.
+type Asked = (Result<Answer, String>, Option<f64>);
 
 pub(super) type Seen = (Arc<Trial>, Option<Point>);
 
@@ -129,7 +136,10 @@ impl Deriver {
         let path = path_of(served, &on_ice);
         let gentlest = gentlest(served);
         let warm = drink.as_ref().ok().map(Drink::warm);
-        let answer = self.answer(document, spec, trial, drink);
+        let (answer, held_within_ml) = match self.answer(document, spec, trial, drink) {
+            Ok((answer, within)) => (answer, within),
+            Err(error) => (Err(error), None),
+        };
         Some(Derived {
             uncertainty,
             gentlest,
@@ -142,6 +152,7 @@ impl Deriver {
             trail: self.trail(document, spec),
             nearest: near(document, point, references),
             answer,
+            held_within_ml,
             remedies: None,
             remedies_wait: true,
             rules: RulesFound::default(),
@@ -200,19 +211,20 @@ impl Deriver {
     }
 
     /// Proposals for a trial, or why there are none; with how near it would come without notches where
-    /// nothing is proposed.
+    /// nothing is proposed. Beside it how exactly the size is held.
     fn answer(
         &mut self,
         document: &Document,
         spec: &Spec,
         trial: &Trial,
         drink: Result<Drink, DrinkError>,
-    ) -> Result<Answer, String> {
+    ) -> Result<Asked, String> {
         let assumed = assumed(document, spec, trial);
         let under = UnderRules::of(document, spec, trial, &mut self.pantry);
         let question = question_of(document, &under, drink)?;
         let question = question.with_errors(&assumed, &mut self.pantry);
-        propose(&question).map_err(|error| error.to_string())
+        let answer = propose(&question).map_err(|error| error.to_string());
+        Ok((answer, held_within_ml(&question)))
     }
 
     /// What would help a trial that cannot reach its target.

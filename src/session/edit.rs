@@ -31,7 +31,8 @@ pub enum Edit {
         /// Unit to show it in.
         unit: Unit,
     },
-    /// Shows the jiggered pours of every trial in another unit; amounts stay as they are.
+    /// Writes the jiggered pours of every trial in another unit; how much is poured stays. Sheets and
+    /// rules on units follow.
     SetUnit {
         /// New unit, one of volume.
         unit: Unit,
@@ -299,7 +300,7 @@ impl Edit {
     pub fn label(&self) -> String {
         match self {
             Self::SetAmount { .. } => "Change an amount".into(),
-            Self::SetUnit { unit, .. } => format!("Show in {}", unit.label()),
+            Self::SetUnit { unit, .. } => format!("Write all amounts in {}", unit.label()),
             Self::SetLocked { locked: true, .. } => "Lock a pour".into(),
             Self::SetLocked { locked: false, .. } => "Unlock a pour".into(),
             Self::SetRole { role, .. } => format!("Make a pour the {}", role.name()),

@@ -3,33 +3,21 @@
 use super::kept_limits::{Breach, pour_breach, read_decimals};
 use super::rules_asked::rule_behind;
 use super::text::pour_name;
-use crate::balance::Cost;
 use crate::model::{Amount, Bounded, Document, Pour, ScaleRule, Trial};
 use crate::rebalance::{Binding, Conflict, Limit};
 use crate::service::{End, RuledLimit};
-use crate::units::{Measures, counted_steps, money, number, trimmed};
+use crate::units::{Measures, counted_steps, number, trimmed};
 
 /// Decimals of a limit, which is shown as it was typed.
 const TYPED_DECIMALS: usize = 3;
-/// Below this many noticeable differences a gain is not put in figures.
-const LITTLE: f64 = 0.005;
+/// Below this many noticeable differences a gain is not worth a line.
+pub(super) const LITTLE: f64 = 0.05;
 /// Most limits that a line names.
 const MOST_NAMED: usize = 3;
 
 /// A bounded figure with its unit, such as "128 ml" or "5 pours".
 pub fn bounded_text(figure: Bounded, value: f64, currency: &str) -> String {
     with_unit(figure, number(value, read_decimals(figure)), currency)
-}
-
-/// What the pours with a price cost, and how many those are: "1.03 EUR", "1.03 EUR, 1 of 8 priced", "no
-/// prices".
-pub fn cost_text(cost: &Cost, pours: usize, currency: &str) -> String {
-    let known = money(cost.amount, currency);
-    match (pours.saturating_sub(cost.unpriced), cost.unpriced) {
-        (0, _) => "no prices".to_owned(),
-        (_, 0) => known,
-        (priced, _) => format!("{known}, {priced} of {pours} priced"),
-    }
 }
 
 fn with_unit(figure: Bounded, text: String, currency: &str) -> String {
@@ -121,8 +109,12 @@ pub(super) fn conflict_text(document: &Document, trial: &Trial, conflict: Confli
     }
 }
 
-/// "binds: 1 ml more would bring it 0.03 steps nearer".
-pub fn binding_text(document: &Document, trial: &Trial, binding: &Binding) -> String {
+/// "1 ml more would bring the drink 0.3 steps nearer to the target"; `None` where the gain is not worth
+/// a line.
+pub fn binding_text(document: &Document, trial: &Trial, binding: &Binding) -> Option<String> {
+    if binding.gain_per_unit < LITTLE {
+        return None;
+    }
     let of_pour = |place: usize| match trial.pours.get(place).map(|pour| &pour.amount) {
         Some(Amount::Grams(_)) => "1 g",
         Some(Amount::Pieces(_)) => "1 piece",
@@ -139,28 +131,27 @@ pub fn binding_text(document: &Document, trial: &Trial, binding: &Binding) -> St
         Limit::AtMost(pour) => format!("{} more", of_pour(pour)),
         Limit::Locked(pour) => format!("{} more or less", of_pour(pour)),
     };
-    let gain = binding.gain_per_unit;
-    if gain < LITTLE {
-        return format!("binds: {room} would hardly bring it nearer");
-    }
-    let gain = counted_steps(gain, 2);
-    format!("binds: {room} would bring it {gain} nearer")
+    let gain = counted_steps(binding.gain_per_unit, 1);
+    Some(format!(
+        "{room} would bring the drink {gain} nearer to the target"
+    ))
 }
 
-/// Which limit, such as "most strength", "least lemon juice" or "locked caraway spirit".
+/// Which limit, such as "your upper limit on strength", "the smallest amount of lemon juice" or "the lock
+/// on caraway spirit".
 pub fn limit_text(document: &Document, trial: &Trial, limit: Limit) -> String {
     let name = |pour: usize| pour_name(document, trial, pour);
     if let Some(words) = ruled(limit).and_then(|ruled| rule_behind(document, trial, ruled)) {
         return words;
     }
     match limit {
-        Limit::Least(figure) => format!("least {}", figure.name()),
-        Limit::Most(figure) => format!("most {}", figure.name()),
-        Limit::Glass => "the glass".to_owned(),
+        Limit::Least(figure) => format!("your lower limit on {}", figure.name()),
+        Limit::Most(figure) => format!("your upper limit on {}", figure.name()),
+        Limit::Glass => "the room in the glass".to_owned(),
         Limit::Held => "the size that is held".to_owned(),
-        Limit::AtLeast(pour) => format!("least {}", name(pour)),
-        Limit::AtMost(pour) => format!("most {}", name(pour)),
-        Limit::Locked(pour) => format!("locked {}", name(pour)),
+        Limit::AtLeast(pour) => format!("the smallest amount of {}", name(pour)),
+        Limit::AtMost(pour) => format!("the largest amount of {}", name(pour)),
+        Limit::Locked(pour) => format!("the lock on {}", name(pour)),
     }
 }
 
@@ -175,28 +166,36 @@ pub(super) const fn ruled(limit: Limit) -> Option<RuledLimit> {
     })
 }
 
-/// "held back by most strength, locked caraway spirit"; empty when nothing binds.
+/// "held back by your upper limit on strength, the lock on caraway spirit"; empty when nothing holds it
+/// back by as much as is worth a line.
 pub fn held_back_text(document: &Document, trial: &Trial, binding: &[Binding]) -> String {
-    let limits = binding.iter().take(MOST_NAMED);
+    let worth = binding.iter().filter(|found| found.gain_per_unit >= LITTLE);
+    let limits: Vec<&Binding> = worth.collect();
     let mut named: Vec<String> = limits
+        .iter()
+        .take(MOST_NAMED)
         .map(|found| limit_text(document, trial, found.limit))
         .collect();
     if named.is_empty() {
         return String::new();
     }
-    let more = binding.len() - named.len();
+    let more = limits.len() - named.len();
     if more > 0 {
         named.push(format!("{more} more"));
     }
     format!("held back by {}", named.join(", "))
 }
 
-/// What proposals hold beside the limits, in a sentence.
-pub const fn held_text(rule: ScaleRule) -> &'static str {
-    match rule {
-        ScaleRule::None => "The size of the drink is not held.",
-        ScaleRule::PouredTotal => "Held as well: the poured total.",
-        ScaleRule::ServedVolume => "Held as well: the served volume.",
-        ScaleRule::BasePour => "Held as well: the base pour.",
+/// What proposals hold beside the limits, in a sentence, and within how many ml where that is known.
+pub fn held_text(rule: ScaleRule, within_ml: Option<f64>) -> String {
+    let what = match rule {
+        ScaleRule::None => return "The size of the drink is not held.".to_owned(),
+        ScaleRule::PouredTotal => "the poured total",
+        ScaleRule::ServedVolume => "the served volume",
+        ScaleRule::BasePour => return "Held as well: the base pour.".to_owned(),
+    };
+    match within_ml {
+        Some(ml) => format!("Held as well: {what}, within ±{} ml.", trimmed(ml, 1)),
+        None => format!("Held as well: {what}."),
     }
 }

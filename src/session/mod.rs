@@ -9,6 +9,7 @@ mod command_info;
 mod command_words;
 mod commands;
 mod commands_layout;
+mod cost_words;
 mod derived;
 mod edit;
 mod edit_apply;
@@ -125,6 +126,7 @@ pub use comes_to::{ComesTo, comes_to};
 pub use command::Command;
 pub use command_info::CommandInfo;
 pub use commands::COMMANDS;
+pub use cost_words::{cost_lines, cost_text, packs_line};
 pub use derived::{Derived, Near, TrialPoint};
 pub use edit::{Edit, EditError, MergeKey};
 pub use file_hands::{FileHands, ReadHand, SaveOrder, WriteHand};
@@ -152,7 +154,7 @@ pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arrange
 pub use larder_updates::kept_as_own;
 pub use licences::{LICENCES, licence_lines};
 pub use limits_text::{
-    binding_text, bounded_text, breach_text, cost_text, held_back_text, held_text, limit_text,
+    binding_text, bounded_text, breach_text, held_back_text, held_text, limit_text,
     pour_breach_text, pour_limits_text,
 };
 pub use linked::{LinkedMove, LinkedPour, Linking, linked_pours, move_linked};
@@ -184,11 +186,11 @@ pub use rules_edit::{choose_product, enter_under, mend_rule, tick_rule, untick_r
 pub use rules_found::RulesFound;
 pub use saving::{SaveOutcome, SaveWhere};
 pub use service_papers::{ServicePapers, clock_text, rehearsal_lines, service_papers};
-pub use service_view::ServiceView;
+pub use service_view::{SERVICE_AT, ServiceView};
 pub use service_words::{
-    alcohol_lines, apart_each, batch_lines, bottle_lines, cost_lines, countries, equipment_needed,
-    make_lines, plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text,
-    to_buy_text, weight_and_volume,
+    alcohol_lines, apart_each, batch_lines, bottle_lines, countries, equipment_needed, make_lines,
+    plan_lines, plan_summary, rounding_line, service_text, shopping_text, taken_text, to_buy_text,
+    weight_and_volume,
 };
 pub use several_rows::RowsChange;
 pub use sheet_export::{

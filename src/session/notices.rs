@@ -187,8 +187,8 @@ fn in_blender(figures: &Figures) -> Option<Notice> {
 }
 
 fn unsure(document: &Document, trial: &Trial) -> Option<Notice> {
-    let settled = trial.pours.iter();
-    let settled = settled.filter_map(|pour| document.settle(trial, pour));
+    let settled = trial.poured();
+    let settled = settled.filter_map(|(_, pour)| document.settle(trial, pour));
     let mut names: Vec<&str> = Vec::new();
     for settled in settled.filter(|settled| settled.ingredient.confidence == Confidence::Low) {
         // One that is poured twice is named once.
@@ -209,10 +209,8 @@ fn unsure(document: &Document, trial: &Trial) -> Option<Notice> {
 /// Lots that are poured after their best-before day; days as ISO 8601 sort as their texts do.
 fn past_their_day(document: &Document, trial: &Trial, today: &str) -> Vec<Notice> {
     let poured: BTreeSet<&LotId> = trial
-        .pours
-        .iter()
-        .filter(|pour| pour.amount.value().is_none_or(|amount| amount > 0.0))
-        .filter_map(|pour| match &pour.source {
+        .poured()
+        .filter_map(|(_, pour)| match &pour.source {
             Source::Lot(id) => Some(id),
             Source::Ingredient(_) | Source::Preparation { .. } => None,
         })

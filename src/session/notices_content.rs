@@ -39,10 +39,8 @@ pub(super) fn contained(
         ));
     }
     let poured: Vec<&Arc<Ingredient>> = trial
-        .pours
-        .iter()
-        .filter(|pour| pour.amount.value().is_none_or(|amount| amount > 0.0))
-        .filter_map(|pour| document.settle(trial, pour))
+        .poured()
+        .filter_map(|(_, pour)| document.settle(trial, pour))
         .map(|settled| settled.ingredient)
         .collect();
     if poured.iter().any(|item| holds_egg(item)) {

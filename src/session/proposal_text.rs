@@ -1,5 +1,6 @@
 //! Proposals in plain words: what they are called, what is proved of them, why a trial grew.
 
+use super::limits_text::LITTLE;
 use super::text::change_text;
 use crate::model::{Document, Trial};
 use crate::rebalance::{Change, Evidence, Kind, Proposal};
@@ -81,8 +82,8 @@ pub fn proof_text(proposal: &Proposal, currency: &str) -> String {
     }
 }
 
-/// How far one proof came: "proved best on your notches", "stopped early: at most 0.2 steps better
-/// exists".
+/// How far one proof came: "proved best on your notches", "the search stopped early: other amounts may
+/// be better, by 0.2 steps at most".
 ///
 /// `distance` is that of the proposal, in steps. What might be gained is rounded up, so that "at
 /// most" holds.
@@ -100,32 +101,31 @@ pub fn evidence_text(evidence: &Evidence, distance: f64, currency: &str) -> Stri
         // The gap counts squared steps and the cost of change: all of it may be distance.
         Kind::Nearest => {
             let better = distance - (distance * distance - gap).max(0.0).sqrt();
+            if better < LITTLE {
+                return "as good as proved best on your notches".to_owned();
+            }
             let better = steps(raised(better, 1));
-            format!("at most {better} better, change weighed in, exists")
+            format!("other amounts may be better, by {better} at most")
         }
-        Kind::SmallestChange if gap.is_finite() => {
+        Kind::SmallestChange | Kind::TradeOff if gap.is_finite() => {
             let less = counted(raised(gap, 1), "notch");
-            format!("at most {less} less change, as it is weighed, exists")
-        }
-        Kind::TradeOff if gap.is_finite() => {
-            let less = counted(raised(gap, 1), "notch");
-            format!("at most {less} less change exists")
+            format!("a smaller change may do, by {less} at most")
         }
         Kind::EasiestToMeasure if gap.is_finite() => {
             let fewer = counted(raised(gap, 0), "filling");
-            format!("at most {fewer} fewer exists")
+            format!("fewer fillings may do, by {fewer} at most")
         }
         Kind::Cheapest if gap.is_finite() => {
             let cheaper = money(raised(gap, 2), currency);
-            format!("at most {cheaper} cheaper exists")
+            format!("cheaper amounts may do, by {cheaper} at most")
         }
         Kind::FewestPours => {
-            return "no fewer pours can do it; stopped early among as many pours".to_owned();
+            return "no fewer pours can do it; among as many the search stopped early".to_owned();
         }
-        Kind::MostRobust => "a more robust one may exist".to_owned(),
-        _ => "how much better there is cannot be said".to_owned(),
+        Kind::MostRobust => "more robust amounts may exist".to_owned(),
+        _ => "how much better it could be cannot be said".to_owned(),
     };
-    format!("stopped early: {better}")
+    format!("the search stopped early: {better}")
 }
 
 /// Whether nothing better can exist.

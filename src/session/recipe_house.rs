@@ -18,8 +18,8 @@ pub(super) fn preparations_of(
     let mut wanted = Vec::new();
     let mut seen = BTreeSet::new();
     let laid = garnishes(document, spec).into_iter().map(|(id, _, _)| id);
-    let poured = trial.pours.iter();
-    let poured = poured.filter_map(|pour| preparation_behind(document, &pour.source));
+    let poured = trial.poured();
+    let poured = poured.filter_map(|(_, pour)| preparation_behind(document, &pour.source));
     for id in poured.chain(laid) {
         // A circle is said elsewhere; the preparation itself is told all the same.
         let order = making_order_of(document, id).unwrap_or_else(|_| vec![id.clone()]);
@@ -93,7 +93,7 @@ fn enough_for(derived: &Derived, document: &Document, trial: &Trial, id: &Prepar
     let Some(Ok(flow)) = made.map(|made| worked(document, made)) else {
         return String::new();
     };
-    let drinks = trial.pours.iter().enumerate().filter_map(|(place, pour)| {
+    let drinks = trial.poured().filter_map(|(place, pour)| {
         let Source::Preparation {
             preparation,
             output,

@@ -7,6 +7,7 @@ use crate::balance::Figures;
 use crate::model::{
     Added, Amount, Dilution, Document, Glass, Method, Pour, SheetPart, Spec, Trial,
 };
+use crate::service::rim_first;
 use crate::units::{capital, listed, lower_first, number};
 
 /// The steps of the trial on screen as its technique gives them; empty without a drink.
@@ -49,6 +50,7 @@ struct Steps<'a> {
 impl Steps<'_> {
     fn all(&self) -> Vec<String> {
         let mut steps = Vec::new();
+        steps.extend(self.rim());
         steps.extend(self.glass());
         steps.extend(self.rinse());
         steps.extend(self.mix());
@@ -58,11 +60,9 @@ impl Steps<'_> {
     }
 
     fn poured(&self, added: Added) -> impl Iterator<Item = (usize, &Pour)> {
-        let pours = self.trial.pours.iter().enumerate();
-        pours.filter(move |(_, pour)| {
-            let counts = pour.amount.value().is_none_or(|value| value > 0.0);
+        self.trial.poured().filter(move |(_, pour)| {
             let laid_on = is_laid_on(self.document, self.trial, pour);
-            pour.added == added && counts && !laid_on
+            pour.added == added && !laid_on
         })
     }
 
@@ -219,11 +219,23 @@ impl Steps<'_> {
         (!names.is_empty()).then(|| format!("Top with {}.", listed(&names)))
     }
 
-    fn garnish(&self) -> Option<String> {
+    /// Rims, and the rest of the garnish.
+    fn garnishes(&self) -> (String, String) {
         if !(self.open)(SheetPart::Garnish) {
-            return None;
+            return (String::new(), String::new());
         }
-        let words = garnish_words(self.document, self.spec, self.trial);
+        rim_first(&garnish_words(self.document, self.spec, self.trial))
+    }
+
+    /// A rim holds on a dry, empty glass only.
+    fn rim(&self) -> Option<String> {
+        let (rim, _) = self.garnishes();
+        let glass = self.glass_name();
+        (!rim.is_empty()).then(|| format!("Rim the {glass}: {}.", lower_first(&rim)))
+    }
+
+    fn garnish(&self) -> Option<String> {
+        let (_, words) = self.garnishes();
         (!words.is_empty()).then(|| format!("Garnish: {}.", lower_first(&words)))
     }
 }

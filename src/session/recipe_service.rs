@@ -1,7 +1,8 @@
 //! Parts of a sheet that come from the service: allergens, alcohol, batch, preparation, cost.
 
+use super::cost_words::cost_lines;
 use super::open_document::Session;
-use super::service_words::{alcohol_lines, batch_lines, cost_lines, plan_summary};
+use super::service_words::{alcohol_lines, batch_lines, plan_summary};
 use crate::kitchen::CAUTION as SHELF;
 use crate::model::{GlassShape, SheetPart, Spec};
 use crate::service::{AlcoholFacts, wash_line};

@@ -126,8 +126,8 @@ fn paragraphs(text: &str) -> Vec<String> {
 
 /// Pours and what is added in words; what is only laid on the glass is the garnish.
 fn lines(session: &Session, trial: &Trial, derived: &Derived, reader: Reader) -> Vec<RecipeLine> {
-    let pours = trial.pours.iter().enumerate();
-    pours
+    trial
+        .poured()
         .filter(|(_, pour)| !is_laid_on(session.document(), trial, pour))
         .map(|(place, pour)| {
             let brings = derived.contributions.iter();

@@ -26,7 +26,7 @@ pub(super) fn source_lines(document: &Document, trial: &Trial, named: bool) -> V
 fn of_ingredients(document: &Document, trial: &Trial) -> Vec<String> {
     let mut named: Vec<(&str, Vec<&str>)> = Vec::new();
     let mut unsure = Vec::new();
-    for pour in &trial.pours {
+    for (_, pour) in trial.poured() {
         let Some(settled) = document.settle(trial, pour) else {
             continue;
         };

@@ -1,16 +1,17 @@
 //! Papers of a service: batch, shopping list and plan; the stage; labels; a calendar.
 
+use super::cost_words::{cost_lines, packs_line};
 use super::open_document::Session;
 use super::service_view::ServiceView;
 use super::service_words::{
-    alcohol_lines, batch_lines, cost_lines, make_lines, plan_lines, plan_summary, rounding_line,
-    taken_text, to_buy_text,
+    alcohol_lines, batch_lines, make_lines, plan_lines, plan_summary, rounding_line, taken_text,
+    to_buy_text,
 };
 use crate::chart::plan_bars;
 use crate::model::{Reader, SheetPart};
 use crate::service::{BottleLabel, RunSheet, Shopping};
 use crate::sheet::{Block, Column, TextTable, plan_block};
-use crate::units::{money, number};
+use crate::units::number;
 
 /// Width of the bars on paper, mm: that of the text of A4 with the margins of a sheet.
 const BARS_MM: f64 = 178.0;
@@ -130,19 +131,14 @@ fn shopping_blocks(list: &Shopping, currency: &str) -> Vec<Block> {
     }
     let mut columns = vec![Column::words("What", 1.0), Column::words("For", 0.8)];
     columns.extend(["taken", "to buy", "packs", "left over"].map(Column::figures));
-    let known = list.lines.iter().filter(|line| !line.is_water).count();
-    let mut words = format!("Packs cost {}", money(list.cost, currency));
+    let mut words = packs_line(list, currency);
     if !list.unpriced.is_empty() {
-        words = format!(
-            "{words}; {} of {known} have no price: {}",
-            list.unpriced.len(),
-            list.unpriced.join(", ")
-        );
+        words = format!("{words} Without a price: {}.", list.unpriced.join(", "));
     }
     vec![
         Block::Heading("Shopping list".to_owned()),
         Block::Table { columns, rows },
-        Block::Small(format!("{words}.")),
+        Block::Small(words),
     ]
 }
 

@@ -15,8 +15,8 @@ use std::sync::Arc;
 
 /// Stands in for a service whose day is not known yet: times are then told from it.
 const SOME_DAY: &str = "2000-06-15";
-/// Stands in for a service whose time is not known yet.
-const SOME_TIME: &str = "18:00";
+/// The time of a service whose time is blank, shown where it would be typed.
+pub const SERVICE_AT: &str = "18:00";
 
 /// The service of one trial; what a tab shows is worked out when it is asked for.
 #[derive(Debug)]
@@ -89,6 +89,11 @@ impl ServiceView {
         self.asked().is_some_and(|plan| !plan.on.is_empty())
     }
 
+    /// Whether the time of the service is known; otherwise [`SERVICE_AT`] stands in for it.
+    pub fn has_time(&self) -> bool {
+        self.asked().is_some_and(|plan| !plan.at.is_empty())
+    }
+
     /// The drinks of the service, or why they cannot be worked out; `None` without a drink.
     pub fn batch(&self) -> Option<&Result<Batch, ServiceError>> {
         let find = || {
@@ -128,7 +133,7 @@ impl ServiceView {
                 SOME_DAY.clone_into(&mut plan.on);
             }
             if plan.at.is_empty() {
-                SOME_TIME.clone_into(&mut plan.at);
+                SERVICE_AT.clone_into(&mut plan.at);
             }
             let now = has_day.then_some(self.now);
             let made = self.made()?;

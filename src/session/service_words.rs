@@ -1,12 +1,13 @@
 //! The service in lines of words, for the window and the sheet alike.
 
+use super::cost_words::packs_line;
 use super::open_document::Session;
 use super::service_view::ServiceView;
 use crate::service::{
-    AlcoholFacts, Batch, Bottled, DrinkCost, Energy, JobOf, PrepPlan, Rounding, Shopping,
-    ShoppingLine, lasting,
+    AlcoholFacts, Batch, Bottled, Energy, JobOf, PrepPlan, Rounding, Shopping, ShoppingLine,
+    lasting,
 };
-use crate::units::{capital, celsius, money, number, percent_vol, steps, trimmed};
+use crate::units::{capital, celsius, number, percent_vol, steps, trimmed};
 
 /// Pure alcohol, standard drinks and energy of one drink, a line each.
 pub fn alcohol_lines(facts: Option<&AlcoholFacts>, energy: Option<&Energy>) -> Vec<String> {
@@ -41,8 +42,8 @@ pub fn batch_lines(view: &ServiceView) -> Vec<String> {
             let grams = line.grams?;
             let ml = line
                 .ml
-                .map_or_else(String::new, |ml| format!("{} ml, ", number(ml, 0)));
-            Some(format!("{} {ml}{} g", line.name, number(grams, 0)))
+                .map_or_else(String::new, |ml| format!("{} ml, ", small(ml)));
+            Some(format!("{} {ml}{} g", line.name, small(grams)))
         })
         .collect();
     if !mixed.is_empty() {
@@ -77,6 +78,11 @@ pub fn batch_lines(view: &ServiceView) -> Vec<String> {
         lines.push(format!("Not counted: {}.", batch.uncounted.join("; ")));
     }
     lines
+}
+
+/// A whole number; small ones to a tenth.
+fn small(amount: f64) -> String {
+    number(amount, usize::from(amount < 10.0))
 }
 
 /// ", and on the day lemon juice 12.5 ml": what each drink takes beside the batch.
@@ -206,27 +212,6 @@ pub fn rounding_line(what: &str, rounding: &Rounding) -> String {
     format!("{what}: {} from what is written, {tasted}.", steps(far))
 }
 
-/// Cost of a drink and its share of the price, a line each; `by_name` tells what has no price.
-pub fn cost_lines(cost: &DrinkCost, currency: &str, by_name: bool) -> Vec<String> {
-    let mut lines = vec![format!(
-        "{} a drink with spares, {} without ({}).",
-        money(cost.per_serve, currency),
-        money(cost.without_spare, currency),
-        cost.known_words()
-    )];
-    if by_name && !cost.unpriced.is_empty() {
-        lines.push(format!("No price: {}.", cost.unpriced.join(", ")));
-    }
-    if let Some((share, net)) = cost.pour_cost_pct.zip(cost.net_price) {
-        lines.push(format!(
-            "Pour cost {} % of {} net.",
-            number(share, 1),
-            money(net, currency)
-        ));
-    }
-    lines
-}
-
 /// What is prepared when, a line each job, in the order of time.
 pub fn plan_lines(view: &ServiceView, plan: &PrepPlan) -> Vec<String> {
     plan.jobs
@@ -311,7 +296,7 @@ pub fn shopping_text(list: &Shopping, currency: &str) -> String {
         let amount = to_buy_text(line);
         lines.push(format!("[ ] {} {amount}{packs}", line.name));
     }
-    lines.push(format!("Packs cost {}.", money(list.cost, currency)));
+    lines.push(packs_line(list, currency));
     if !list.unpriced.is_empty() {
         lines.push(format!("Without a price: {}.", list.unpriced.join(", ")));
     }

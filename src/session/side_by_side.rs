@@ -186,7 +186,13 @@ fn cell(
         name: super::text::pour_name(document, trial, place).to_owned(),
         amount: pour.amount.value().map_or_else(
             || words(&pour.amount),
-            |value| pour.amount_text(value, measures),
+            |value| {
+                if pour.is_left_out() {
+                    "left out".to_owned()
+                } else {
+                    pour.amount_text(value, measures)
+                }
+            },
         ),
         change: base
             .filter(|_| !is_other)

@@ -118,9 +118,8 @@ pub(super) fn figure_rows(
     };
     let cost = |column: &TrialColumn| Some(column.figures.as_ref().ok()?.cost.amount);
     let base = columns.get(baseline).and_then(cost);
-    let costs = columns.iter().zip(trials).map(|(column, trial)| {
-        let (pours, currency) = (trial.pours.len(), &document.currency);
-        let text = |figures: &Figures| cost_text(&figures.cost, pours, currency);
+    let costs = columns.iter().map(|column| {
+        let text = |figures: &Figures| cost_text(&figures.cost, &document.currency);
         let words = column
             .figures
             .as_ref()

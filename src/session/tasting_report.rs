@@ -141,7 +141,7 @@ fn samples(document: &Document, tasting: &Tasting) -> Vec<String> {
             lines.extend([format!("({words})"), String::new()]);
         }
         let trial = &sample.as_tasted;
-        for (place, pour) in trial.pours.iter().enumerate() {
+        for (place, pour) in trial.poured() {
             let value = pour.amount.value().unwrap_or(0.0);
             let amount = pour.amount_text(value, &document.measures);
             let name = cell(pour_name(document, trial, place));

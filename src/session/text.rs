@@ -1,5 +1,6 @@
 //! A trial in plain words: for the terminal, for notices, for screen readers.
 
+use super::cost_words::cost_text;
 use super::derived::Derived;
 use super::limits_text::{conflict_text, held_back_text, limit_text, ruled};
 use super::no_proposal_text::no_proposal_text;
@@ -12,7 +13,7 @@ use crate::chart::free_words;
 use crate::model::{Axis, Document, Trial};
 use crate::rebalance::{Change, Limit, Obstacle, Proposal, Verdict};
 use crate::service::findings_summary;
-use crate::units::{celsius, grams_per_litre, money, number, percent, percent_vol, signed, steps};
+use crate::units::{celsius, grams_per_litre, number, percent, percent_vol, signed, steps};
 use std::fmt::Write as _;
 
 /// Name of what a pour pours.
@@ -24,17 +25,23 @@ pub fn pour_name<'a>(document: &'a Document, trial: &'a Trial, pour: usize) -> &
         .map_or("?", |settled| settled.name)
 }
 
-/// "lime juice 22.5 ml → 20 ml".
+/// "lime juice 22.5 ml → 20 ml", "agave syrup 7.5 ml → left out".
 pub fn change_text(document: &Document, trial: &Trial, change: &Change) -> String {
     let Some(pour) = trial.pours.get(change.pour) else {
         return String::new();
     };
-    let measures = &document.measures;
+    let said = |value: f64| {
+        if pour.amount.with_value(value).is_nothing() {
+            "left out".to_owned()
+        } else {
+            pour.amount_text(value, &document.measures)
+        }
+    };
     format!(
         "{} {} → {}",
         pour_name(document, trial, change.pour),
-        pour.amount_text(change.from, measures),
-        pour.amount_text(change.to, measures)
+        said(change.from),
+        said(change.to)
     )
 }
 
@@ -69,7 +76,7 @@ pub fn obstacle_text(document: &Document, trial: &Trial, obstacle: &Obstacle) ->
             "In the way: the size of the drink is held; if it may change, {away} away."
         ),
         Obstacle::Limit { limit, .. } => format!(
-            "In the way: your limit on {}; without it {away} away.",
+            "In the way: {}; without it {away} away.",
             limit_text(document, trial, *limit)
         ),
         Obstacle::Ingredients => {
@@ -122,7 +129,7 @@ fn write_all(out: &mut String, session: &Session) -> std::fmt::Result {
     if !trial.reason.is_empty() {
         writeln!(out, "why: {}", trial.reason)?;
     }
-    for (index, pour) in trial.pours.iter().enumerate() {
+    for (index, pour) in trial.poured() {
         let amount = pour.amount_text(pour.amount.value().unwrap_or(0.0), &document.measures);
         let grams = derived
             .contributions
@@ -240,7 +247,7 @@ fn write_figures(
         writeln!(out, "  pH        {}", number(ph, 2))?;
     }
     if figures.cost.amount > 0.0 {
-        writeln!(out, "  cost      {}", money(figures.cost.amount, currency))?;
+        writeln!(out, "  cost      {}", cost_text(&figures.cost, currency))?;
     }
     Ok(())
 }

@@ -1,9 +1,10 @@
 //! The trials of a drink as a table: what came out of what, why, and what it was like.
 
+use super::cost_words::at_least;
 use crate::balance::{Drink, Figures, Pantry, figures, steps_between};
 use crate::model::{Document, MadeBy, Spec, SpecId, Tasting, Trial, TrialId, TrialState};
 use crate::store::PlainTable;
-use crate::units::{exact, grams_per_litre, money, noticeable, number, percent_vol};
+use crate::units::{exact, grams_per_litre, noticeable, number, percent_vol};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -22,6 +23,8 @@ pub struct TrialFigures {
     pub cost: f64,
     /// Pours without a price.
     pub unpriced: usize,
+    /// Pours with one.
+    pub priced: usize,
 }
 
 /// One trial of the table.
@@ -135,6 +138,7 @@ fn served(found: &Figures) -> TrialFigures {
         served_ml: found.served_ml,
         cost: found.cost.amount,
         unpriced: found.cost.unpriced,
+        priced: found.cost.of - found.cost.unpriced,
     }
 }
 
@@ -188,6 +192,9 @@ impl TrialHistory {
                 .figures
                 .as_ref()
                 .map(|found| found.unpriced.to_string());
+            // What nobody knows is blank and no 0.
+            let priced = line.figures.as_ref().filter(|found| found.priced > 0);
+            let cost = priced.map(|found| exact(found.cost));
             let answers = line.liking.map(|(_, count)| count.to_string());
             let mut cells = words(line);
             cells.extend([
@@ -195,7 +202,7 @@ impl TrialHistory {
                 figure(|found| found.sour_g_per_l),
                 figure(|found| found.strength_pct_vol),
                 figure(|found| found.served_ml),
-                figure(|found| found.cost),
+                cost.unwrap_or_default(),
                 self.currency.clone(),
                 unpriced.unwrap_or_default(),
                 number(line.from_target),
@@ -227,12 +234,10 @@ impl TrialHistory {
         let figure = |of: &dyn Fn(&TrialFigures) -> String| {
             line.figures.as_ref().map_or_else(String::new, of)
         };
-        let cost = |found: &TrialFigures| match found.unpriced {
-            0 => money(found.cost, &self.currency),
-            count => format!(
-                "{}, {count} without a price",
-                money(found.cost, &self.currency)
-            ),
+        let cost = |found: &TrialFigures| {
+            let of = found.priced + found.unpriced;
+            let known = (found.cost, found.priced, of);
+            at_least(known, &self.currency).unwrap_or_else(|| "no prices".to_owned())
         };
         let liking = |(mean, count): (f64, usize)| format!("{} of 9 ({count})", number(mean, 1));
         let mut cells = words(line);

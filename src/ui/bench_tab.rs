@@ -93,7 +93,7 @@ impl BenchTab {
                 if self.card {
                     bench_runs::card(ui, document, trial, &mut self.pantry);
                 }
-                for place in 0..trial.pours.len() {
+                for (place, _) in trial.poured() {
                     self.line(ui, document, (trial, place));
                 }
                 self.keep(ui, document, trial, outbox);

@@ -210,14 +210,15 @@ fn own_dilution(ui: &mut Ui, session: &Session, technique: &Technique) {
     let own = calibrate(&document.weighings, method);
     if let Some(own) = own {
         let used = if document.uncalibrated.contains(&method) {
-            "set aside"
+            "not used: they are set aside"
         } else if technique.dilution == Dilution::ByMethod {
-            "used"
+            "the figures use that"
         } else {
-            "not asked for"
+            "not used for this kind of dilution"
         };
+        let noun = if own.count == 1 { "drink" } else { "drinks" };
         let words = format!(
-            "own water {} of the usual, {} weighed, {used}",
+            "Your own ice gave {} of the usual water ({} {noun} weighed); {used}",
             percent(own.scale, 0),
             own.count
         );

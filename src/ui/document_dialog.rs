@@ -7,8 +7,8 @@ use super::precision_fields;
 use super::theme::Tokens;
 use crate::model::{Document, Precision, Senses};
 use crate::session::{Edit, LarderEdit, Session};
-use crate::units::{Measures, parse_sizes, show_sizes};
-use eframe::egui::{Button, Grid, RichText, TextEdit, Ui};
+use crate::units::{Measures, Unit, parse_sizes, show_sizes};
+use eframe::egui::{Button, ComboBox, Grid, RichText, TextEdit, Ui};
 
 /// State of the dialog.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +19,8 @@ pub(super) struct DocumentDialog {
     jiggers: String,
     senses: Senses,
     precision: Precision,
+    /// Write every jiggered pour in it; as they are where none is chosen.
+    unit: Option<Unit>,
 }
 
 impl DocumentDialog {
@@ -29,6 +31,7 @@ impl DocumentDialog {
             jiggers: show_sizes(&document.jiggers_ml),
             senses: document.senses,
             precision: document.precision,
+            unit: None,
         }
     }
 
@@ -47,6 +50,7 @@ impl DocumentDialog {
         ui.label(RichText::new("Measures").strong());
         self.measures(ui);
         let jiggers = self.jiggers(ui, session);
+        self.unit(ui);
         ui.add_space(6.0);
         ui.label(RichText::new("When a difference is noticed").strong());
         self.senses(ui);
@@ -137,6 +141,24 @@ impl DocumentDialog {
                     ui.end_row();
                 }
             }
+        });
+    }
+
+    /// Another unit for every amount of the document.
+    fn unit(&mut self, ui: &mut Ui) {
+        ui.horizontal(|ui| {
+            ui.label("write all amounts in");
+            let label = |unit: Option<Unit>| unit.map_or("as they are", Unit::label);
+            let list = ComboBox::from_id_salt("unit of all amounts")
+                .selected_text(label(self.unit))
+                .show_ui(ui, |ui| {
+                    ui.selectable_value(&mut self.unit, None, label(None));
+                    for unit in Unit::JIGGERED {
+                        ui.selectable_value(&mut self.unit, Some(unit), unit.label());
+                    }
+                });
+            let teach = "Writes every jiggered pour of every trial in one unit; how much is poured stays, sheets and rules on units follow";
+            named(list.response, "Write all amounts in", teach);
         });
     }
 
@@ -234,6 +256,9 @@ impl DocumentDialog {
         }
         if let Some(jiggers_ml) = jiggers_ml {
             outbox.edit(Edit::SetJiggers { jiggers_ml });
+        }
+        if let Some(unit) = self.unit {
+            outbox.edit(Edit::SetUnit { unit });
         }
         if self.precision != document.precision {
             outbox.edit(Edit::Larder(LarderEdit::SetPrecision(self.precision)));

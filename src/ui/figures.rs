@@ -56,11 +56,10 @@ pub(super) fn ui(
     };
     let sure = derived.uncertainty.as_ref();
     let tokens = Tokens::of(ui);
-    let pours = derived.contributions.len();
     let all = |figures: &Figures, parent: Option<&Figures>, sure: Option<&Uncertainty>| {
         let first = balance(figures, parent, (sure, drawn));
         let large = first.len();
-        let rest = rest((document, unit, pours), (figures, parent), (sure, drawn));
+        let rest = rest((document, unit), (figures, parent), (sure, drawn));
         let items = first.into_iter().chain(rest);
         (items.collect::<Vec<Item>>(), large)
     };

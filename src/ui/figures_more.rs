@@ -5,7 +5,7 @@ use crate::balance::{Figures, TWO_SIDED, Uncertainty};
 use crate::chart::Hue;
 use crate::model::{Document, FigureGroup};
 use crate::session::cost_text;
-use crate::units::{Unit, celsius, number, percent, show_volume, signed};
+use crate::units::{Unit, celsius, number, percent, show_volume, signed, volume_unit};
 
 /// What the change of a figure is.
 const SIGNED: &str = "; the signed number is the change from the trial before";
@@ -41,7 +41,7 @@ fn since(item: Item, now: f64, was: Option<f64>, decimals: usize) -> Item {
 
 /// Every figure that is not one of the balance; `before` is the trial that this one grew from.
 pub(super) fn rest(
-    (document, unit, pours): (&Document, Unit, usize),
+    (document, unit): (&Document, Unit),
     (now, before): (&Figures, Option<&Figures>),
     (sure, drawn): (Option<&Uncertainty>, Drawn<'_>),
 ) -> Vec<Item> {
@@ -70,7 +70,7 @@ pub(super) fn rest(
     let was = before.map(|before| before.alcohol_g);
     items.push(since(alcohol, now.alcohol_g, was, 1));
     items.extend(texture(now));
-    items.extend(cost(document, pours, (now, before)));
+    items.extend(cost(document, (now, before)));
     items
 }
 
@@ -93,6 +93,7 @@ fn served(
     (sure, drawn): (Option<&Uncertainty>, Drawn<'_>),
 ) -> Vec<Item> {
     let volume = show_volume(now.served_ml, 0, unit, &document.measures);
+    let (one, more) = volume_unit(unit, &document.measures);
     let grams = number(now.served_g, 0);
     let (melt, share) = (number(now.melt_g, 0), percent(now.dilution, 0));
     // A share of the volume before ice as grams of water.
@@ -102,7 +103,7 @@ fn served(
         drawn(FigureGroup::Density)
     );
     let in_all = Item {
-        error: sure.map(|sure| number(TWO_SIDED * sure.volume_ml, 0)),
+        error: sure.map(|sure| number(TWO_SIDED * sure.volume_ml / one, more)),
         ..plain("served", volume, &teach)
     };
     let water = Item {
@@ -123,7 +124,7 @@ fn served(
         before.map(|before| before.melt_g),
     );
     vec![
-        since(in_all, now.served_ml, ml, 0),
+        since(in_all, now.served_ml / one, ml.map(|ml| ml / one), more),
         since(water, now.melt_g, grams, 0),
     ]
 }
@@ -195,15 +196,11 @@ fn texture(now: &Figures) -> Vec<Item> {
     items
 }
 
-fn cost(
-    document: &Document,
-    pours: usize,
-    (now, before): (&Figures, Option<&Figures>),
-) -> Option<Item> {
+fn cost(document: &Document, (now, before): (&Figures, Option<&Figures>)) -> Option<Item> {
     if now.cost.amount <= 0.0 {
         return None;
     }
-    let known = cost_text(&now.cost, pours, &document.currency);
+    let known = cost_text(&now.cost, &document.currency);
     let teach = match now.cost.unpriced {
         0 => "Computed from the prices of packs; every pour has one",
         _ => "Pours without a price are left out; the menu of a pour takes the price of its pack",

@@ -17,12 +17,14 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, document: &Document) {
             value.map_or_else(|| "–".to_owned(), |value| money(value, currency))
         };
         // A price that is not known can only add to it.
+        let none_known = cost.known <= 0.0 && !cost.unpriced.is_empty();
         let least = |value: Option<f64>| match (value, cost.unpriced.is_empty()) {
+            _ if none_known => "no prices".to_owned(),
             (Some(value), false) => format!("at least {}", money(value, currency)),
             _ => known(value),
         };
         for (name, words) in [
-            ("All inputs with a price", money(cost.known, currency)),
+            ("All inputs with a price", least(Some(cost.known))),
             ("Main output, per kg", least(cost.per_kg)),
             ("Main output, per litre", least(cost.per_litre)),
             (
@@ -35,7 +37,7 @@ pub(super) fn ui(ui: &mut Ui, view: &HouseView, document: &Document) {
             ),
             (
                 "Paid for what is thrown away",
-                money(cost.thrown_away_cost, currency),
+                least(Some(cost.thrown_away_cost)),
             ),
         ] {
             ui.label(name);

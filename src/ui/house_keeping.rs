@@ -46,7 +46,11 @@ fn keeps(ui: &mut Ui, output: &str, found: &Keeping) {
     let words = format!("{}; water activity {activity}", shelf.class.name());
     ui.label(RichText::new(words).small());
     for because in &found.because {
-        let words = format!("{} ({})", because.words, because.source);
+        let mut words = format!("{} ({})", because.words, because.source);
+        let why_not = found.why_not(because);
+        if !why_not.is_empty() {
+            words = format!("{words}: {why_not}");
+        }
         ui.label(RichText::new(words).small().weak());
     }
     if let Some((day, label)) = &found.until {

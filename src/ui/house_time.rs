@@ -84,7 +84,7 @@ fn draw(painter: &Painter, tokens: &Tokens, rect: Rect, line: &TimeLine) {
     }
 }
 
-/// Work is solid, the shortest wait faint, what it may wait longer an outline.
+/// Work is solid, the shortest wait faint; an outline reaches to where it may end at the latest.
 fn spans(painter: &Painter, tokens: &Tokens, top: f32, bar: &TimeBar, across: &dyn Fn(f64) -> f32) {
     let color = if bar.is_critical {
         tokens.accent

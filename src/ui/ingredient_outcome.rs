@@ -12,7 +12,7 @@ const SAME_DENSITY: f64 = 0.001_5;
 pub(super) fn ui(ui: &mut Ui, found: &ComesTo) {
     let tokens = Tokens::of(ui);
     let said = format!(
-        "{} g/ml · {} % vol · sugar {}, titratable acid {} g/100 ml",
+        "{} g/ml · {} % vol · sugar {} g/100 ml, titratable acid {} g/100 ml",
         number(found.density_g_per_ml, 4),
         number(found.strength_pct_vol, 1),
         number(found.sugar_g_per_100_ml, 1),

@@ -10,7 +10,7 @@ use crate::session::{
     Derived, Edit, Session, as_most, binding_text, bounded_text, bounded_value, breach,
     breach_text, cost_text, glass_fill, held_text, limits_on, pour_breach_text, pour_limits_text,
 };
-use crate::units::{capital, number};
+use crate::units::{Unit, capital, number, show_volume, volume_unit};
 use eframe::egui::{Align, CollapsingHeader, Id, Label, Layout, RichText, Ui};
 use std::collections::BTreeSet;
 
@@ -40,12 +40,13 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
             shown.drink(ui, outbox);
             shown.pours(ui, outbox);
             shown.rules(ui);
+            let within = shown.derived.and_then(|derived| derived.held_within_ml);
             ui.label(
-                RichText::new(held_text(spec.balancing.scale_rule))
+                RichText::new(held_text(spec.balancing.scale_rule, within))
                     .small()
                     .weak(),
             )
-            .on_hover_text("Chosen under Hold; proposals keep it beside the limits");
+            .on_hover_text("Chosen under Hold; proposals keep it beside the limits, to within half of the largest notch of the pours that may move: notches rarely add up to exactly the same size");
             shown.binds(ui, |limit| limit == Limit::Held);
         });
     section.header_response.on_hover_text(
@@ -107,25 +108,51 @@ impl Section<'_> {
             }
             if let Some(now) = now {
                 let cost = self.cost(currency).filter(|_| figure == Bounded::Cost);
-                let text = cost.unwrap_or_else(|| bounded_text(figure, now, currency));
+                let volume = (figure == Bounded::ServedVolume).then(|| self.volume(now));
+                let text = cost.or(volume);
+                let text = text.unwrap_or_else(|| bounded_text(figure, now, currency));
                 present(ui, &text, found.is_some());
             }
         });
         self.ends(ui, figure, bound);
         if let Some((now, found)) = found {
-            broken(ui, &breach_text(figure, now, found, currency));
+            let said = if figure == Bounded::ServedVolume && self.unit() != Unit::Ml {
+                let (now, limit) = (self.volume(now), self.volume(found.limit()));
+                format!("{now}, {} your limit of {limit}", found.side())
+            } else {
+                breach_text(figure, now, found, currency)
+            };
+            broken(ui, &said);
         }
         self.binds(ui, |limit| {
             limit == Limit::Least(figure) || limit == Limit::Most(figure)
         });
     }
 
+    /// The unit that the drink's volumes are told in.
+    fn unit(&self) -> Unit {
+        let unit = self.trial.unit().unwrap_or(Unit::Ml);
+        let (_, more) = volume_unit(unit, &self.session.document().measures);
+        if more == 0 { Unit::Ml } else { unit }
+    }
+
+    fn volume(&self, ml: f64) -> String {
+        show_volume(ml, 0, self.unit(), &self.session.document().measures)
+    }
+
+    /// What one unit of a limit's field is of the figure's own.
+    fn one(&self, figure: Bounded) -> f64 {
+        match figure {
+            Bounded::ServedVolume => volume_unit(self.unit(), &self.session.document().measures).0,
+            _ => 1.0,
+        }
+    }
+
     /// What the drink costs as far as prices are known.
     fn cost(&self, currency: &str) -> Option<String> {
         let derived = self.derived?;
         let figures = derived.figures.as_ref().ok()?;
-        let pours = derived.contributions.len();
-        Some(cost_text(&figures.cost, pours, currency))
+        Some(cost_text(&figures.cost, currency))
     }
 
     /// Smallest and largest value with their unit, and below them what cannot stand.
@@ -142,6 +169,7 @@ impl Section<'_> {
             let unit = match figure {
                 Bounded::Cost => self.session.document().currency.as_str(),
                 Bounded::Pours => "pours",
+                Bounded::ServedVolume => self.unit().label(),
                 _ => figure.unit(),
             };
             ui.add(Label::new(RichText::new(unit).small().weak()).truncate());
@@ -158,20 +186,25 @@ impl Section<'_> {
             End::Most => ("at most", bound.most),
         };
         ui.label(RichText::new(words).small());
+        let one = self.one(figure);
         let field = FigureField {
             name: &format!("{} {words}", capital(figure.name())),
             teach: "Empty it to set no limit on this side",
-            value,
+            value: value.map(|value| value / one),
             width: FIELD,
         };
         let id = Id::unique(("limit", self.spec.id, figure, end));
-        field.show_where(ui, id, |value| {
+        let typed = field.show_where(ui, id, |value| {
             let mut bounds = self.spec.bounds;
-            *bounds.of_mut(figure) = entered(*bound, end, value);
+            *bounds.of_mut(figure) = entered(*bound, end, value.map(|value| value * one));
             self.session
                 .refusal(&self.edit(bounds))
                 .map_or(Ok(()), |error| Err(error.reason()))
-        })
+        });
+        match typed {
+            FigureEntered::Figure(value) => FigureEntered::Figure(value.map(|value| value * one)),
+            other => other,
+        }
     }
 
     /// The drink beside its ice in the glass.
@@ -189,7 +222,9 @@ impl Section<'_> {
             );
             named(check, "Limit to the glass", &teach);
             if let Some((full, room)) = fill {
-                let text = format!("{} of {} ml", number(full, 0), number(room, 0));
+                let full = self.volume(full);
+                let full = full.split(' ').next().unwrap_or_default();
+                let text = format!("{full} of {}", self.volume(room));
                 present(ui, &text, too_large.is_some());
             }
         });
@@ -260,7 +295,10 @@ impl Section<'_> {
     fn binds(&self, ui: &mut Ui, of_row: impl Fn(Limit) -> bool) {
         for binding in self.bindings().iter().filter(|found| of_row(found.limit)) {
             let said = binding_text(self.session.document(), self.trial, binding);
-            ui.label(RichText::new(said).small())
+            let Some(said) = said else {
+                continue;
+            };
+            ui.label(RichText::new(format!("Holds it back: {said}")).small())
                 .on_hover_text("Of the first proposal, before its amounts are rounded to notches");
         }
     }

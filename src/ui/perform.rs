@@ -184,7 +184,7 @@ impl Window {
         self.view.unit_of(self.session.trial().map(Arc::as_ref))
     }
 
-    /// Shows every volume in the next unit; stored values stay as they are.
+    /// Writes every jiggered pour of the document in the next unit; new drinks begin in it, too.
     fn next_unit(&mut self) {
         let now = self.unit();
         let place = Unit::JIGGERED

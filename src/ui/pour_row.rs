@@ -229,6 +229,9 @@ impl PourRow<'_> {
 
     fn facts(&self) -> String {
         let mut facts = vec![self.pour.role.name().to_owned()];
+        if self.pour.is_left_out() {
+            facts.push("left out".to_owned());
+        }
         if self.pour.added != Added::With {
             facts.push(self.pour.added.name().to_owned());
         }

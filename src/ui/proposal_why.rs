@@ -6,6 +6,7 @@ use crate::session::{
     binding_text, boxes_text, change_size_text, ending_text, evidence_text, limit_text,
     rounding_text,
 };
+use crate::units::capital;
 use eframe::egui::containers::menu::MenuButton;
 use eframe::egui::{Align, Button, Layout, Response, RichText, Ui};
 
@@ -50,9 +51,11 @@ fn reasons(ui: &mut Ui, taking: &Taking<'_>) {
     let size = change_size_text(proposal.change_steps, proposal.changes.len());
     ui.label(format!("Size: {size}."));
     for binding in &proposal.binding {
-        let limit = limit_text(document, trial, binding.limit);
-        let said = binding_text(document, trial, binding);
-        ui.label(format!("{limit} {said}"))
+        let Some(said) = binding_text(document, trial, binding) else {
+            continue;
+        };
+        let limit = capital(&limit_text(document, trial, binding.limit));
+        ui.label(format!("{limit} holds it back: {said}."))
             .on_hover_text("Before the amounts are rounded to notches, to first order");
     }
     if let Some(lost) = rounding_text(proposal) {

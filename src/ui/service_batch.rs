@@ -83,15 +83,17 @@ fn lines(ui: &mut Ui, session: &Session, (spec, batch): (&Spec, &Batch), outbox:
                     .is_some_and(|ml| amount == show(ml, Unit::Ml, measures));
                 ui.label(if is_ml { String::new() } else { amount });
                 let ml = line.ml.filter(|_| line.amount.is_some());
-                ui.label(ml.map_or_else(String::new, |ml| number(ml, 0)));
-                ui.label(
-                    line.grams
-                        .map_or_else(String::new, |grams| number(grams, 0)),
-                );
+                ui.label(ml.map_or_else(String::new, told));
+                ui.label(line.grams.map_or_else(String::new, told));
                 apart(ui, spec, line, outbox);
                 ui.end_row();
             }
         });
+}
+
+/// To a tenth where it is small.
+fn told(amount: f64) -> String {
+    number(amount, usize::from(amount < 10.0))
 }
 
 /// Why a line waits for the day; a tick where the plan may say so.
@@ -189,7 +191,13 @@ fn one_drink(ui: &mut Ui, session: &Session, view: &ServiceView) {
             })
             .collect();
         if cost.per_serve > 0.0 && cost.net_price.is_none() {
-            ui.label(format!("Price, tax included: {}.", prices.join(", ")));
+            let least = if cost.unpriced.is_empty() {
+                ""
+            } else {
+                "at least "
+            };
+            let prices = prices.join(", ");
+            ui.label(format!("Price, tax included: {least}{prices}."));
         }
     }
     for line in alcohol_lines(view.alcohol(), view.energy()) {

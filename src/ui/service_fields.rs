@@ -7,7 +7,7 @@ use super::number_field::NumberField;
 use super::service_panel::trouble;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Bottling, Hours, ServicePlan, SpecId, is_day, minute_of_day};
-use crate::session::{Edit, Session, SubmissionEdit, equipment_needed};
+use crate::session::{Edit, SERVICE_AT, Session, SubmissionEdit, equipment_needed};
 use eframe::egui::{ComboBox, Grid, Id, RichText, Ui};
 use std::sync::Arc;
 
@@ -96,9 +96,11 @@ fn when(ui: &mut Ui, spec: SpecId, plan: &mut ServicePlan, refused: &mut Vec<Str
     ui.label("at");
     let time = WordField {
         name: "Time of the service",
-        teach: "Hours and minutes of the first drink, such as 19:30",
+        teach: &format!(
+            "Hours and minutes of the first drink, such as 19:30; while it is blank, the plan takes {SERVICE_AT}"
+        ),
         value: &plan.at.clone(),
-        hint: "19:30",
+        hint: SERVICE_AT,
         width: 58.0,
     };
     let entered = time.show(ui, Id::unique(("service time", spec.0)), |text| {

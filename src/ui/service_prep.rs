@@ -6,7 +6,7 @@ use super::naming::named;
 use super::service_panel::trouble;
 use crate::chart::plan_bars;
 use crate::service::PrepPlan;
-use crate::session::{ServiceView, Session, plan_lines, plan_summary};
+use crate::session::{SERVICE_AT, ServiceView, Session, plan_lines, plan_summary};
 use eframe::egui::{RichText, Ui};
 
 /// Height of a row of the table, points.
@@ -30,6 +30,10 @@ pub(super) fn ui(ui: &mut Ui, session: &Session) {
 
 fn show(ui: &mut Ui, view: &ServiceView, plan: &PrepPlan) {
     ui.label(plan_summary(view, plan));
+    if !view.has_time() {
+        let words = format!("No time is set: the plan takes {SERVICE_AT}.");
+        ui.label(RichText::new(words).small().weak());
+    }
     if !view.has_day() {
         let words = "No day is set: times are told from the service. Set one to write a calendar.";
         ui.label(RichText::new(words).small().weak());

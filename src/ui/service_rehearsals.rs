@@ -29,7 +29,7 @@ pub(super) fn ui(ui: &mut Ui, spec: SpecId, run: &RunSheet, stage: &mut Stage) {
         .striped(true)
         .show(ui, |ui| {
             if !stage.rehearsals.is_empty() {
-                for words in ["day", "time", "drinks", "spilled", "remark", ""] {
+                for words in ["day", "time, s", "drinks", "spilled, ml", "remark", ""] {
                     ui.label(RichText::new(words).small().weak());
                 }
                 ui.end_row();

@@ -6,8 +6,8 @@ use super::naming::named;
 use super::service_panel::trouble;
 use crate::model::{IngredientId, ServicePlan, Spec};
 use crate::service::{Shopping, ShoppingLine};
-use crate::session::{Edit, Session, SubmissionEdit, shopping_text, taken_text};
-use crate::units::{money, number};
+use crate::session::{Edit, Session, SubmissionEdit, packs_line, shopping_text, taken_text};
+use crate::units::number;
 use eframe::egui::{Grid, Id, RichText, Ui};
 use std::sync::Arc;
 
@@ -25,16 +25,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     };
     let currency = session.document().currency.clone();
     ui.horizontal_wrapped(|ui| {
-        let known = list.lines.iter().filter(|line| !line.is_water).count();
-        let unknown = if list.unpriced.is_empty() {
-            String::new()
-        } else {
-            format!(", {} of {known} without a price", list.unpriced.len())
-        };
-        ui.label(format!(
-            "Packs cost {}{unknown}.",
-            money(list.cost, &currency)
-        ));
+        ui.label(packs_line(list, &currency));
         let copy = ui.button("Copy the list");
         if named(copy, "Copy the list", "The shopping list as text").clicked() {
             ui.copy_text(shopping_text(list, &currency));

@@ -23,7 +23,6 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, settings: &Settings, outbox: &m
         let teach = "Nothing glides or fades, and the mark where letters go does not blink";
         named(tick, "Less motion", teach);
         ui.end_row();
-        unit(ui, &mut wanted);
     });
     ui.add_space(6.0);
     ui.label(RichText::new("New documents and drinks begin with").strong());
@@ -34,6 +33,9 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, settings: &Settings, outbox: &m
         .small()
         .weak(),
     );
+    Grid::new("beginning unit").num_columns(2).show(ui, |ui| {
+        unit(ui, &mut wanted);
+    });
     settings_begin::ui(ui, session, &mut wanted.beginning, outbox);
     ui.add_space(6.0);
     ui.horizontal(|ui| {
@@ -103,15 +105,15 @@ fn size(ui: &mut Ui, settings: &mut Settings) {
 }
 
 fn unit(ui: &mut Ui, settings: &mut Settings) {
-    ui.label("Unit for volumes");
-    let list = ComboBox::from_id_salt("unit for volumes")
+    ui.label("Unit of amounts");
+    let list = ComboBox::from_id_salt("unit of new drinks")
         .selected_text(settings.unit.label())
         .show_ui(ui, |ui| {
             for unit in Unit::JIGGERED {
                 ui.selectable_value(&mut settings.unit, unit, unit.label());
             }
         });
-    let teach = "Shown for new pours and where no pour says it; stored values stay as they are";
-    named(list.response, "Unit for volumes", teach);
+    let teach = "New drinks and pours are written in it, and volumes where no pour says another. Amounts of the open document stay: \"Write all amounts in\" among its measures changes those";
+    named(list.response, "Unit of new drinks", teach);
     ui.end_row();
 }

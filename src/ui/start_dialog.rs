@@ -89,7 +89,7 @@ fn classics(ui: &mut Ui, session: &Session, words: &str, mut enter: bool, outbox
                 let mut facts = vec![format!("{}, {}", classic.family, classic.method_text)];
                 facts.extend(point.map(|known| {
                     format!(
-                        "sweet {}, sour {} g/L, {}",
+                        "sweet {} g/L, sour {} g/L, {}",
                         number(known.point.sweet_g_per_l, 0),
                         number(known.point.sour_g_per_l, 1),
                         percent_vol(known.point.strength_pct_vol)

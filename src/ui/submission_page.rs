@@ -61,6 +61,8 @@ impl EntryTab {
 pub(super) struct SubmissionPage {
     /// What stands left of the sheet.
     pub(super) entry: EntryTab,
+    /// The field of words that somebody was led to, until it is shown.
+    lead: Option<&'static str>,
     /// For whom the sheet is shown.
     pub(super) reader: Reader,
     /// What is shown of the service.
@@ -109,7 +111,7 @@ pub(super) fn ui(
                 .auto_shrink(false)
                 .show(ui, |ui| match page.entry {
                     EntryTab::Rules => rules_panel::ui(ui, session, rules, outbox),
-                    EntryTab::Words => submission_words::ui(ui, session, outbox),
+                    EntryTab::Words => submission_words::ui(ui, session, page.lead.take(), outbox),
                     EntryTab::Glass => submission_glass::ui(ui, session, outbox),
                     EntryTab::Readers => submission_readers::ui(ui, session, outbox),
                 });
@@ -190,6 +192,13 @@ impl SubmissionPage {
         match field {
             Field::Name | Field::Maker | Field::Story | Field::Method | Field::Garnish => {
                 self.entry = EntryTab::Words;
+                self.lead = match field {
+                    Field::Maker => Some("Maker"),
+                    Field::Story => Some("Story"),
+                    Field::Method => Some("Method"),
+                    Field::Garnish => Some("Garnish"),
+                    _ => None,
+                };
             }
             Field::Glass => self.entry = EntryTab::Glass,
             Field::Products => self.entry = EntryTab::Rules,

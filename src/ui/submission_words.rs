@@ -7,7 +7,7 @@ use super::theme::Tokens;
 use super::word_field::{WordEntered, WordField};
 use crate::model::{Entry, Spec};
 use crate::session::{Edit, Session, SubmissionEdit, drawn_method};
-use eframe::egui::{Id, RichText, Ui};
+use eframe::egui::{Align, Id, RichText, Ui};
 use std::sync::Arc;
 
 /// One field of words.
@@ -88,14 +88,26 @@ const FIELDS: [Words; 6] = [
 ];
 
 /// Shows the fields.
-pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+///
+/// `lead` names a field that somebody was led to: it gets the focus and comes into sight.
+pub(super) fn ui(ui: &mut Ui, session: &Session, lead: Option<&'static str>, outbox: &mut Outbox) {
     let Some(spec) = session.spec() else {
         return;
     };
+    if let Some(name) = lead {
+        ui.memory_mut(|memory| memory.request_focus(field_id(spec, name)));
+    }
     for field in &FIELDS {
-        words(ui, session, spec, field, outbox);
+        let shown = ui.scope(|ui| words(ui, session, spec, field, outbox));
+        if lead == Some(field.name) {
+            shown.response.scroll_to_me(Some(Align::Center));
+        }
     }
     price(ui, session, spec, outbox);
+}
+
+fn field_id(spec: &Spec, name: &str) -> Id {
+    Id::unique(("entry", spec.id.0, name))
 }
 
 fn change(spec: &Spec, what: &'static str, outbox: &mut Outbox, write: impl FnOnce(&mut Entry)) {
@@ -127,7 +139,7 @@ fn words(ui: &mut Ui, session: &Session, spec: &Spec, field: &Words, outbox: &mu
             }
         }
     });
-    let id = Id::unique(("entry", spec.id.0, field.name));
+    let id = field_id(spec, field.name);
     let shown = WordField {
         name: field.name,
         teach: field.teach,

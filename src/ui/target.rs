@@ -244,7 +244,7 @@ fn rules(ui: &mut Ui, spec: &Spec, outbox: &mut Outbox) {
         named(
             combo.response,
             "Hold",
-            "A balance depends on ratios only, so one size is held while proposals move the pours",
+            "A balance depends on ratios only, so one size is held while proposals move the pours: to within half of the largest notch, for notches rarely add up to exactly the same size",
         );
     });
     ui.horizontal(|ui| {

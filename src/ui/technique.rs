@@ -186,7 +186,7 @@ fn fill(ui: &mut Ui, session: &Session, spec: &Spec) {
     let served = volume(figures.served_ml);
     let text = format!(
         "{} of {room} free of ice ({})",
-        served.trim_end_matches(" ml"),
+        served.split(' ').next().unwrap_or_default(),
         percent(fill, 0)
     );
     let tokens = Tokens::of(ui);

@@ -22,6 +22,6 @@ pub use number::{
     celsius, counted_steps, exact, grams_per_litre, money, noticeable, number, percent,
     percent_vol, read_exact, signed, signed_steps, steps, trimmed,
 };
-pub use show::{capital, fraction, listed, lower_first, show, show_volume};
+pub use show::{capital, fraction, listed, lower_first, show, show_volume, volume_unit};
 pub use sizes::{SizesError, parse_sizes, show_sizes};
 pub use unit::{Quantity, Unit};

@@ -49,13 +49,21 @@ pub fn show(quantity_value_ml_or_g: f64, unit: Unit, measures: &Measures) -> Str
     format!("{bare} {label}")
 }
 
-/// The volume of a whole drink in a unit, with its ml beside: "128 ml", "4⅓ fl oz (128 ml)".
+/// The volume of a whole drink in one unit, as finely as so many decimals of a ml: "128 ml", "12.8 cl",
+/// "4.28 oz". What is no volume is told in ml.
 pub fn show_volume(ml: f64, decimals: usize, unit: Unit, measures: &Measures) -> String {
-    let in_ml = format!("{} ml", number(ml, decimals));
-    if unit == Unit::Ml || unit.ml(measures).is_none() {
-        return in_ml;
+    let (one, more) = volume_unit(unit, measures);
+    let label = if more == 0 { Unit::Ml } else { unit }.label();
+    format!("{} {label}", number(ml / one, decimals + more))
+}
+
+/// The ml of a unit that whole drinks are told in, and how many decimals more than ml it is shown with.
+pub fn volume_unit(unit: Unit, measures: &Measures) -> (f64, usize) {
+    match unit {
+        Unit::Cl => (unit.base_per_unit(measures), 1),
+        Unit::Oz | Unit::FlOz => (unit.base_per_unit(measures), 2),
+        _ => (1.0, 0),
     }
-    format!("{} ({in_ml})", show(ml, unit, measures))
 }
 
 /// The whole number and the jigger fraction a value is within 0.004 of: 1.75 is `(1, "¾")`, 2.0 is `(2, "")`.

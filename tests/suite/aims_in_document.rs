@@ -199,7 +199,7 @@ fn published_ranges_say_that_they_are_recalled_and_need_a_drink() {
     let shaken = aims.iter().find(|aim| aim.technique == "shaken");
     assert_eq!(
         shaken.expect("it is there").ranges,
-        "sweet 50–89, sour 7.6–9.4 g/L, 15–19.7 % vol"
+        "sweet 50–89 g/L, sour 7.6–9.4 g/L, 15–19.7 % vol"
     );
     let without = region_aims(builtin(), None);
     assert!(without.iter().all(|aim| aim.target.is_none()));

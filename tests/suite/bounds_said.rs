@@ -62,14 +62,19 @@ fn the_values_compared_are_those_of_the_drink_as_served() {
 
 #[test]
 fn a_cost_says_how_many_pours_have_a_price() {
-    let cost = |amount: f64, unpriced: usize| Cost { amount, unpriced };
-    assert_eq!(
-        cost_text(&cost(1.03, 7), 8, "EUR"),
-        "1.03 EUR, 1 of 8 priced"
-    );
-    assert_eq!(cost_text(&cost(0.0, 8), 8, "EUR"), "no prices");
-    assert_eq!(cost_text(&cost(2.5, 0), 3, "EUR"), "2.50 EUR");
-    assert_eq!(cost_text(&cost(0.0, 0), 0, "EUR"), "no prices");
+    let said = |amount: f64, unpriced: usize, of: usize| {
+        let cost = Cost {
+            amount,
+            unpriced,
+            of,
+        };
+        cost_text(&cost, "EUR")
+    };
+    assert_eq!(said(1.03, 7, 8), "at least 1.03 EUR, 1 of 8 has a price");
+    assert_eq!(said(1.03, 2, 4), "at least 1.03 EUR, 2 of 4 have prices");
+    assert_eq!(said(0.0, 8, 8), "no prices");
+    assert_eq!(said(2.5, 0, 3), "2.50 EUR");
+    assert_eq!(said(0.0, 0, 0), "no prices");
 }
 
 #[test]
@@ -166,15 +171,11 @@ fn a_binding_limit_says_what_one_unit_more_room_would_gain() {
         (Limit::AtLeast(1), "1 g less"),
         (Limit::Locked(1), "1 g more or less"),
     ] {
-        assert_eq!(
-            said(limit, 0.034),
-            format!("binds: {room} would bring it 0.03 steps nearer")
-        );
+        let words = format!("{room} would bring the drink 0.3 steps nearer to the target");
+        assert_eq!(said(limit, 0.34), Some(words));
     }
-    assert_eq!(
-        said(Limit::Glass, 0.0),
-        "binds: 1 ml more room would hardly bring it nearer"
-    );
+    // Nobody tastes a twentieth of a step.
+    assert_eq!(said(Limit::Glass, 0.049), None);
 }
 
 #[test]
@@ -212,11 +213,13 @@ fn the_limits_of_a_pour_read_in_its_own_unit() {
 
 #[test]
 fn every_rule_of_what_is_held_has_its_own_sentence() {
-    let mut said = ScaleRule::ALL.map(held_text).to_vec();
+    let mut said = ScaleRule::ALL.map(|rule| held_text(rule, None)).to_vec();
     said.sort_unstable();
     said.dedup();
     assert_eq!(said.len(), ScaleRule::ALL.len());
-    assert!(held_text(ScaleRule::PouredTotal).contains(ScaleRule::PouredTotal.name()));
+    let held = held_text(ScaleRule::PouredTotal, Some(3.75));
+    assert!(held.contains(ScaleRule::PouredTotal.name()), "{held}");
+    assert!(held.contains("within ±3.8 ml"), "{held}");
 }
 
 proptest! {
@@ -234,5 +237,29 @@ proptest! {
         prop_assert_eq!(digits.parse::<f64>().expect("a number"), most, "as it is read");
         let place = digits.split_once('.').map_or(0, |(_, decimals)| decimals.len());
         prop_assert!(most - value < 0.1_f64.powf(place as f64) + 1.0e-9, "{} for {}", most, value);
+    }
+}
+
+#[test]
+fn no_proposal_leaves_the_held_total_by_more_than_is_said() {
+    let aim = equipour::model::Point {
+        sweet_g_per_l: 80.0,
+        sour_g_per_l: 9.0,
+        strength_pct_vol: 16.0,
+        ..Default::default()
+    };
+    let document = document(sour(), SHAKEN, Some(aim));
+    let session = Session::new(Arc::clone(builtin()), document);
+    let derived = session.derived().expect("a drink");
+    let within = derived.held_within_ml.expect("the poured total is held");
+    let answer = derived.answer.as_ref().expect("an answer");
+    assert!(!answer.proposals.is_empty());
+    for proposal in &answer.proposals {
+        let moved: f64 = proposal
+            .changes
+            .iter()
+            .map(|change| change.to - change.from)
+            .sum();
+        assert!(moved.abs() <= within + 1e-6, "{moved} {within}");
     }
 }

@@ -181,3 +181,28 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn bars_reach_as_far_as_the_longest_total_says() {
+    // 12 h to 2 d, then 12 h to 1 d, then 1 to 7 d: 2 d to 10 d in all.
+    let (hour, day) = (60.0, 1440.0);
+    let steps = vec![
+        timed(
+            &["water"],
+            "steeped",
+            5.0,
+            (12.0 * hour - 5.0, 2.0 * day - 5.0),
+        ),
+        timed(&["steeped"], "sour", 5.0, (12.0 * hour - 5.0, day - 5.0)),
+        timed(&["sour"], "done", 5.0, (day - 5.0, 7.0 * day - 5.0)),
+    ];
+    let timing = of(&document(steps, "done"));
+    let line = equipour::chart::time_line(&timing);
+    assert!(line.summary.contains("2 d to 10 d"), "{}", line.summary);
+    assert!((line.end_min - 10.0 * day).abs() < 1e-9, "{}", line.end_min);
+    let ends: Vec<[f64; 2]> = line.bars.iter().map(|bar| bar.waits_until).collect();
+    assert_eq!(ends[1], [day, 3.0 * day]);
+    for (bar, drawn) in timing.bars.iter().zip(&ends) {
+        assert_eq!(*drawn, [bar.end_min().least, bar.end_min().most]);
+    }
+}

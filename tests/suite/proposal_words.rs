@@ -95,28 +95,33 @@ fn a_gap_is_told_in_what_the_kind_counts() {
     // From 0.5 squared steps down to 0.25 − 0.16 = 0.09: from 0.5 to 0.3 steps.
     assert_eq!(
         said(Kind::Nearest, 0.16, 0.5),
-        "stopped early: at most 0.2 steps better, change weighed in, exists"
+        "the search stopped early: other amounts may be better, by 0.2 steps at most"
+    );
+    // 0.5 − √(0.25 − 0.04) = 0.042: nobody would taste it.
+    assert_eq!(
+        said(Kind::Nearest, 0.04, 0.5),
+        "as good as proved best on your notches"
     );
     // Nothing lies nearer than the target itself.
     assert_eq!(
         said(Kind::Nearest, 9.0, 0.5),
-        "stopped early: at most 0.5 steps better, change weighed in, exists"
+        "the search stopped early: other amounts may be better, by 0.5 steps at most"
     );
     assert_eq!(
         said(Kind::SmallestChange, 2.0, 0.9),
-        "stopped early: at most 2 notches less change, as it is weighed, exists"
+        "the search stopped early: a smaller change may do, by 2 notches at most"
     );
     assert_eq!(
         said(Kind::TradeOff, 1.0, 0.9),
-        "stopped early: at most 1 notch less change exists"
+        "the search stopped early: a smaller change may do, by 1 notch at most"
     );
     assert_eq!(
         said(Kind::EasiestToMeasure, 1.0, 0.9),
-        "stopped early: at most 1 filling fewer exists"
+        "the search stopped early: fewer fillings may do, by 1 filling at most"
     );
     assert_eq!(
         said(Kind::Cheapest, 0.2, 0.9),
-        "stopped early: at most 0.20 EUR cheaper exists"
+        "the search stopped early: cheaper amounts may do, by 0.20 EUR at most"
     );
     assert!(said(Kind::FewestPours, 1.0, 0.9).starts_with("no fewer pours can do it"));
 }
@@ -151,7 +156,7 @@ fn one_line_of_proof_stands_for_all_kinds() {
     half.evidence[0] = evidence(Kind::Nearest, 0.16);
     assert_eq!(
         proof_text(&half, "EUR"),
-        "Best balance: stopped early: at most 0.2 steps better, change weighed in, exists"
+        "Best balance: the search stopped early: other amounts may be better, by 0.2 steps at most"
     );
 }
 
@@ -165,9 +170,15 @@ fn the_size_of_a_change_is_read_as_a_sentence() {
 fn limits_that_bind_are_named() {
     let (document, trial) = demo();
     let text = |limit| limit_text(&document, &trial, limit);
-    assert_eq!(text(Limit::Most(Bounded::Strength)), "most strength");
-    assert_eq!(text(Limit::AtLeast(2)), "least lemon juice");
-    assert_eq!(text(Limit::Locked(0)), "locked caraway spirit");
+    assert_eq!(
+        text(Limit::Most(Bounded::Strength)),
+        "your upper limit on strength"
+    );
+    assert_eq!(
+        text(Limit::AtLeast(2)),
+        "the smallest amount of lemon juice"
+    );
+    assert_eq!(text(Limit::Locked(0)), "the lock on caraway spirit");
     let binding: Vec<Binding> = [
         Limit::Held,
         Limit::Glass,
@@ -182,9 +193,15 @@ fn limits_that_bind_are_named() {
     .collect();
     assert_eq!(
         held_back_text(&document, &trial, &binding),
-        "held back by the size that is held, the glass, most quince syrup, 1 more"
+        "held back by the size that is held, the room in the glass, the largest amount of quince syrup, 1 more"
     );
     assert_eq!(held_back_text(&document, &trial, &[]), "");
+    // What would gain less than a twentieth of a step is not worth a line.
+    let little = Binding {
+        limit: Limit::Held,
+        gain_per_unit: 0.01,
+    };
+    assert_eq!(held_back_text(&document, &trial, &[little]), "");
 }
 
 #[test]

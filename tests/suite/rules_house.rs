@@ -213,6 +213,15 @@ fn steps_and_techniques_show_what_is_not_done() {
         &one(&document, banned(Practice::Machines)),
         RuleVerdict::Broken,
     );
+    // A plan for one is no batch; one for ten is to be looked at.
+    for (serves, says) in [(1, false), (10, true)] {
+        let spec = crate::rules_kit::spec(&mut document);
+        Arc::make_mut(&mut spec.service).serves = serves;
+        let found = one(&document, banned(Practice::Batching));
+        is(&found, RuleVerdict::Asked);
+        let said = found.reason.contains("mixes 10 drinks beforehand");
+        assert_eq!(said, says, "{found:?}");
+    }
     Arc::make_mut(&mut crate::rules_kit::spec(&mut document).service)
         .bottling
         .on = true;

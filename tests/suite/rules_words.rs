@@ -247,7 +247,19 @@ fn time_on_the_stage_is_read_from_steps_and_full_rehearsals() {
         minutes: 5.0,
         set_up: 0.0,
     };
-    is(&one(&document, rule()), RuleVerdict::Unknown);
+    // The same figure as the stage shows, and that it is a plan.
+    let planned = one(&document, rule());
+    is(&planned, RuleVerdict::Unknown);
+    assert!(
+        planned.reason.contains("of 5:00 min allowed"),
+        "{planned:?}"
+    );
+    assert!(planned.reason.contains("not rehearsed"), "{planned:?}");
+    let own = spec(&mut document).clone();
+    let run = equipour::service::run_sheet(&document, &own, &own.trials[0], None, Some(5.0));
+    let seconds = run.total_seconds.round() as u64;
+    let clock = format!("Planned {}:{:02} min", seconds / 60, seconds % 60);
+    assert!(planned.reason.contains(&clock), "{planned:?} {clock}");
     let stage = Arc::make_mut(&mut spec(&mut document).stage);
     stage.serves = 3;
     let run = |seconds, serves| Rehearsal {

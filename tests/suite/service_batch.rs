@@ -12,7 +12,10 @@ use equipour::model::{
     ServicePlan, Spec, Trial,
 };
 use equipour::physics::Component;
-use equipour::service::{OnTheDay, ServiceError, batch, shopping};
+use equipour::service::{
+    Batch, OnTheDay, ServiceError, alcohol, batch, drink_cost, run_sheet, shopping,
+};
+use equipour::units::{Measures, Unit};
 use proptest::prelude::*;
 use std::sync::Arc;
 
@@ -327,4 +330,58 @@ fn the_mix_holds_what_its_lines_bring() {
     let gin = equipour::kitchen::contents(&found.0.ingredients[&"gin".into()]).expect("known");
     let ethanol = gin.per_gram[Component::Ethanol] * batch.lines[0].grams.expect("known");
     assert!((mix.strength_pct_vol - 100.0 * ethanol / 0.789_24 / mix.ml).abs() < 1e-6);
+}
+
+#[test]
+fn a_pour_of_nothing_is_in_no_batch_no_list_and_no_plan_of_the_stage() {
+    let all = with_drink(vec![
+        ml("gin", 40.0),
+        ml("lime-juice", 20.0),
+        ml("milk", 0.0),
+    ]);
+    let without = with_drink(vec![ml("gin", 40.0), ml("lime-juice", 20.0)]);
+    let plan = serving(10);
+    let of = |found: &(Document, Spec, Trial)| {
+        let batch = batched(found, &plan);
+        let names = |batch: &Batch| -> Vec<String> {
+            batch.lines.iter().map(|line| line.name.clone()).collect()
+        };
+        let list = shopping(&found.0, &batch, &plan);
+        let bought: Vec<String> = list.lines.iter().map(|line| line.name.clone()).collect();
+        let run = run_sheet(&found.0, &found.1, &found.2, Some(3), None);
+        let allergens = alcohol(&found.0, &found.1, &found.2, "").expect("it can be served");
+        (
+            names(&batch),
+            bought,
+            run.steps,
+            allergens.allergens,
+            drink_cost(&found.0, &batch, &found.1.entry),
+        )
+    };
+    assert_eq!(of(&all), of(&without));
+    // It stays in the trial, and comes back with the first drop.
+    assert_eq!(all.2.pours.len(), 3);
+    assert!(all.2.pours[2].is_left_out() && all.2.poured().count() == 2);
+    let back = with_drink(vec![
+        ml("gin", 40.0),
+        ml("lime-juice", 20.0),
+        ml("milk", 1.0),
+    ]);
+    assert_eq!(batched(&back, &plan).lines.len(), 3);
+}
+
+#[test]
+fn more_drops_than_anybody_counts_are_told_in_ml_first() {
+    let drops = |count: f64| {
+        let measures = Measures::default();
+        let pour = Pour {
+            unit: Unit::Drop,
+            ..ml("gin", count * measures.drop_ml)
+        };
+        let found = with_drink(vec![ml("lime-juice", 30.0), pour]);
+        batched(&found, &serving(11)).lines[1].amount_text(&measures)
+    };
+    // 9.6 drops in each of 11 drinks: 105.6 drops of 0.05 ml.
+    assert_eq!(drops(9.6), "5.3 ml (106 drops)");
+    assert_eq!(drops(1.0), "11 drops");
 }

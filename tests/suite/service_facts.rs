@@ -193,7 +193,7 @@ fn cost_is_that_of_what_is_poured_and_spilled() {
     };
     let cost = drink_cost(&found.0, &batched(&found, &plan), &entry);
     assert!(near(cost.without_spare, 1.02) && near(cost.per_serve, 1.224));
-    assert_eq!(cost.known_words(), "cost of 3 of 4 ingredients");
+    assert_eq!(cost.known_words(), "3 of 4 ingredients have prices");
     assert_eq!(cost.unpriced, ["whole milk"]);
     assert!(near(cost.net_price.expect("it has a price"), 10.0));
     assert!(near(cost.pour_cost_pct.expect("it has a price"), 12.24));

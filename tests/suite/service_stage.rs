@@ -275,3 +275,24 @@ fn a_hidden_maker_is_on_no_label() {
     assert!(lines.clone().all(|line| !line.text.contains("Maker")));
     assert!(labels(&found.0, &found.1, &batch, (&plan, None), "in May").is_err());
 }
+
+#[test]
+fn a_rim_is_made_before_anything_is_poured_and_the_rest_laid_on_last() {
+    let mut found = with_drink(vec![ml("gin", 50.0)]);
+    found.2.technique.method = Method::Shaken;
+    let mut does = |garnish: &str| -> Vec<String> {
+        found.1.entry = Arc::new(Entry {
+            garnish: garnish.to_owned(),
+            ..Entry::default()
+        });
+        let sheet = run_sheet(&found.0, &found.1, &found.2, None, None);
+        sheet.steps.into_iter().map(|step| step.does).collect()
+    };
+    let both = does("salt rim, lime wheel");
+    assert!(both[0].starts_with("Rim the") && both[0].ends_with("salt rim"));
+    assert_eq!(both[both.len() - 2], "Garnish: lime wheel");
+    let rim = does("Half rim of salt");
+    assert!(!rim.iter().any(|words| words.starts_with("Garnish")));
+    let laid = does("crisp on the rim");
+    assert!(!laid.iter().any(|words| words.starts_with("Rim")));
+}

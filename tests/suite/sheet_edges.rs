@@ -65,7 +65,8 @@ fn a_cost_says_of_how_many_ingredients_it_is() {
     }
     let session = showing(document, SALT_MEADOW);
     let cost = view(&session, Reader::Home).recipe.cost.join(" ");
-    assert!(cost.contains("cost of 4 of 6 ingredients"), "{cost}");
+    assert!(cost.contains("4 of 6 ingredients have prices"), "{cost}");
+    assert!(cost.starts_with("At least "), "{cost}");
     assert!(
         cost.contains("quince syrup") && cost.contains("orange bitters"),
         "{cost}"
@@ -191,4 +192,28 @@ fn what_is_handed_to_print_is_what_the_bar_may_see_of_its_papers() {
         !close(&csv).contains("carrotjuice,house-made,"),
         "it is made, not bought"
     );
+}
+
+#[test]
+fn a_pour_of_nothing_is_on_no_sheet_for_anybody_and_on_no_card() {
+    let with = |amount: f64| {
+        let mut pours = sour();
+        pours.push(ml("amaro", amount));
+        showing(document(pours, SHAKEN, None), SPEC)
+    };
+    for reader in Reader::ALL {
+        let named = |session: &equipour::session::Session| {
+            plain_text(&view(session, reader).recipe).contains("amaro")
+        };
+        assert!(named(&with(5.0)), "{reader:?}");
+        assert!(!named(&with(0.0)), "{reader:?}");
+    }
+    let card = |session: &equipour::session::Session| {
+        let id = session.trial().expect("a trial").id;
+        let mut pantry = equipour::balance::Pantry::default();
+        equipour::session::bench_card(session.document(), id, "", &mut pantry)
+    };
+    assert!(card(&with(5.0)).is_some_and(|text| text.contains("amaro")));
+    assert!(card(&with(0.0)).is_some_and(|text| !text.contains("amaro")));
+    assert!(!service_text(&with(0.0)).contains("amaro"));
 }

@@ -2,7 +2,7 @@
 
 use crate::kitchen_round_trip::agrees;
 use crate::sample_drinks::builtin;
-use equipour::kitchen::{Made, dissolved_brix, made};
+use equipour::kitchen::{Made, dissolved_brix, keeping, made};
 use equipour::model::{
     Document, Ingredient, IngredientId, Preparation, PreparationId, Process, check, holds_allergen,
 };
@@ -278,5 +278,32 @@ fn a_starter_takes_names_that_are_free_and_brings_what_it_needs() {
             assert!(brought.contains(id), "{id} of {}", starter.id);
         }
         assert!(made.outputs.values().all(|row| brought.contains(row)));
+    }
+}
+
+#[test]
+fn a_guide_for_a_liquid_is_told_of_no_pulp_and_what_is_longer_says_so() {
+    let (document, _) = started(starter("berry-shrub"));
+    let all = keeping(&document, &"berry-shrub".into()).expect("it can be worked through");
+    let speaks_of_shrub = |output: &str| {
+        let because = &all[output].because;
+        because.iter().any(|one| one.words.contains("shrub"))
+    };
+    assert!(speaks_of_shrub("shrub"));
+    assert!(!speaks_of_shrub("spent fruit"), "{:?}", all["spent fruit"]);
+    assert_eq!(all["spent fruit"].days(), Some(2.0));
+    // Of every starter: a number of days above those that count never stands alone.
+    for starter in starter_preparations() {
+        let (document, _) = started(starter);
+        for (output, kept) in keeping(&document, &starter.id).expect("it works") {
+            for because in &kept.because {
+                let longer = because.most_days > kept.days().unwrap_or(f64::INFINITY);
+                assert_eq!(
+                    longer,
+                    !kept.why_not(because).is_empty(),
+                    "{output}: {because:?}"
+                );
+            }
+        }
     }
 }

@@ -310,7 +310,7 @@ proptest! {
         doc.specs[0].glass.name = name;
         let text = card(&doc, "");
         let boxes = text.lines().filter(|line| line.starts_with("[ ] ")).count();
-        prop_assert_eq!(boxes, doc.specs[0].trials[0].pours.len());
+        prop_assert_eq!(boxes, doc.specs[0].trials[0].poured().count());
         for line in text.lines() {
             prop_assert!(line.chars().count() <= 72, "{line}");
         }

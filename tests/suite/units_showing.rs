@@ -326,14 +326,13 @@ proptest! {
 }
 
 #[test]
-fn a_volume_of_a_drink_has_its_ml_beside() {
+fn a_volume_of_a_drink_is_told_in_one_unit_as_finely_as_in_ml() {
     let measures = Measures::default();
     assert_eq!(show_volume(128.4, 0, Unit::Ml, &measures), "128 ml");
-    assert_eq!(
-        show_volume(85.0, 1, Unit::Cl, &measures),
-        "8.5 cl (85.0 ml)"
-    );
-    assert_eq!(show_volume(45.0, 0, Unit::Oz, &measures), "1½ oz (45 ml)");
+    assert_eq!(show_volume(145.4, 0, Unit::Cl, &measures), "14.5 cl");
+    assert_eq!(show_volume(85.0, 1, Unit::Cl, &measures), "8.50 cl");
+    // 45 ml of ounces of 30 ml.
+    assert_eq!(show_volume(45.0, 0, Unit::Oz, &measures), "1.50 oz");
     assert_eq!(show_volume(45.0, 0, Unit::Gram, &measures), "45 ml");
 }
 

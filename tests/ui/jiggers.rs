@@ -78,3 +78,20 @@ fn usual_values_bring_the_usual_jiggers_back() {
         equipour::model::Document::default().jiggers_ml
     );
 }
+
+#[test]
+fn all_amounts_are_written_in_another_unit_among_the_measures_and_taken_back() {
+    let mut bench = Workbench::demo();
+    let was = bench.session().document().clone();
+    let ml = bench.amount(0);
+    bench.chord(CTRL, Key::P);
+    bench.type_text("assumptions");
+    bench.press(Key::Enter);
+    bench.pick("Write all amounts in", "cl");
+    bench.button("Done");
+    assert_eq!(bench.pour(0).unit, equipour::units::Unit::Cl);
+    assert_eq!(bench.amount(0), ml, "how much is poured stays");
+    assert_eq!(bench.steps(), 1);
+    bench.chord(CTRL, Key::Z);
+    assert_eq!(*bench.session().document(), was);
+}

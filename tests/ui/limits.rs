@@ -309,7 +309,11 @@ fn the_menu_of_a_pour_has_the_same_tick() {
 #[test]
 fn what_is_held_is_named_among_the_limits() {
     let mut bench = open(demo());
-    assert!(bench.says("Held as well: the poured total."));
+    let derived = bench.session().derived().expect("derived");
+    let within = derived.held_within_ml.expect("the poured total is held");
+    // Half of the largest notch of what may move: 2.5 ml.
+    assert!((within - 1.25).abs() < 1e-6, "{within}");
+    assert!(bench.says("Held as well: the poured total, within ±1.3 ml."));
     bench.pick("Hold", "nothing");
     assert!(!bench.says("Held as well"));
 }
@@ -345,4 +349,18 @@ fn the_open_section_stays_within_the_window() {
         );
         assert!(most.left() > aim.left());
     }
+}
+
+#[test]
+fn the_served_volume_is_limited_in_the_unit_of_the_drink() {
+    let mut bench = open(demo());
+    bench.chord(CTRL, Key::U);
+    assert_eq!(bench.pour(0).unit, equipour::units::Unit::Cl);
+    bench.write_limit(MOST, "15");
+    let most = bench.bound(Bounded::ServedVolume).most;
+    assert!((most.expect("it is set") - 150.0).abs() < 1e-9, "{most:?}");
+    assert_eq!(bench.text_in(MOST), "15");
+    let now = bench.session().derived().expect("derived").figures.clone();
+    let ml = now.expect("figures").served_ml;
+    assert!(bench.says(&format!("now {:.1} cl", ml / 10.0)));
 }

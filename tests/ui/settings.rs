@@ -61,7 +61,7 @@ fn everything_set_in_the_dialog_is_there_at_the_next_start() {
     bench.choose("Dark");
     bench.pick("Size of everything", "150 %");
     bench.click(Role::CheckBox, "Less motion");
-    bench.pick("Unit for volumes", "cl");
+    bench.pick("Unit of new drinks", "cl");
     bench.fill("Ounce of new documents", "29.5735");
     bench.fill("Jiggers of new documents", "12.5 40");
     bench.fill("Currency of new documents", "CHF");

@@ -134,15 +134,18 @@ fn a_daiquiri_is_found_and_begun() {
 fn the_unit_in_use_goes_on_to_new_pours_and_drinks() {
     let mut bench = Workbench::demo();
     let parts = &bench.session().derived().expect("derived").contributions;
-    let ml = number(parts.iter().map(|part| part.volume_ml).sum(), 1);
+    let ml: f64 = parts.iter().map(|part| part.volume_ml).sum();
     for _ in 0..3 {
         bench.chord(CTRL, Key::U);
     }
     assert_eq!(bench.pour(0).unit, Unit::FlOz);
-    assert!(bench.says(&format!("fl oz ({ml} ml)")), "with ml beside");
+    let ounce = bench.session().document().measures;
+    let ounce = Unit::FlOz.base_per_unit(&ounce);
+    assert!(bench.says(&format!("{} fl oz", number(ml / ounce, 3))));
     let figures = bench.session().derived().expect("derived").figures.clone();
-    let served = format!("({} ml)", number(figures.expect("figures").served_ml, 0));
-    assert!(bench.says(&format!("fl oz {served}")), "served, too");
+    let served = figures.expect("figures").served_ml / ounce;
+    let served = format!("{} fl oz", number(served, 2));
+    assert!(bench.says(&served), "served, too: {served}");
     bench.chord(CTRL, Key::L);
     bench.type_text("gin (lon");
     bench.press(Key::Enter);

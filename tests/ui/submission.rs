@@ -311,3 +311,23 @@ fn a_document_without_a_drink_says_what_to_do() {
     assert!(bench.says("The sheet of a drink stands here as it prints."));
     assert!(bench.has(Role::Button, "Start a drink…"));
 }
+
+#[test]
+fn whoever_is_led_to_a_field_of_words_can_write_at_once() {
+    let mut document = demo();
+    let spec = document.specs.last_mut().expect("a drink");
+    Arc::make_mut(&mut spec.entry).garnish.clear();
+    let mut bench = page_on(document);
+    let derived = bench.session().derived().expect("derived");
+    let finding = derived
+        .rules
+        .findings
+        .iter()
+        .find(|finding| finding.act == Some(Act::Go(equipour::service::Field::Garnish)));
+    let title = finding.expect("no garnish is stated").title.clone();
+    bench.take(Role::Button, &format!("Go to the garnish: {title}"));
+    bench.wait();
+    assert!(bench.control(Role::TextInput, "Garnish").is_focused());
+    bench.type_text("lemon twist");
+    assert_eq!(bench.entry().garnish, "lemon twist");
+}

@@ -1,7 +1,7 @@
 //! The service beside the sheet: for how many and when, shopping, preparation, stage, labels.
 
 use crate::submission::{house_page, page, page_on};
-use crate::workbench::{Workbench, demo};
+use crate::workbench::{CTRL, Workbench, demo};
 use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
 
@@ -272,4 +272,43 @@ fn every_tab_works_without_a_pour() {
     for tab in ["Words", "Glass", "Readers", "Rules"] {
         bench.choose(tab);
     }
+}
+
+#[test]
+fn a_blank_time_shows_the_time_that_the_plan_takes() {
+    let mut bench = page();
+    bench.write_into(Role::TextInput, "Time of the service", "");
+    bench.click(Role::Button, "Prep plan");
+    assert!(bench.says("No time is set: the plan takes 18:00."));
+    let service = |bench: &Workbench| {
+        let view = bench.session().service();
+        let plan = view.plan().expect("a batch").as_ref().expect("a plan");
+        (plan.service.hour(), plan.service.minute())
+    };
+    assert_eq!(service(&bench), (18, 0));
+    assert_eq!(bench.painted("18:00"), 1, "the hint");
+    bench.write_into(Role::TextInput, "Time of the service", "19:30");
+    assert!(!bench.says("No time is set"));
+    assert_eq!(service(&bench), (19, 30));
+}
+
+#[test]
+fn a_pour_of_nothing_is_left_out_of_the_sheet_and_of_the_bench_and_stays_on_balance() {
+    let mut bench = page();
+    let named = |bench: &Workbench| bench.sheet().matches("quince syrup").count();
+    let before = named(&bench);
+    bench.chord(CTRL, Key::Num1);
+    bench.enter_amount("quince syrup", "0");
+    assert!(bench.says("left out"), "in its row");
+    let names = |bench: &Workbench| -> Vec<String> {
+        let view = bench.session().service();
+        let batch = view.made().expect("a batch");
+        batch.lines.iter().map(|line| line.name.clone()).collect()
+    };
+    assert!(!names(&bench).contains(&"quince syrup".to_owned()));
+    let text = equipour::session::document_as_text(bench.session());
+    assert!(!text.contains("g  quince syrup"), "{text}");
+    bench.chord(CTRL, Key::Num4);
+    // The words of the entry name it further on as something to replace.
+    assert!(named(&bench) < before, "{}", bench.sheet());
 }
