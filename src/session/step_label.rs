@@ -4,7 +4,7 @@ use super::edit::Edit;
 use super::larder_edit::LarderEdit;
 use super::text::pour_name;
 use super::trial_edit::TrialEdit;
-use crate::model::{Document, Source, SpecId, Trial, TrialId};
+use crate::model::{Document, Source, Spec, SpecId, Trial, TrialId};
 
 /// What an edit did: its own words, with the names and the values that the documents before and after it
 /// know.
@@ -42,7 +42,7 @@ impl<'a> Both<'a> {
     /// A trial as it was, in the bin or not.
     fn trial(self, id: TrialId) -> Option<&'a Trial> {
         let specs = self.before.specs.iter();
-        let mut all = specs.flat_map(|spec| spec.trials_and_bin());
+        let mut all = specs.flat_map(Spec::trials_and_bin);
         all.find(|trial| trial.id == id).map(|trial| &**trial)
     }
 

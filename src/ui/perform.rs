@@ -242,7 +242,7 @@ impl Window {
             }
             Intent::MeasureLot { of, lot } => {
                 let dialog = LotDialog::of(self.session.document(), of, lot);
-                self.view.dialog = dialog.map(Dialog::Lot);
+                self.view.dialog = dialog.map(|lot| Dialog::Lot(Box::new(lot)));
             }
             Intent::AskReport => self.view.dialog = Some(Dialog::Report(ReportDialog::default())),
             Intent::Report(ask) => self.draw_report(ctx, ask),

@@ -134,7 +134,7 @@ fn file(ui: &mut Ui, entered: bool, view: &mut RulesView, outbox: &mut Outbox) {
         let mut teach = "Path of a file that holds one set of rules; type or paste it".to_owned();
         if !view.path.trim().is_empty() {
             let whole = lands_at(Path::new(view.path.trim()));
-            teach.push_str(&format!(". Now {whole}"));
+            teach = format!("{teach}. Now {whole}");
         }
         let field = TextEdit::singleline(&mut view.path)
             .hint_text("…/rules.ron")

@@ -55,7 +55,7 @@ pub(super) enum Dialog {
     /// Where the figures of a pour come from.
     Sources(Box<SourcesDialog>),
     /// A measured lot.
-    Lot(LotDialog),
+    Lot(Box<LotDialog>),
     /// Bring a batch to spec.
     Bring(BringDialog),
     /// Own dilution.

@@ -147,5 +147,5 @@ fn saving_and_exporting_say_where_the_file_will_lie() {
     bench.press(Key::Escape);
     bench.chord(CTRL, Key::E);
     let said = bench.label_starting("Will be written as ");
-    assert!(said.ends_with(".pdf") && said.contains(&folder), "{said}");
+    assert!(said.contains(".pdf") && said.contains(&folder), "{said}");
 }
