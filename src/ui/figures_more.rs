@@ -78,8 +78,11 @@ fn served(
     (now, before): (&Figures, Option<&Figures>),
     (sure, drawn): (Option<&Uncertainty>, Drawn<'_>),
 ) -> Vec<Item> {
-    let volume = show_volume(now.served_ml, 0, unit, &document.measures);
+    let told = |ml: f64| show_volume(ml, 0, unit, &document.measures);
+    let volume = told(now.served_ml);
     let (one, more) = volume_unit(unit, &document.measures);
+    let label = volume.split_once(' ').map(|(_, label)| format!(" {label}"));
+    let label = label.unwrap_or_default();
     let grams = number(now.served_g, 0);
     let (melt, share) = (number(now.melt_g, 0), percent(now.dilution, 0));
     // A share of the volume before ice as grams of water.
@@ -89,7 +92,7 @@ fn served(
         drawn(FigureGroup::Density)
     );
     let in_all = Item {
-        error: sure.map(|sure| number(TWO_SIDED * sure.volume_ml / one, more)),
+        error: sure.map(|sure| told(TWO_SIDED * sure.volume_ml)),
         brief: Some(volume.clone()),
         ..plain("served", format!("{volume}, {grams} g"), &teach)
     };
@@ -115,7 +118,7 @@ fn served(
             in_all,
             now.served_ml / one,
             ml.map(|ml| ml / one),
-            (more, ""),
+            (more, &label),
         ),
         since(water, now.melt_g, grams, (0, " g")),
     ];
