@@ -163,14 +163,17 @@ fn spare(lines: &[Line], technique: &Technique, rule: Rule) -> Option<Spare> {
 /// Temperature of the chilled part once `melt_g` of ice has become water, °C.
 ///
 /// A shaken drink reaches its own freezing point within 12 to 15 s (kitchen experiments published
-/// 2009–2010); elsewhere the heat balance decides. `None` where nothing says how cold it is kept.
+/// 2009–2010), unless that takes more heat than so little melt takes up; elsewhere the heat balance
+/// decides. `None` where nothing says how cold it is kept.
 pub(super) fn celsius_after(warm: &Warm, technique: &Technique, melt_g: f64) -> Option<f64> {
     let ice_celsius = technique.chilling.ice_celsius;
     match technique.method {
         Method::Shaken if melt_g > 0.0 => {
             let mut diluted = warm.liquid;
             diluted += Composition::water(melt_g);
-            crate::physics::freezing::liquidus(&diluted).map(|found| found.celsius)
+            let coldest = crate::physics::freezing::liquidus(&diluted)?.celsius;
+            let balance = warm.stirred(melt_g, ice_celsius);
+            Some(balance.map_or(coldest, |balance| balance.max(coldest)))
         }
         Method::Blended => warm
             .blended(ice_in_blender(technique, melt_g), ice_celsius)

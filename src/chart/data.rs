@@ -114,6 +114,14 @@ pub struct Series {
 }
 
 impl Series {
+    /// Whether it marks one height, as a target does.
+    fn is_level(&self) -> bool {
+        let heights = self.points.iter().map(|point| point[1]);
+        self.points
+            .first()
+            .is_some_and(|[_, first]| heights.clone().all(|height| height == *first))
+    }
+
     /// The value at a place across, between the two points around it; `None` beyond its ends.
     fn value_at(&self, x: f64) -> Option<f64> {
         self.points.windows(2).find_map(|pair| {
@@ -123,6 +131,9 @@ impl Series {
         })
     }
 }
+
+/// Unit of an axis that counts what stands in order, so that its numbers are whole.
+pub const IN_ORDER: &str = "in order";
 
 /// One axis.
 #[derive(Clone, Debug, PartialEq)]
@@ -138,6 +149,11 @@ pub struct Scale {
 }
 
 impl Scale {
+    /// Whether only whole numbers stand for something on it.
+    pub fn counts(&self) -> bool {
+        self.unit == IN_ORDER
+    }
+
     /// "sour, g/L".
     pub fn label(&self) -> String {
         format!("{}, {}", self.name, self.unit)
@@ -173,24 +189,49 @@ pub struct Chart {
 }
 
 impl Chart {
-    /// What a place reads, with units; `along` the chart's first curve that runs there, if asked.
+    /// What a place reads, with units; if asked, `along` the curve that is read there, with the
+    /// curves drawn behind it under their own names.
     pub fn read_at(&self, [x, y]: [f64; 2], along: bool) -> String {
-        let on_curve = self.along(x).filter(|_| along);
-        format!(
-            "{} {} {}\n{} {} {}",
-            self.x.name,
-            number(x, 1),
-            self.x.unit,
-            self.y.name,
-            number(on_curve.unwrap_or(y), 1),
-            self.y.unit
-        )
+        let (across, unit) = (number(x, 1), &self.x.unit);
+        let mut said = format!("{} {across} {unit}", self.x.name);
+        let read = self.curve_at(x).filter(|_| along);
+        let value = read.map_or(y, |(_, value)| value);
+        let name = match read {
+            Some((curve, _)) if curve.kind != SeriesKind::Line && curve.name != self.y.name => {
+                format!("{}, {}", self.y.name, curve.name)
+            }
+            _ => self.y.name.clone(),
+        };
+        said = format!("{said}\n{name} {}", self.value_text(value));
+        let Some((main, _)) = read else {
+            return said;
+        };
+        let behind = |series: &&Series| {
+            series.kind.is_curve() && series.kind != SeriesKind::Line && !series.is_level()
+        };
+        for series in self.series.iter().filter(behind) {
+            let value = series.value_at(x).filter(|_| series.name != main.name);
+            if let Some(value) = value {
+                said = format!("{said}\n{} {}", series.name, self.value_text(value));
+            }
+        }
+        said
     }
 
-    /// The value at a place across, on the chart's first curve that runs there.
+    /// The value at a place across, on the curve that is read there.
     pub fn along(&self, x: f64) -> Option<f64> {
-        let mut curves = self.series.iter().filter(|series| series.kind.is_curve());
-        curves.find_map(|series| series.value_at(x))
+        self.curve_at(x).map(|(_, value)| value)
+    }
+
+    /// What is read at a place across: the first solid curve that runs there, else the first broken
+    /// one.
+    fn curve_at(&self, x: f64) -> Option<(&Series, f64)> {
+        let read = |solid: bool| {
+            let curves = self.series.iter().filter(|series| series.kind.is_curve());
+            let mut curves = curves.filter(|series| (series.kind == SeriesKind::Line) == solid);
+            curves.find_map(|series| Some((series, series.value_at(x)?)))
+        };
+        read(true).or_else(|| read(false))
     }
 
     /// A value of the axis up, with its unit: "14.2 % vol".

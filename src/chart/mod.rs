@@ -20,11 +20,11 @@ mod strip_ghost;
 mod time_line;
 mod trade_off;
 
-pub use data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
+pub use data::{Chart, Hue, IN_ORDER, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 pub use dilution::dilution_chart;
 pub use flow::{FlowAsk, FlowHit, FlowNode, FlowNodeKind, FlowRibbon, FlowScene, flow_scene};
 pub use flow_words::FlowShare;
-pub use labels::{LabelBox, place_labels, place_title};
+pub use labels::{LabelBox, line_boxes, place_labels, place_title, stands_alone};
 pub use map::{Frame, MapAsk, Spot, SpotKind, balance_map, opening_axes};
 pub use map_words::{free_words, read_mark};
 pub use over_trials::{OverTrial, over_trials};

@@ -1,10 +1,14 @@
 //! A figure over the trials of a drink, in the order they were made.
 
-use super::data::{Chart, Hue, Mark, MarkKind, Scale, Series, SeriesKind, Table};
+use super::data::{Chart, Hue, IN_ORDER, Mark, MarkKind, Scale, Series, SeriesKind, Table};
 use crate::units::number;
 
 /// Share of the spread that is left free above and below.
 const ROOM: f64 = 0.15;
+/// Least height of the frame in units of the figure: figures are told to a tenth.
+const LEAST: f64 = 1.0;
+/// Least height of the frame as a share of the figure.
+const LEAST_SHARE: f64 = 0.04;
 
 /// A figure of one trial.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,8 +34,7 @@ pub fn over_trials(
     let values = || known().map(|(_, _, value)| value);
     let low = values().fold(f64::INFINITY, f64::min);
     let high = values().fold(f64::NEG_INFINITY, f64::max);
-    let (low, high) = if low <= high { (low, high) } else { (0.0, 1.0) };
-    let room = (ROOM * (high - low)).max(0.02 * high.abs()).max(1.0e-3);
+    let (from, to) = framed(low, high);
     let ordinal = |place: usize| place as f64 + 1.0;
     let points: Vec<[f64; 2]> = known()
         .map(|(place, _, value)| [ordinal(place), value])
@@ -72,15 +75,15 @@ pub fn over_trials(
         summary,
         x: Scale {
             name: "trial".to_owned(),
-            unit: "in order".to_owned(),
+            unit: IN_ORDER.to_owned(),
             from: 0.5,
             to: trials.len().max(1) as f64 + 0.5,
         },
         y: Scale {
             name: title.to_owned(),
             unit: unit.to_owned(),
-            from: low - room,
-            to: high + room,
+            from,
+            to,
         },
         series: vec![Series {
             name: title.to_owned(),
@@ -91,6 +94,24 @@ pub fn over_trials(
         marks: marks.map(mark).collect(),
         table: table((title, unit), trials),
     }
+}
+
+/// Lower and upper end of the frame around figures from `low` to `high`; any where there are none.
+fn framed(low: f64, high: f64) -> (f64, f64) {
+    if low > high {
+        return (0.0, LEAST);
+    }
+    let least = LEAST.max(LEAST_SHARE * high.abs());
+    let height = ((1.0 + 2.0 * ROOM) * (high - low)).max(least);
+    let middle = f64::midpoint(low, high);
+    let from = middle - 0.5 * height;
+    // What is never below zero has little room there.
+    let from = if low >= 0.0 {
+        from.max(-ROOM * least)
+    } else {
+        from
+    };
+    (from, from + height)
 }
 
 fn table((title, unit): (&str, &str), trials: &[OverTrial]) -> Table {

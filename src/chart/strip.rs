@@ -10,6 +10,9 @@ const TABLE_EVERY: usize = 6;
 /// How much higher the frame may get to hold the whole band.
 const MOST_WIDENED: f64 = 1.3;
 
+/// The line that a drink on ice cannot get below.
+const FREEZING: &str = "freezing point";
+
 /// Nearer than this two drinks are one on the strips.
 const SAME: f64 = 1.0e-9;
 
@@ -146,7 +149,10 @@ pub fn temperature_strip(ask: &StripAsk<'_>) -> Chart {
         point.coldest_celsius
     });
     "Temperature".clone_into(&mut chart.title);
-    "temperature".clone_into(&mut chart.y.name);
+    FREEZING.clone_into(&mut chart.y.name);
+    for limit in &mut chart.series {
+        FREEZING.clone_into(&mut limit.name);
+    }
     chilling(&mut chart, ask);
     if let Some(cold) = ask.served_celsius.or(ask.coldest_celsius) {
         chart.marks.push(Mark {
@@ -174,12 +180,16 @@ pub fn temperature_strip(ask: &StripAsk<'_>) -> Chart {
 
 /// Adds how the drink chills, and makes room for it.
 fn chilling(chart: &mut Chart, ask: &StripAsk<'_>) {
-    let points: Vec<[f64; 2]> = ask
+    let mut points: Vec<[f64; 2]> = ask
         .path
         .iter()
         .take_while(|point| point.dilution <= ask.served + 1.0e-9)
         .filter_map(|point| Some([point.dilution * 100.0, point.celsius?]))
         .collect();
+    let served = ask.served * 100.0;
+    let ends = points.last().is_some_and(|last| last[0] < served - 1.0e-9);
+    // The parts of the path seldom end where the drink is served.
+    points.extend(ask.served_celsius.filter(|_| ends).map(|end| [served, end]));
     let warmest = points.iter().map(|point| point[1]);
     chart.y.to = warmest
         .chain(ask.served_celsius.map(|celsius| celsius + 1.0))
@@ -192,6 +202,7 @@ fn chilling(chart: &mut Chart, ask: &StripAsk<'_>) {
         line.kind = SeriesKind::Dashed;
         line.hue = Hue::Quiet;
     }
+    "temperature".clone_into(&mut chart.y.name);
     chart.series.push(Series {
         name: "while it is chilled".to_owned(),
         points,

@@ -34,7 +34,7 @@ EQUIPOUR_HOME moves the folders of settings and unsaved work.
 ";
 
 /// Licences of the program, of the crates and of the fonts built into it, as text.
-pub const NOTICES: &str = include_str!("../assets/notices.txt");
+pub const NOTICES: &str = crate::session::LICENCES;
 
 /// Why a verb failed; exit code 1.
 #[derive(Debug, thiserror::Error)]

@@ -5,12 +5,12 @@ use super::caution::Caution;
 use super::kinds::is_kind;
 use super::upstream::Upstream;
 use super::words::has_word;
-use crate::model::{Document, Ingredient, Step};
+use crate::model::{Document, Ingredient, Process, Step};
 use crate::units::{number, trimmed};
 
 /// Heated to this, egg is no longer taken for raw, °C: 160 °F, the usual guidance to consumers in the US
 /// for dishes with egg (from memory).
-pub const EGG_HEATED_CELSIUS: f64 = 71.0;
+const EGG_HEATED_CELSIUS: f64 = 71.0;
 /// Cassia that brings a person of 50 kg to the tolerable daily intake of coumarin, g a day.
 const CASSIA_G: f64 = 1.0;
 
@@ -165,15 +165,24 @@ fn cinnamon(batch: &Batch<'_>, name: &str, item: &Ingredient) -> Option<Caution>
     Some(Caution::new(item.name.clone(), text, COUMARIN))
 }
 
+/// Whether egg that goes through a step is no longer taken for raw: only what is there to heat counts,
+/// since nothing says that the temperature of another step reaches the middle.
+pub fn heats_egg(step: &Step) -> bool {
+    let heats = matches!(step.does, Process::Heat { .. } | Process::Reduce { .. });
+    heats
+        && step
+            .celsius
+            .is_some_and(|degrees| degrees >= EGG_HEATED_CELSIUS)
+}
+
 /// Whether an input was hot enough on its way into every output.
 pub(super) fn heated_through(document: &Document, batch: &Batch<'_>, input: &str) -> bool {
     let holds = |upstream: &Upstream<'_>| upstream.inputs.iter().any(|(own, _)| own.name == input);
-    let hot = |celsius: Option<f64>| celsius.is_some_and(|degrees| degrees >= EGG_HEATED_CELSIUS);
     batch.flow.outputs.iter().all(|output| {
         let upstream = Upstream::of(document, batch, output);
         let heats_it = |step: &Step| {
             let taken = step.from.iter();
-            hot(step.celsius)
+            heats_egg(step)
                 && taken
                     .map(|name| Upstream::of(document, batch, name))
                     .any(|taken| holds(&taken))

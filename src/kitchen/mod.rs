@@ -63,7 +63,7 @@ mod yields;
 pub use batch::worked;
 pub use card::{CardParts, card, card_parts};
 pub use caution::{Caution, cautions};
-pub use caution_words::EGG_HEATED_CELSIUS;
+pub use caution_words::heats_egg;
 pub use clock::{Between, ready_between, start_between};
 pub use contents::{Contents, ContentsError, acid_figures, contents};
 pub use cost::{Cost, ONLY_WATER, cost};

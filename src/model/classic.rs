@@ -35,6 +35,11 @@ pub struct Classic {
 }
 
 impl Classic {
+    /// True when its amounts are recalled and were not read in what was published.
+    pub fn is_from_memory(&self) -> bool {
+        self.source.contains("c:memory")
+    }
+
     /// True when every pour that matters has an amount.
     pub fn is_complete(&self) -> bool {
         self.unstated.is_empty()

@@ -1,10 +1,10 @@
 //! Allergens of everything that is in a drink, at any depth.
 
 use super::sources::Sources;
-use crate::kitchen::{EGG_HEATED_CELSIUS, is_egg};
+use crate::kitchen::{heats_egg, is_egg};
 use crate::model::{
-    Document, EU_ALLERGENS, Ingredient, IngredientId, Input, Preparation, Process, Step,
-    holds_allergen, may_hold_allergen,
+    Document, EU_ALLERGENS, Ingredient, IngredientId, Input, Preparation, holds_allergen,
+    may_hold_allergen,
 };
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -94,11 +94,6 @@ fn comes_raw(made: &Preparation, input: &Input, row: &IngredientId) -> bool {
     }
     let mut outputs = made.outputs.iter();
     outputs.any(|(output, own)| own == row && raw.contains(output.as_str()))
-}
-
-fn heats_egg(step: &Step) -> bool {
-    let heats = matches!(step.does, Process::Heat { .. } | Process::Reduce { .. });
-    heats && step.celsius.is_some_and(|at| at >= EGG_HEATED_CELSIUS)
 }
 
 /// Words that name no group of Annex II, each once.

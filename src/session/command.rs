@@ -34,6 +34,8 @@ pub enum Command {
     Redo,
     /// Show every step that can be undone or redone.
     History,
+    /// Take the focus to the search on screen.
+    Find,
     /// Grow a new trial from the one on screen.
     NewTrial,
     /// Show the trial before.
@@ -126,6 +128,8 @@ pub enum Command {
     Guide,
     /// Everything that was said in this run.
     Messages,
+    /// Read the licences.
+    Licences,
     /// End the program.
     Quit,
 }

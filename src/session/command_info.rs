@@ -38,3 +38,10 @@ pub(super) const fn info(
         words: search_words(command),
     }
 }
+
+impl CommandInfo {
+    /// Whether its key is a letter alone, which works on the map only.
+    pub fn is_by_letter(&self) -> bool {
+        self.shortcut.is_some_and(|shortcut| shortcut.is_letter())
+    }
+}

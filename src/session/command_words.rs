@@ -17,10 +17,11 @@ pub(super) const fn search_words(command: Command) -> &'static str {
         Command::SaveSheet => "print pdf export png svg markdown recipe share paper judges",
         Command::Undo => "back revert mistake",
         Command::Redo => "again forward",
+        Command::Find => "search filter look for box",
         Command::History => "steps list undo redo past log",
-        Command::NewTrial => "version variant iteration branch copy",
-        Command::PreviousTrial => "back version earlier",
-        Command::NextTrial => "forward version later",
+        Command::NewTrial => "version variant iteration branch child copy",
+        Command::PreviousTrial => "back version earlier parent ancestor before",
+        Command::NextTrial => "forward version later child",
         Command::FlickTrial => "ab a/b toggle switch other",
         Command::AddPour => "ingredient insert spirit bottle",
         Command::Swap => "replace exchange substitute ingredient alternative",
@@ -37,21 +38,25 @@ pub(super) const fn search_words(command: Command) -> &'static str {
         }
         Command::BalanceView => "map pours sweet sour strength abv ph figures",
         Command::HouseView => "syrup juice wash infusion preparation prep cordial homemade",
-        Command::TrialsView => "tree versions notebook",
+        Command::TrialsView => "tree versions notebook parent child family descent",
         Command::SubmissionView => "competition entry contest hand in judges",
         Command::LarderView => "ingredients pantry stock price allergen allergens spirits",
         Command::WholeField => "zoom frame fit all classics",
         Command::NextAxes => "bitter strength sour sweet across up chart",
         Command::Scale => "steps units distance jnd",
         Command::References => "classics points published hide",
-        Command::Trail => "path earlier hide",
+        Command::Trail => "path earlier parent hide",
         Command::NextPanel | Command::PreviousPanel => "focus jump column side",
         Command::Starred => "pin pinned reference favourite star",
         Command::Regions => "areas band literature hide",
         Command::Spread => "uncertainty error ellipse confidence",
         Command::Tables => "screen reader accessible numbers",
-        Command::Theme => "dark light night colour color contrast looks",
-        Command::Settings => "options preferences looks defaults begin new documents configuration",
+        Command::Theme => {
+            "dark light night theme mode black white colour color contrast looks appearance"
+        }
+        Command::Settings => {
+            "options preferences looks theme dark appearance defaults begin new documents configuration"
+        }
         Command::Larger => "zoom in bigger size text scale",
         Command::Smaller => "zoom out size text scale",
         Command::UsualSize => "zoom reset 100 scale",
@@ -65,6 +70,7 @@ pub(super) const fn search_words(command: Command) -> &'static str {
         Command::AboutView => "help explain model sources trust manual documentation",
         Command::Guide => "tour tutorial introduction lesson learn begin",
         Command::Messages => "notices errors warnings said log",
+        Command::Licences => "license copyright notices open source crates legal about",
         Command::Quit => "exit close end leave",
     }
 }

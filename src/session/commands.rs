@@ -106,7 +106,7 @@ const WORK: &[CommandInfo] = &[
         Command::NextProposal,
         "Drink",
         "Next proposal",
-        Some(plain("P")),
+        Some(plain("F3")),
         "Preview the next proposal on all charts; Tab goes on to its ticks and buttons",
     ),
     info(

@@ -1,4 +1,4 @@
-//! Commands for settings, sizes and panels.
+//! Commands for settings, sizes and panels, and what closes a menu.
 
 use super::command::Command;
 use super::command_info::{CommandInfo, info};
@@ -56,10 +56,24 @@ pub(super) const LAYOUT: &[CommandInfo] = &[
         "Show everything at 100 %",
     ),
     info(
+        Command::Find,
+        "Edit",
+        "Find on this page",
+        Some(ctrl("F")),
+        "Take the cursor to the search of this page; where it has none, to the list of all commands",
+    ),
+    info(
         Command::Settings,
-        "Show",
+        "Edit",
         "Settings…",
         Some(ctrl("Comma")),
         "Looks, and what new documents and drinks begin with",
+    ),
+    info(
+        Command::Licences,
+        "Help",
+        "Licences…",
+        None,
+        "The licences of the program and of everything built into it",
     ),
 ];

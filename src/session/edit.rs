@@ -370,6 +370,8 @@ impl Edit {
             Self::SetLimits { trial, pour, .. } => format!("limits {trial} {pour}"),
             Self::SetIngredient { id, .. } => format!("ingredient {id}"),
             Self::Larder(LarderEdit::SetPrecision(_)) => "precision".to_owned(),
+            Self::RenameSpec { spec, .. } => format!("name {spec}"),
+            Self::DescribeTrial { trial, .. } => format!("words {trial}"),
             Self::SetMeasures { .. } => "measures".to_owned(),
             Self::SetSenses { .. } => "senses".to_owned(),
             _ => return None,

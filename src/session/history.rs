@@ -26,12 +26,20 @@ pub struct History {
 }
 
 impl History {
-    /// Notes that an edit is about to change `before`.
-    pub fn note(&mut self, before: &Arc<Document>, label: String, key: Option<MergeKey>) {
-        let merges = key.is_some() && self.gesture == key && !self.past.is_empty();
-        if !merges {
+    /// Notes that an edit is about to change `before`; `label` words the step from the document that it
+    /// began with, so that a gesture is worded as a whole.
+    pub fn note(
+        &mut self,
+        before: &Arc<Document>,
+        key: Option<MergeKey>,
+        label: impl Fn(&Document) -> String,
+    ) {
+        let merges = key.is_some() && self.gesture == key;
+        if let Some(last) = self.past.last_mut().filter(|_| merges) {
+            last.label = label(&last.document);
+        } else {
             self.past.push(UndoStep {
-                label,
+                label: label(before),
                 document: Arc::clone(before),
             });
             if self.past.len() > MAX_STEPS {

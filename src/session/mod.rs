@@ -34,6 +34,7 @@ mod larder_edit;
 mod larder_import;
 mod larder_rows;
 mod larder_updates;
+mod licences;
 mod limits_text;
 mod linked;
 mod lots;
@@ -84,6 +85,7 @@ mod side_by_side;
 mod side_figures;
 mod side_report;
 mod starting;
+mod step_label;
 mod submission_edit;
 mod swap_edit;
 mod swapping;
@@ -150,6 +152,7 @@ pub use larder_edit::{LarderEdit, User, users_of, uses_of};
 pub use larder_import::{import_edit, is_taken};
 pub use larder_rows::{LarderColumn, LarderPlace, LarderQuery, LarderRow, arranged, larder_rows};
 pub use larder_updates::kept_as_own;
+pub use licences::{LICENCES, licence_lines};
 pub use limits_text::{
     binding_text, bounded_text, breach_text, held_back_text, held_text, limit_text,
     pour_breach_text, pour_limits_text,

@@ -106,12 +106,13 @@ pub fn notices(
             all.extend(rough(figures));
         }
     }
-    all.extend(of_rules(document, spec, trial, &derived.rules));
+    // What concerns the figures and the safety of the drink goes before the rules of a competition.
+    all.extend(past_their_day(document, trial, today));
     all.extend(not_worked_out(document, trial));
     all.extend(waiting(document, trial));
+    all.extend(of_rules(document, spec, trial, &derived.rules));
     all.extend(kept(trial));
     all.extend(unsure(document, trial));
-    all.extend(past_their_day(document, trial, today));
     all.sort_by_key(|notice| notice.severity);
     all
 }

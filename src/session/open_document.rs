@@ -15,6 +15,7 @@ use super::reporting::Reporting;
 use super::saving::Filing;
 use super::selecting::{grows_from, reselected};
 use super::service_view::KeptService;
+use super::step_label::step_label;
 use super::swapping::Swapping;
 use super::today::today;
 use super::trade_off::TradingOff;
@@ -252,7 +253,9 @@ impl Session {
             return Ok(());
         }
         self.history
-            .note(&self.document, edit.label(), edit.merge_key());
+            .note(&self.document, edit.merge_key(), |start| {
+                step_label(edit, start, &next)
+            });
         self.put(Arc::new(next));
         let spec = match edit {
             Edit::AddSpec { .. } => self.document.specs.last(),

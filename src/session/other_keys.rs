@@ -24,6 +24,7 @@ const SLIDER: &str = "On a pour's slider";
 const FIELD: &str = "In a field of an amount or a figure";
 const NUMBER: &str = "In or on a number";
 const TARGET: &str = "On the target and the map";
+const LETTERS: &str = "On the map, while it has the pointer or the focus";
 const CHART: &str = "On a chart that has the focus";
 const LIST: &str = "In lists, tables and searches";
 const BENCH: &str = "At the bench";
@@ -127,7 +128,7 @@ pub const OTHER_KEYS: &[OtherKey] = &[
     key(BALLOT, "Backspace or Delete", "Take an answer back"),
 ];
 
-/// A key as it is printed, such as "Ctrl+Shift+S"; empty without one.
+/// A key as it is printed, such as "Ctrl+Shift+S", with where a letter works; empty without one.
 pub fn shortcut_words(shortcut: Option<Shortcut>) -> String {
     let Some(shortcut) = shortcut else {
         return String::new();
@@ -140,6 +141,9 @@ pub fn shortcut_words(shortcut: Option<Shortcut>) -> String {
         text.push_str("Shift+");
     }
     text.push_str(shortcut.key);
+    if shortcut.is_letter() {
+        text.push_str(" on the map");
+    }
     text
 }
 
@@ -156,7 +160,14 @@ pub struct KeyGroup {
 pub fn key_groups(search: &str) -> Vec<KeyGroup> {
     let search = search.trim().to_lowercase();
     let named = COMMANDS.iter().filter(|info| info.shortcut.is_some());
-    let of_commands = named.map(|info| (info.menu, shortcut_words(info.shortcut), told(info)));
+    let of_commands = named.map(|info| {
+        let place = if info.is_by_letter() {
+            LETTERS
+        } else {
+            info.menu
+        };
+        (place, shortcut_words(info.shortcut), told(info))
+    });
     let others = OTHER_KEYS.iter();
     let others = others.map(|one| (one.place, one.keys.to_owned(), one.what.to_owned()));
     let mut groups: Vec<KeyGroup> = Vec::new();

@@ -1,5 +1,6 @@
 //! Where figures come from: those of one pour, and the sources behind a figure of the drink.
 
+use super::recipe_sources::brief;
 use crate::model::{
     Basis, Confidence, Document, Figure, FigureGroup, Ingredient, Origin, Range, Source, Trial,
     TrialState, source_keys,
@@ -7,8 +8,8 @@ use crate::model::{
 use crate::store::source_name;
 use crate::units::{listed, trimmed};
 
-/// Most keys named behind a figure of the drink.
-const MOST_KEYS: usize = 6;
+/// Most sources named behind a figure of the drink.
+const MOST_NAMED_SOURCES: usize = 6;
 
 /// One figure of a row and where it comes from.
 #[derive(Clone, Debug, PartialEq)]
@@ -64,8 +65,8 @@ pub fn provenance(document: &Document, trial: &Trial, pour: usize) -> Option<Pro
     })
 }
 
-/// The sources behind a figure of the drink, in a sentence: "Sources: SR28 (lemon juice)."; empty
-/// where no pour states such a figure.
+/// The sources behind a figure of the drink by their names, in a sentence: "Sources: OIML R 22
+/// (1975) (gin)."; empty where no pour states such a figure.
 pub fn drawn_from(document: &Document, trial: &Trial, group: FigureGroup) -> String {
     let mut found: Vec<(String, Vec<&str>)> = Vec::new();
     let mut unsaid: Vec<&str> = Vec::new();
@@ -82,17 +83,18 @@ pub fn drawn_from(document: &Document, trial: &Trial, group: FigureGroup) -> Str
             unsaid.push(settled.name);
         }
         for (_, key) in keys {
-            match found.iter_mut().find(|(known, _)| *known == key) {
+            let source = source_name(key).map_or(key, |name| brief(name));
+            match found.iter_mut().find(|(known, _)| *known == source) {
                 Some((_, names)) if names.contains(&settled.name) => {}
                 Some((_, names)) => names.push(settled.name),
-                None => found.push((key.to_owned(), vec![settled.name])),
+                None => found.push((source.to_owned(), vec![settled.name])),
             }
         }
     }
-    let more = found.len().saturating_sub(MOST_KEYS);
-    let named = found.iter().take(MOST_KEYS);
+    let more = found.len().saturating_sub(MOST_NAMED_SOURCES);
+    let named = found.iter().take(MOST_NAMED_SOURCES);
     let mut parts: Vec<String> = named
-        .map(|(key, names)| format!("{key} ({})", listed(names)))
+        .map(|(source, names)| format!("{source} ({})", listed(names)))
         .collect();
     if more > 0 {
         parts.push(format!("{more} more"));

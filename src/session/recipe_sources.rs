@@ -77,8 +77,12 @@ fn is_unsure(item: &Ingredient) -> bool {
     item.confidence == Confidence::Low
 }
 
-/// The first words of what a source is; `SOURCES.md` has the whole.
-fn brief(words: &'static str) -> &'static str {
+/// The first words of what a source is, never ending inside a bracket; `SOURCES.md` has the whole.
+pub(super) fn brief(words: &str) -> &str {
     let end = words.find([';', ':', ',']).unwrap_or(words.len());
-    words.get(..end).unwrap_or(words).trim()
+    let first = words.get(..end).unwrap_or(words);
+    let open = first
+        .rfind('(')
+        .filter(|open| !first[*open..].contains(')'));
+    open.map_or(first, |open| &first[..open]).trim()
 }

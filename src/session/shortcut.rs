@@ -14,6 +14,14 @@ pub struct Shortcut {
     pub key: Key,
 }
 
+impl Shortcut {
+    /// Whether it is a letter alone, which works only where a chart has the pointer or the focus.
+    pub fn is_letter(&self) -> bool {
+        let mut letters = self.key.chars();
+        !self.command && letters.next().is_some_and(char::is_alphabetic) && letters.next().is_none()
+    }
+}
+
 /// With Ctrl.
 pub(super) const fn ctrl(key: Key) -> Shortcut {
     Shortcut {

@@ -14,9 +14,14 @@ use std::sync::Arc;
 /// A spec with the ingredients that it needs.
 pub type Start = (Spec, Vec<(IngredientId, Arc<Ingredient>)>);
 
-/// A twist: the classic as published, a first trial grown from it, and its point as the target.
+/// A twist: the classic as published or as remembered, a first trial grown from it, and its point as the target.
 pub fn spec_from_classic(builtin: &Builtin, classic: &Classic, pantry: &mut Pantry) -> Start {
-    let published = trial(1, "As published", classic.technique, &classic.pours);
+    let name = if classic.is_from_memory() {
+        "As remembered"
+    } else {
+        "As published"
+    };
+    let published = trial(1, name, classic.technique, &classic.pours);
     let mut twist = trial(2, "Trial 2", classic.technique, &classic.pours);
     twist.parent = Some(published.id);
     "first twist".clone_into(&mut twist.reason);

@@ -3,7 +3,9 @@
 use super::chart_frame::{ChartFrame, TEXT_PX};
 use super::ink::{Ink, hue};
 use super::svg_text::{Anchor, Paint, SvgText, text_width};
-use crate::chart::{Chart, Hue, LabelBox, MarkKind, Series, SeriesKind, place_labels};
+use crate::chart::{
+    Chart, Hue, LabelBox, MarkKind, Series, SeriesKind, line_boxes, place_labels, stands_alone,
+};
 
 /// Most names that are tried; nobody reads more.
 const MOST_NAMES: usize = 60;
@@ -17,22 +19,16 @@ struct Name {
     ink: String,
     at: [f64; 2],
     rank: u8,
-    /// Free space at either side, so that it keeps off a large mark, px.
-    clear: f64,
+    /// How far its mark reaches, px.
+    reach: f64,
 }
 
-impl Name {
-    fn width(&self) -> f64 {
-        text_width(&self.text, TEXT_PX) + 2.0 * self.clear
-    }
-}
-
-/// How far a mark reaches beyond the usual, px.
-const fn clear(kind: MarkKind) -> f64 {
+/// How far a mark reaches, px.
+const fn reach(kind: MarkKind) -> f64 {
     match kind {
-        MarkKind::Target => 6.0,
-        MarkKind::Present | MarkKind::OwnClassic => 3.0,
-        _ => 0.0,
+        MarkKind::Target => 11.0,
+        MarkKind::Present | MarkKind::OwnClassic => 8.0,
+        _ => 5.0,
     }
 }
 
@@ -43,7 +39,8 @@ pub(super) fn draw_names(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) {
         .iter()
         .map(|name| LabelBox {
             anchor: name.at.map(|place| place as f32),
-            size: [name.width() as f32, HEIGHT_PX as f32],
+            size: [text_width(&name.text, TEXT_PX) as f32, HEIGHT_PX as f32],
+            reach: name.reach as f32,
             rank: name.rank,
         })
         .collect();
@@ -55,7 +52,7 @@ pub(super) fn draw_names(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) {
             continue;
         };
         let [x, y] = [x, y].map(f64::from);
-        let (x, right) = (x + name.clear, x + f64::from(label.size[0]) - name.clear);
+        let right = x + f64::from(label.size[0]);
         svg.rect([x - 1.0, y, right + 1.0, y + HEIGHT_PX], &paper);
         let baseline = y + HEIGHT_PX * 0.74;
         svg.text(
@@ -81,7 +78,7 @@ fn wanted(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) -> Vec<Name> {
         ink: name_ink(mark.hue),
         at: frame.at(mark.at),
         rank: mark.rank,
-        clear: clear(mark.kind),
+        reach: reach(mark.kind),
     });
     let mut names: Vec<Name> = marks.collect();
     let is_line = |series: &&Series| series.kind == SeriesKind::Line;
@@ -103,7 +100,7 @@ fn wanted(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) -> Vec<Name> {
             }),
             at,
             rank,
-            clear: 0.0,
+            reach: 0.0,
         }));
     }
     names.retain(|name| !name.text.is_empty() && frame.holds(name.at, 2.0));
@@ -115,12 +112,15 @@ fn wanted(svg: &mut SvgText, frame: &ChartFrame, chart: &Chart) -> Vec<Name> {
     names
 }
 
-/// Names that stand at one place become one.
+/// Names that stand at one place become one, but for those that are looked for first.
 fn joined(names: Vec<Name>) -> Vec<Name> {
     let mut kept: Vec<Name> = Vec::with_capacity(names.len());
     for name in names {
-        let near =
-            |known: &&mut Name| (known.at[0] - name.at[0]).hypot(known.at[1] - name.at[1]) < 3.0;
+        let alone = stands_alone(name.rank);
+        let near = |known: &&mut Name| {
+            let far = (known.at[0] - name.at[0]).hypot(known.at[1] - name.at[1]);
+            !alone && !stands_alone(known.rank) && far < 3.0
+        };
         match kept.iter_mut().find(near) {
             Some(known) => {
                 let short = known.text.chars().count() + name.text.chars().count() < LONGEST_SHARED;
@@ -134,18 +134,17 @@ fn joined(names: Vec<Name>) -> Vec<Name> {
     kept
 }
 
-/// A thin box around every piece of the solid lines, px.
+/// Lines that a name does not strike through where it need not.
 fn lines(frame: &ChartFrame, chart: &Chart) -> Vec<[f32; 4]> {
-    let solid = chart
-        .series
-        .iter()
-        .filter(|series| series.kind == SeriesKind::Line);
-    let pieces = solid.flat_map(|series| series.points.windows(2));
-    let boxes = pieces.filter_map(|pair| {
-        let [from, to] = [*pair.first()?, *pair.last()?].map(|place| frame.at(place));
-        let least = |axis: usize| (from[axis].min(to[axis]) - 1.0) as f32;
-        let most = |axis: usize| (from[axis].max(to[axis]) + 1.0) as f32;
-        Some([least(0), least(1), most(0), most(1)])
+    let drawn =
+        |series: &&Series| series.kind != SeriesKind::Area && series.kind != SeriesKind::Band;
+    let drawn = chart.series.iter().filter(drawn);
+    let boxes = drawn.flat_map(|series| {
+        let places = series.points.iter().map(|place| frame.at(*place));
+        let mut places: Vec<[f32; 2]> = places.map(|at| at.map(|side| side as f32)).collect();
+        let closed = matches!(series.kind, SeriesKind::Outline | SeriesKind::Cloud);
+        places.extend(places.first().copied().filter(|_| closed));
+        line_boxes(&places)
     });
     boxes.collect()
 }

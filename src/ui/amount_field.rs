@@ -5,7 +5,12 @@ use super::theme::Tokens;
 use crate::units::{Entry, Measures, Unit, parse_entry};
 use eframe::egui::text::{CCursor, CCursorRange};
 use eframe::egui::text_edit::TextEditState;
-use eframe::egui::{Align2, Id, Key, Response, TextEdit, Ui};
+use eframe::egui::{Align2, Id, Key, Response, TextEdit, TextStyle, Ui};
+
+/// Margins of a field and the cursor in it, points.
+const BESIDE: f32 = 18.0;
+/// Most width that an amount in words takes, points.
+const MOST_WIDE: f32 = 150.0;
 
 /// A field for one amount.
 pub(super) struct AmountField<'a> {
@@ -17,7 +22,7 @@ pub(super) struct AmountField<'a> {
     pub(super) unit: Unit,
     /// Sizes of ounce and spoons.
     pub(super) measures: &'a Measures,
-    /// Width, points.
+    /// Usual width, points; an amount in words may take more.
     pub(super) width: f32,
     /// The pour may change.
     pub(super) enabled: bool,
@@ -50,7 +55,7 @@ impl AmountField<'_> {
         let error = typing.and_then(|typing| typing.error);
         let mut field = TextEdit::singleline(&mut text)
             .id(id)
-            .desired_width(self.width)
+            .desired_width(self.wide_enough(ui))
             .clip_text(true)
             .align(Align2::RIGHT_CENTER);
         if error.is_some() {
@@ -66,6 +71,14 @@ impl AmountField<'_> {
             entry: self.committed(ui, id, &response, text),
             error,
         }
+    }
+
+    /// The usual width, or what the amount as it is shown needs.
+    fn wide_enough(&self, ui: &Ui) -> f32 {
+        let font = TextStyle::Body.resolve(ui.style());
+        let color = ui.visuals().text_color();
+        let text = ui.painter().layout_no_wrap(self.shown.clone(), font, color);
+        (text.size().x + BESIDE).clamp(self.width, self.width.max(MOST_WIDE))
     }
 
     /// What is being typed, unless it is out of date or was left by Esc.

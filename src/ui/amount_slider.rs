@@ -179,9 +179,16 @@ impl AmountSlider<'_> {
         let busy =
             self.enabled && (response.hovered() || response.dragged() || response.has_focus());
         let fill = if busy { tokens.accent } else { tokens.weak };
+        let center = pos2(here, middle);
+        if !self.enabled {
+            // Hollow and without its thick part: nothing here can be grabbed.
+            self.paint_marks(ui, x, middle);
+            painter.circle_filled(center, HANDLE - 1.0, tokens.card);
+            painter.circle_stroke(center, HANDLE - 1.0, Stroke::new(1.5, tokens.edge));
+            return;
+        }
         painter.rect_filled(bar(track.left(), here), RAIL / 2.0, fill);
         self.paint_marks(ui, x, middle);
-        let center = pos2(here, middle);
         painter.circle_filled(center, HANDLE, fill);
         painter.circle_stroke(center, HANDLE, Stroke::new(1.5, tokens.card));
         if response.hovered() {

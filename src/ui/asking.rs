@@ -1,12 +1,13 @@
 //! Small questions: a path, unsaved changes, a file changed outside, work to restore.
 
 use super::amount_field::select_all;
+use super::file_target::landing;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::view::PathDialog;
 use crate::session::{SaveWhere, Session, moment};
 use crate::store::Recovered;
-use eframe::egui::{Id, Key, Response, RichText, TextEdit, Ui};
+use eframe::egui::{Context, Id, Key, Modal, Response, RichText, TextEdit, Ui};
 use std::path::{Path, PathBuf};
 
 /// A path typed by hand; the file dialog, where there is one, only fills it in.
@@ -30,6 +31,9 @@ pub(super) fn path(ui: &mut Ui, dialog: &mut PathDialog, browse: &mut bool, outb
     );
     let entered = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     let typed = dialog.text.trim().to_owned();
+    if dialog.saving && !typed.is_empty() {
+        landing(ui, &with_extension(&typed));
+    }
     ui.horizontal(|ui| {
         let go = ui.add_enabled(!typed.is_empty(), eframe::egui::Button::new(words));
         if go.clicked() || (entered && !typed.is_empty()) {
@@ -83,6 +87,31 @@ pub(super) fn with_extension(typed: &str) -> PathBuf {
     }
     // Appended, not replaced: "margarita v1.2" keeps its name.
     PathBuf::from(format!("{typed}.ron"))
+}
+
+/// Whether what was written in the dialog below may go; `None` while nobody answered.
+///
+/// Esc, like the button that begins with the focus, goes on writing.
+pub(super) fn throw_away(ctx: &Context, escaped: bool) -> Option<bool> {
+    let id = Id::unique("throw away what was written");
+    let shown = Modal::new(id).show(ctx, |ui| {
+        ui.set_width(360.0);
+        ui.heading("Not kept yet");
+        ui.label("What was written here goes with this window.");
+        let mut answer = None;
+        ui.horizontal(|ui| {
+            let safe = ui.button("Keep writing");
+            begin_with(ui, &safe);
+            if safe.clicked() {
+                answer = Some(false);
+            }
+            if ui.button("Throw away").clicked() {
+                answer = Some(true);
+            }
+        });
+        answer
+    });
+    shown.inner.or(escaped.then_some(false))
 }
 
 /// Unsaved changes, before going on.

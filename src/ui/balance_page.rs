@@ -13,19 +13,23 @@ use crate::session::drawn_from;
 use eframe::egui::{CentralPanel, Rect, ScrollArea, Ui};
 use std::sync::Arc;
 
-/// Least height of the map, points.
-const LEAST_MAP: f32 = 160.0;
+/// Least height of the map with what chooses its axes, points.
+const LEAST_MAP: f32 = 230.0;
 
 /// From this width on the panels beside the charts open wider, points.
 const WIDE: f32 = 1_600.0;
+/// Below this width they open as narrow as they may be, as on a small screen at 150 %.
+const NARROW: f32 = 1_000.0;
 
 impl Window {
     /// Shows the page.
     pub(super) fn balance(&mut self, ui: &mut Ui, outbox: &mut Outbox) {
         // A wide window has room for whole names; what was dragged is kept for each.
-        let is_wide = ui.ctx().content_rect().width() >= WIDE;
-        let (names, widths) = if is_wide {
+        let room = ui.ctx().content_rect().width();
+        let (names, widths) = if room >= WIDE {
             (["pours, wide", "target, wide"], [420.0, 330.0])
+        } else if room < NARROW {
+            (["pours, narrow", "target, narrow"], [280.0, 236.0])
         } else {
             (["pours", "target"], [326.0, 276.0])
         };
@@ -60,7 +64,6 @@ impl Window {
         let place = (name, width, 236.0..=460.0);
         panels::side(ui, (Page::Balance, Side::Right), place, |ui| {
             panel_jump::panel(ui, "target");
-            ui.spacing_mut().scroll.floating_allocated_width = pours::SCROLL_BAR;
             if self.session.spec().is_none() {
                 empty::say(
                     ui,
@@ -107,7 +110,10 @@ impl Window {
             self.view.unit_of(trial),
             &drawn as figures::Drawn<'_>,
         );
-        figures::ui(ui, around, derived, ghost);
+        let spec = self.session.spec();
+        let before = trial.and_then(|trial| spec?.trial(trial.parent?));
+        let before = before.map(|trial| trial.name.as_str());
+        figures::ui(ui, around, (derived, before), ghost);
         let left = height - (ui.cursor().top() - top);
         let pour_count = derived.contributions.len() as f32;
         let table = (26.0 + 25.0 * pour_count).min(left * 0.25).max(60.0);

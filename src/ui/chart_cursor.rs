@@ -67,10 +67,10 @@ fn draw(
     }
     let line = Stroke::new(1.0, faint(tokens.text, 0.5));
     painter.vline(place.x, frame.y_range(), line);
+    painter.circle_filled(place, 2.5, tokens.text);
     if !with_value {
         return;
     }
-    painter.circle_filled(place, 2.5, tokens.text);
     let words = chart.value_text(value);
     let galley = painter.layout_no_wrap(words, FontId::proportional(12.0), tokens.text);
     let beside = vec2(6.0, -4.0 - galley.size().y);

@@ -17,6 +17,18 @@ pub fn mark_shapes(kind: MarkKind) -> Vec<Shape> {
     drawn(tokens, kind, tokens.hue(Hue::Ink), Pos2::ZERO)
 }
 
+/// How far a kind of mark reaches to every side, points.
+pub(super) const fn mark_reach(kind: MarkKind) -> f32 {
+    match kind {
+        MarkKind::Target => 12.0,
+        MarkKind::Present | MarkKind::OwnClassic => 8.0,
+        MarkKind::Starred => 7.0,
+        MarkKind::Parent | MarkKind::Ghost => 6.0,
+        MarkKind::Reading => 5.0,
+        MarkKind::Earlier | MarkKind::Classic | MarkKind::Incomplete => 4.0,
+    }
+}
+
 fn drawn(tokens: &Tokens, kind: MarkKind, color: Color32, at: Pos2) -> Vec<Shape> {
     let rim = Stroke::new(1.6, color);
     let circle = |radius, fill, stroke| {

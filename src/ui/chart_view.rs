@@ -1,13 +1,12 @@
 //! Draws a chart: lines by the plot, marks and labels by us so that nothing collides.
 
+use super::chart_letters::Listening;
 use super::chart_marks::paint_mark;
 use super::naming::described;
 use super::theme::{Tokens, faint};
-use super::{chart_copy, chart_cursor, chart_keys};
-use crate::chart::{Chart, LabelBox, Mark, MarkKind, SeriesKind, place_labels};
-use eframe::egui::{
-    Align2, Color32, FontId, Id, Painter, Pos2, Rect, Response, RichText, Stroke, Ui, pos2, vec2,
-};
+use super::{chart_copy, chart_cursor, chart_keys, chart_labels};
+use crate::chart::{Chart, Mark, MarkKind, SeriesKind};
+use eframe::egui::{Align2, Color32, FontId, Id, Pos2, Response, RichText, Stroke, Ui, vec2};
 use egui_plot::{
     AxisHints, FilledArea, GridInput, GridMark, Line, LineStyle, Plot, PlotBounds, PlotPoint,
     PlotPoints, PlotTransform, Polygon,
@@ -16,8 +15,8 @@ use egui_plot::{
 /// Reach of hovering, as a share of the frame.
 const HOVER_REACH: f64 = 0.035;
 
-/// Most labels that a chart tries to place; nobody reads more.
-const MOST_LABELS: usize = 60;
+/// Room at the right for half of a number at the end of the axis, points.
+const LAST_NUMBER: f32 = 10.0;
 
 /// A dash of a line in long dashes, points.
 const LONG_DASH: f32 = 14.0;
@@ -34,6 +33,8 @@ pub(super) struct ChartView<'a> {
     pub(super) movable: bool,
     /// A small chart that is panned and zoomed, together with the others that share what runs across.
     pub(super) zooms: bool,
+    /// Letters that go to it while it has the pointer or the focus.
+    pub(super) letters: Option<Listening>,
     /// What hovering over a mark reads.
     pub(super) read: &'a dyn Fn(&Mark) -> String,
 }
@@ -59,15 +60,16 @@ impl ChartView<'_> {
             PlotBounds::from_min_max([chart.x.from, chart.y.from], [chart.x.to, chart.y.to]);
         let moves = self.movable || self.zooms;
         let pending = chart_keys::pending(ui, self.id);
+        let least_step = if chart.x.counts() { 1.0 } else { 0.0 };
         let mut plot = Plot::new(self.id)
             .height(self.height)
-            .width(ui.available_width())
+            .width(ui.available_width() - LAST_NUMBER)
             .custom_x_axes(vec![axis(AxisHints::new_x(), chart.x.label(), 22.0)])
             .custom_y_axes(vec![
                 axis(AxisHints::new_y(), y_title, 12.0).min_thickness(34.0),
             ])
-            .x_grid_spacer(|input| grid_marks(&input, 7.0))
-            .y_grid_spacer(|input| grid_marks(&input, 5.0))
+            .x_grid_spacer(move |input| grid_marks(&input, 7.0, least_step))
+            .y_grid_spacer(|input| grid_marks(&input, 5.0, 0.0))
             .allow_scroll(false)
             .allow_boxed_zoom(false)
             .allow_double_click_reset(false)
@@ -97,7 +99,7 @@ impl ChartView<'_> {
         for mark in &chart.marks {
             paint_mark(&painter, tokens, mark, at(&transform, mark.at));
         }
-        self.label(ui, chart, &transform, &painter);
+        chart_labels::label(ui, chart, &transform, &painter);
         // What is pointed at is never hidden by the name of something else.
         let ghosts = chart
             .marks
@@ -111,8 +113,11 @@ impl ChartView<'_> {
         chart_cursor::share(ui, self.id, chart, &response, (&transform, &painter));
         let reading = self.reading(&response, chart, &transform);
         chart_copy::copies(ui, chart, &response, reading.as_deref());
+        if let Some(letters) = self.letters {
+            letters.hear(ui, response.has_focus() || response.contains_pointer());
+        }
         let response = match reading {
-            Some(reading) => response.on_hover_text_at_pointer(reading),
+            Some(reading) => response.on_hover_ui_at_pointer(|ui| self.tooltip(ui, &reading)),
             None => response,
         };
         Shown {
@@ -121,63 +126,12 @@ impl ChartView<'_> {
         }
     }
 
-    /// Labels of marks, then of rays and areas, where there is room.
-    fn label(&self, ui: &Ui, chart: &Chart, transform: &PlotTransform, painter: &Painter) {
-        let tokens = Tokens::of(ui);
-        let frame = *transform.frame();
-        let mut texts: Vec<(String, Color32, Pos2, u8)> = chart
-            .marks
-            .iter()
-            .map(|mark| {
-                let color = tokens.words(mark.hue);
-                (mark.name.clone(), color, at(transform, mark.at), mark.rank)
-            })
-            .collect();
-        for series in &chart.series {
-            let anchor = match series.kind {
-                SeriesKind::Ray => ray_end(&series.points, transform),
-                SeriesKind::Area => area_label(&series.points, transform),
-                _ => None,
-            };
-            if let Some(anchor) = anchor {
-                // Ranges are asked for, so they are named before the classics are.
-                let rank = if series.kind == SeriesKind::Area {
-                    4
-                } else {
-                    9
-                };
-                texts.push((series.name.clone(), tokens.weak, anchor, rank));
-            }
-        }
-        texts.retain(|(name, _, at, _)| !name.is_empty() && frame.expand(2.0).contains(*at));
-        texts.sort_by_key(|(_, _, _, rank)| *rank);
-        texts.truncate(MOST_LABELS);
-        let texts = joined(texts);
-        let font = FontId::proportional(12.0);
-        let galleys: Vec<_> = texts
-            .iter()
-            .map(|(text, color, _, _)| painter.layout_no_wrap(text.clone(), font.clone(), *color))
-            .collect();
-        let boxes: Vec<LabelBox> = texts
-            .iter()
-            .zip(&galleys)
-            .map(|((_, _, anchor, rank), galley)| LabelBox {
-                anchor: [anchor.x, anchor.y],
-                size: [galley.size().x, galley.size().y],
-                rank: *rank,
-            })
-            .collect();
-        let bounds = [frame.left(), frame.top(), frame.right(), frame.bottom()];
-        // The map is too full to spare its lines.
-        let spared = (!self.movable).then(|| line_boxes(chart, transform));
-        let lines = spared.unwrap_or_default();
-        let places = place_labels(&boxes, &lines, bounds);
-        for ((galley, place), (_, color, _, _)) in galleys.into_iter().zip(places).zip(&texts) {
-            if let Some([x, y]) = place {
-                let rect = Rect::from_min_size(pos2(x, y), galley.size());
-                painter.rect_filled(rect.expand(1.0), 2.0, faint(tokens.card, 0.75));
-                painter.galley(pos2(x, y), galley, *color);
-            }
+    /// What is read, and which letters there are.
+    fn tooltip(&self, ui: &mut Ui, reading: &str) {
+        ui.set_max_width(ui.spacing().tooltip_width);
+        ui.label(reading);
+        if let Some(letters) = self.letters {
+            ui.label(RichText::new(letters.hint()).small().weak());
         }
     }
 
@@ -206,38 +160,6 @@ pub(super) fn is_new_frame(ui: &Ui, id: &str, chart: &Chart) -> bool {
     before.is_none_or(|(known, last)| known != frame || pass > last + 1)
 }
 
-/// A thin box around every piece of the solid lines, in points.
-fn line_boxes(chart: &Chart, transform: &PlotTransform) -> Vec<[f32; 4]> {
-    let solid = chart
-        .series
-        .iter()
-        .filter(|series| series.kind == SeriesKind::Line);
-    let pieces = solid.flat_map(|series| series.points.windows(2));
-    let boxes = pieces.filter_map(|pair| {
-        let [from, to] = [*pair.first()?, *pair.last()?].map(|place| at(transform, place));
-        let rect = Rect::from_two_pos(from, to).expand(1.0);
-        Some([rect.left(), rect.top(), rect.right(), rect.bottom()])
-    });
-    boxes.collect()
-}
-
-type LabelText = (String, Color32, Pos2, u8);
-
-/// Names that stand at one point become one label.
-fn joined(texts: Vec<LabelText>) -> Vec<LabelText> {
-    let mut kept: Vec<LabelText> = Vec::with_capacity(texts.len());
-    for text in texts {
-        match kept.iter_mut().find(|known| known.2.distance(text.2) < 3.0) {
-            Some(known) if !known.0.contains(&text.0) && known.0.len() + text.0.len() < 60 => {
-                known.0 = format!("{}, {}", known.0, text.0);
-            }
-            Some(_) => {}
-            None => kept.push(text),
-        }
-    }
-    kept
-}
-
 /// An axis whose numbers stay, with as many decimals as their spacing needs.
 fn axis(hints: AxisHints<'_>, title: String, closest: f32) -> AxisHints<'_> {
     hints
@@ -249,10 +171,10 @@ fn axis(hints: AxisHints<'_>, title: String, closest: f32) -> AxisHints<'_> {
         })
 }
 
-/// Round numbers that cut what is seen into about `parts` parts.
-fn grid_marks(input: &GridInput, parts: f64) -> Vec<GridMark> {
+/// Round numbers that cut what is seen into about `parts` parts, at least `least` apart.
+fn grid_marks(input: &GridInput, parts: f64, least: f64) -> Vec<GridMark> {
     let (from, to) = input.bounds;
-    let rough = ((to - from) / parts).max(1.0e-9);
+    let rough = ((to - from) / parts).max(1.0e-9).max(least);
     let decade = 10_f64.powf(rough.log10().floor());
     let step_size = [1.0, 2.0, 5.0, 10.0]
         .into_iter()
@@ -270,29 +192,8 @@ fn grid_marks(input: &GridInput, parts: f64) -> Vec<GridMark> {
         .collect()
 }
 
-fn at(transform: &PlotTransform, [x, y]: [f64; 2]) -> Pos2 {
+pub(super) fn at(transform: &PlotTransform, [x, y]: [f64; 2]) -> Pos2 {
     transform.position_from_point(&PlotPoint::new(x, y))
-}
-
-/// The middle of the part of an area that is seen.
-fn area_label(points: &[[f64; 2]], transform: &PlotTransform) -> Option<Pos2> {
-    let mut rect = Rect::NOTHING;
-    for point in points {
-        rect.extend_with(at(transform, *point));
-    }
-    let seen = rect.intersect(*transform.frame());
-    seen.is_positive().then(|| seen.center())
-}
-
-/// Where a ray leaves the frame as it is now.
-fn ray_end(points: &[[f64; 2]], transform: &PlotTransform) -> Option<Pos2> {
-    let [x, y] = *points.last()?;
-    let slope = y / x.max(1.0e-9);
-    let bounds = transform.bounds();
-    let (right, top) = (bounds.max()[0], bounds.max()[1]);
-    let across = right.min(top / slope.max(1.0e-9)).min(x);
-    let end = at(transform, [across, across * slope]);
-    Some(end - vec2(3.0, -3.0))
 }
 
 /// A band between two lines over the same places.

@@ -11,7 +11,7 @@ use crate::units::{Measures, Unit, parse_sizes, show_sizes};
 use eframe::egui::{Button, ComboBox, Grid, RichText, TextEdit, Ui};
 
 /// State of the dialog.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct DocumentDialog {
     title: String,
     measures: Measures,
@@ -33,6 +33,11 @@ impl DocumentDialog {
             precision: document.precision,
             unit: None,
         }
+    }
+
+    /// Whether something was changed that is not in the document yet.
+    pub(super) fn is_begun(&self, document: &Document) -> bool {
+        *self != Self::of(document)
     }
 
     /// Shows the fields; "Done" pushes what changed and closes the dialog.

@@ -10,6 +10,17 @@ use crate::units::{Unit, number, signed};
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{Color32, FontId, Frame, Label, Margin, Sense, Stroke, Ui, UiBuilder, vec2};
 
+/// Most rows that the card takes where its figures can be set closer for it.
+const MOST_ROWS: usize = 3;
+/// Gaps between figures, points: the wide one where all finds room with it.
+const GAPS: [f32; 2] = [13.0, 8.0];
+/// Height of a row, points.
+const ROW: f32 = 20.0;
+/// What hovering over the legend reads.
+const LEGEND: &str = "± is what 19 of 20 such drinks stay within; a signed number is the change from the trial before, in the unit of its figure";
+/// Longest name of a trial in the legend, letters.
+const LONGEST: usize = 24;
+
 /// Above this share of a standard deviation a shifted mean has a word.
 const LEANS: f64 = 0.25;
 
@@ -32,11 +43,12 @@ pub(super) struct Item {
 /// Which sources stand behind a figure, in a sentence.
 pub(super) type Drawn<'a> = &'a dyn Fn(FigureGroup) -> String;
 
-/// Shows the strip of figures, volumes in a unit; a previewed proposal's stand behind an arrow.
+/// Shows the strip of figures, volumes in a unit; a previewed proposal's stand behind an arrow;
+/// `before` names the trial that changes are told against.
 pub(super) fn ui(
     ui: &mut Ui,
     (document, unit, drawn): (&Document, Unit, Drawn<'_>),
-    derived: &Derived,
+    (derived, before): (&Derived, Option<&str>),
     ghost: Option<&Preview>,
 ) {
     let Ok(figures) = &derived.figures else {
@@ -56,6 +68,7 @@ pub(super) fn ui(
         let (then, _) = all(&ghost.figures, None, ghost.uncertainty.as_ref());
         become_ghosts(&mut items, &then);
     }
+    let legends = legends(sure.is_some(), before.filter(|_| derived.parent.is_some()));
     let card = Frame::new()
         .fill(tokens.card)
         .stroke(Stroke::new(1.0, tokens.line))
@@ -71,24 +84,79 @@ pub(super) fn ui(
             let (rect, _) = ui.allocate_exact_size(size, Sense::hover());
             let mut inner = ui.new_child(UiBuilder::new().max_rect(rect));
             inner.set_clip_rect(rect.intersect(ui.clip_rect()));
-            rows(&mut inner, &items, large);
+            rows(&mut inner, &items, (large, &legends));
         } else {
-            let height = rows(ui, &items, large);
+            let height = rows(ui, &items, (large, &legends));
             ui.data_mut(|data| data.insert_temp(kept, height));
         }
     });
 }
 
-/// Shows figures side by side, the first ones large; gives their height.
-fn rows(ui: &mut Ui, items: &[Item], large: usize) -> f32 {
+/// What the numbers behind a figure are, in full and in brief: "± how sure · + − against Opening
+/// round"; nothing where there are none.
+fn legends(sure: bool, before: Option<&str>) -> Vec<String> {
+    let change = before.map(|name| {
+        let short: String = name.chars().take(LONGEST).collect();
+        let cut = if short.len() < name.len() { "…" } else { "" };
+        format!("+ − against {short}{cut}")
+    });
+    match (sure, change) {
+        (true, Some(change)) => vec![
+            format!("± how sure · {change}"),
+            "± how sure · + − change".to_owned(),
+        ],
+        (true, None) => vec!["± how sure".to_owned()],
+        (false, Some(change)) => vec![change],
+        (false, None) => Vec::new(),
+    }
+}
+
+/// Shows figures side by side, the first ones large, and what the numbers behind them are; gives
+/// their height.
+fn rows(ui: &mut Ui, items: &[Item], (large, legends): (usize, &[String])) -> f32 {
+    let tokens = Tokens::of(ui);
+    let figures = items.iter().enumerate();
+    let figures: Vec<LayoutJob> = figures
+        .map(|(place, item)| text(tokens, item, place < large))
+        .collect();
+    let small = TextFormat::simple(FontId::proportional(11.0), tokens.weak);
+    let legend = |words: &String| LayoutJob::single_section(words.clone(), small.clone());
+    let wide = |job: &LayoutJob| ui.painter().layout_job(job.clone()).size().x;
+    let widths: Vec<f32> = figures.iter().map(wide).collect();
+    let room = ui.available_width();
+    let fits = |gap: f32, words: Option<&String>| {
+        let last = words.map(|words| wide(&legend(words)));
+        let all: Vec<f32> = widths.iter().copied().chain(last).collect();
+        row_count(&all, gap, room) <= MOST_ROWS
+    };
+    // The legend gets shorter, and goes to the tooltips, before a row is added for it.
+    let mut ways = legends.iter().map(Some).chain([None]);
+    let way = ways.find_map(|words| Some((GAPS.into_iter().find(|gap| fits(*gap, words))?, words)));
+    let (gap, words) = way.unwrap_or((GAPS[1], None));
+    let legend = words.map(|words| (legend(words), LEGEND));
+    ui.spacing_mut().interact_size.y = ROW;
     let shown = ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(13.0, 2.0);
-        ui.spacing_mut().interact_size.y = 18.0;
-        for (place, item) in items.iter().enumerate() {
-            show(ui, item, place < large);
+        ui.spacing_mut().item_spacing = vec2(gap, 2.0);
+        let teach = items.iter().map(|item| item.teach.as_str());
+        for (text, teach) in figures.into_iter().zip(teach).chain(legend) {
+            // One label each, so that a figure is never torn apart at the end of a row.
+            ui.add(Label::new(text).extend()).on_hover_text(teach);
         }
     });
     shown.response.rect.height()
+}
+
+/// How many rows such widths take, side by side with gaps between them.
+fn row_count(widths: &[f32], gap: f32, room: f32) -> usize {
+    let (mut rows, mut taken) = (1, 0.0);
+    for width in widths {
+        if taken > 0.0 && taken + gap + width > room {
+            rows += 1;
+            taken = 0.0;
+        }
+        taken += width + if taken > 0.0 { gap } else { 0.0 };
+    }
+    rows
 }
 
 /// Puts what a preview comes to behind the figures that differ; what no longer is as it was loses
@@ -110,8 +178,8 @@ fn become_ghosts(items: &mut [Item], then: &[Item]) {
     }
 }
 
-fn show(ui: &mut Ui, item: &Item, large: bool) {
-    let tokens = Tokens::of(ui);
+/// A figure with its error and its change.
+fn text(tokens: &Tokens, item: &Item, large: bool) -> LayoutJob {
     let mut text = LayoutJob::default();
     let mut part = |words: &str, size: f32, color: Color32| {
         text.append(
@@ -134,8 +202,7 @@ fn show(ui: &mut Ui, item: &Item, large: bool) {
     if let Some(change) = &item.change {
         part(&format!(" {change}"), 12.0, tokens.weak);
     }
-    // One label each, so that a figure is never torn apart at the end of a row.
-    ui.add(Label::new(text).extend()).on_hover_text(&item.teach);
+    text
 }
 
 fn balance(

@@ -25,7 +25,7 @@ fn plain(name: &'static str, value: String, teach: &str) -> Item {
 }
 
 /// Adds the difference to the trial before, where any of it is seen.
-fn since(item: Item, now: f64, was: Option<f64>, (decimals, unit): (usize, &str)) -> Item {
+fn since(item: Item, now: f64, was: Option<f64>, decimals: usize) -> Item {
     let change = was
         .map(|was| now - was)
         .filter(|change| change.abs() > 0.5 * 0.1_f64.powf(decimals as f64));
@@ -33,7 +33,7 @@ fn since(item: Item, now: f64, was: Option<f64>, (decimals, unit): (usize, &str)
         return item;
     };
     Item {
-        change: Some(format!("{}{unit}", signed(change, decimals))),
+        change: Some(signed(change, decimals)),
         teach: item.teach + SIGNED,
         ..item
     }
@@ -45,8 +45,10 @@ pub(super) fn rest(
     (now, before): (&Figures, Option<&Figures>),
     (sure, drawn): (Option<&Uncertainty>, Drawn<'_>),
 ) -> Vec<Item> {
+    // What decides stands first.
     let mut items = served((document, unit), (now, before), (sure, drawn));
     items.extend(cold(now, before));
+    items.extend(sweet_to_sour(now, before));
     items.extend(now.ph.map(|ph| {
         let teach = format!(
             "From all acids and what binds them, at 25 °C; too low for drinks with milk or egg, whose buffering is not modelled. {}",
@@ -58,7 +60,7 @@ pub(super) fn rest(
                 .map(|sigma| number(TWO_SIDED * sigma, 1)),
             ..plain("pH", number(ph, 1), &teach)
         };
-        since(item, ph, before.and_then(|before| before.ph), (1, ""))
+        since(item, ph, before.and_then(|before| before.ph), 1)
     }));
     let alcohol = plain(
         "alcohol",
@@ -66,38 +68,46 @@ pub(super) fn rest(
         "Pure alcohol in one drink, computed from volume and strength of every pour",
     );
     let was = before.map(|before| before.alcohol_g);
-    items.push(since(alcohol, now.alcohol_g, was, (1, " g")));
+    items.push(since(alcohol, now.alcohol_g, was, 1));
     items.extend(texture(now));
     items.extend(cost(document, (now, before)));
     items
 }
 
-/// Volume, weight, water from ice and the ratio of sweet to sour.
+/// The ratio of sweet to sour, where there is acid.
+fn sweet_to_sour(now: &Figures, before: Option<&Figures>) -> Option<Item> {
+    let ratio = now.sugar_to_acid()?;
+    let item = plain(
+        "sweet/sour",
+        format!("{}:1", number(ratio, 1)),
+        "Sucrose equivalent over titratable acid",
+    );
+    let was = before.and_then(Figures::sugar_to_acid);
+    Some(since(item, ratio, was, 1))
+}
+
+/// Volume, and water from ice.
 fn served(
     (document, unit): (&Document, Unit),
     (now, before): (&Figures, Option<&Figures>),
     (sure, drawn): (Option<&Uncertainty>, Drawn<'_>),
 ) -> Vec<Item> {
-    let told = |ml: f64| show_volume(ml, 0, unit, &document.measures);
-    let volume = told(now.served_ml);
+    let volume = show_volume(now.served_ml, 0, unit, &document.measures);
     let (one, more) = volume_unit(unit, &document.measures);
-    let label = volume.split_once(' ').map(|(_, label)| format!(" {label}"));
-    let label = label.unwrap_or_default();
     let grams = number(now.served_g, 0);
     let (melt, share) = (number(now.melt_g, 0), percent(now.dilution, 0));
     // A share of the volume before ice as grams of water.
     let melt_error = sure.map(|sure| number(TWO_SIDED * sure.dilution * now.chilled_ml, 0));
     let teach = format!(
-        "Volume at 20 °C and weight, with the water from ice. {}",
+        "Volume at 20 °C with the water from ice; it weighs {grams} g. {}",
         drawn(FigureGroup::Density)
     );
     let in_all = Item {
-        error: sure.map(|sure| told(TWO_SIDED * sure.volume_ml)),
-        brief: Some(volume.clone()),
-        ..plain("served", format!("{volume}, {grams} g"), &teach)
+        error: sure.map(|sure| number(TWO_SIDED * sure.volume_ml / one, more)),
+        ..plain("served", volume, &teach)
     };
     let water = Item {
-        error: melt_error.map(|grams| format!("{grams} g")),
+        error: melt_error,
         brief: Some(format!("{melt} g")),
         ..plain(
             "from ice",
@@ -113,25 +123,10 @@ fn served(
         before.map(|before| before.served_ml),
         before.map(|before| before.melt_g),
     );
-    let mut items = vec![
-        since(
-            in_all,
-            now.served_ml / one,
-            ml.map(|ml| ml / one),
-            (more, &label),
-        ),
-        since(water, now.melt_g, grams, (0, " g")),
-    ];
-    items.extend(now.sugar_to_acid().map(|ratio| {
-        let item = plain(
-            "sweet to sour",
-            format!("{}:1", number(ratio, 1)),
-            "Sucrose equivalent over titratable acid",
-        );
-        let was = before.and_then(Figures::sugar_to_acid);
-        since(item, ratio, was, (1, ""))
-    }));
-    items
+    vec![
+        since(in_all, now.served_ml / one, ml.map(|ml| ml / one), more),
+        since(water, now.melt_g, grams, 0),
+    ]
 }
 
 /// Served temperature where it can be predicted, else the coldest possible.
@@ -151,11 +146,11 @@ fn cold(now: &Figures, before: Option<&Figures>) -> Option<Item> {
                     "served at"
                 },
                 celsius(served),
-                "As it leaves the vessel: a shaken drink reaches its own freezing point within 12 to 15 s, any other follows the heat balance of drink, vessel and ice; what is topped up warms it. Mixing itself warms a real drink by up to 1 °C more; the freezing point itself is good to the ± shown",
+                "As it leaves the vessel: a shaken drink reaches its own freezing point within 12 to 15 s where its water from ice takes up heat enough for that, any other follows the heat balance of drink, vessel and ice; what is topped up warms it. Mixing itself warms a real drink by up to 1 °C more; the freezing point itself is good to the ± shown",
             )
         };
         let was = before.and_then(|before| before.served_celsius);
-        return Some(since(item, served, was, (1, " °C")));
+        return Some(since(item, served, was, 1));
     }
     let was = before.filter(|before| before.served_celsius.is_none());
     let was = was.and_then(|before| Some(before.coldest.as_ref()?.celsius));
@@ -165,7 +160,7 @@ fn cold(now: &Figures, before: Option<&Figures>) -> Option<Item> {
             celsius(cold.celsius),
             "Ice cannot take the drink below this once all of its ice has melted. The error is 0.3 °C for weak drinks and up to 2 °C for strong sweet ones",
         )
-    }, cold.celsius, was, (1, " °C")))
+    }, cold.celsius, was, 1))
 }
 
 /// Bitterness, body, gum and fizz, each where there is any.
@@ -213,10 +208,5 @@ fn cost(document: &Document, (now, before): (&Figures, Option<&Figures>)) -> Opt
     // A cost with other prices missing is no difference to speak of.
     let was = before.filter(|before| before.cost.unpriced == now.cost.unpriced);
     let was = was.map(|before| before.cost.amount);
-    Some(since(
-        plain("cost", known, teach),
-        now.cost.amount,
-        was,
-        (2, ""),
-    ))
+    Some(since(plain("cost", known, teach), now.cost.amount, was, 2))
 }

@@ -6,7 +6,7 @@ use super::intent::{Intent, Outbox, TableIntent};
 use super::naming::named;
 use super::table_files::browse;
 use super::theme::Tokens;
-use crate::store::ExportError;
+use crate::store::{ExportError, lands_at};
 use eframe::egui::{Button, Key, RichText, TextEdit, Ui};
 use std::path::{Path, PathBuf};
 
@@ -78,6 +78,9 @@ impl FileTarget {
         ui.label(format!("Path of the {}", self.what));
         let entered = self.path_field(ui);
         let typed = !self.path.trim().is_empty();
+        if typed {
+            landing(ui, &self.path());
+        }
         ui.horizontal(|ui| {
             let write = ui.add_enabled(typed, Button::new(verb));
             let teach = format!("Write the {}; a file there is asked about", self.what);
@@ -165,6 +168,12 @@ impl FileTarget {
     pub(super) fn failed(&mut self, why: &str) {
         self.outcome = Some(Outcome::Failed(format!("Not written: {why}.")));
     }
+}
+
+/// Says where a file that is named in a field will lie.
+pub(super) fn landing(ui: &mut Ui, path: &Path) {
+    let words = format!("Will be written as {}", lands_at(path));
+    ui.label(RichText::new(words).small().weak());
 }
 
 /// Appended, not replaced: "syrups v1.2" keeps its name.

@@ -112,7 +112,7 @@ impl GuideStep {
             }
             Self::Preview => {
                 "Proposals at the right come nearer to the target in the notches of your jiggers. \
-                 Point at one, or press P: every chart shows it, and nothing is changed."
+                 Point at one, or press F3: every chart shows it, and nothing is changed."
             }
             Self::Take => {
                 "Press Apply on a proposal, or Ctrl+Enter for the first one. \
@@ -132,7 +132,7 @@ impl GuideStep {
             }
             Self::Sheet => {
                 "Press Submission (Ctrl+4): rules, the sheet as it prints, batch and plan. \
-                 Then press Save the sheet… (Ctrl+E) to see where it goes; Escape writes nothing."
+                 Then press Save the sheet… (Ctrl+E) to see where it goes; Esc writes nothing."
             }
             Self::Own => {
                 "That was the main job. Start from a classic, from a family's ratio or from nothing. \

@@ -12,7 +12,7 @@ const LIST: f32 = 150.0;
 /// Where the whole account of a key stands.
 const SOURCES_FILE: &str = "sample_data/SOURCES.md";
 
-/// Shows the page of help that is open, if one is; Escape closes it.
+/// Shows the page of help that is open, if one is; Esc closes it.
 pub(super) fn ui(ctx: &Context, open: &mut Option<&'static str>, dialog_open: bool) {
     let Some(page) = open.and_then(help_page) else {
         return;
@@ -31,7 +31,7 @@ pub(super) fn ui(ctx: &Context, open: &mut Option<&'static str>, dialog_open: bo
                     list(ui, page, &mut next);
                     ui.add_space(8.0);
                     let close = ui.button("Close");
-                    if named(close, "Close the help", "Escape does the same").clicked() {
+                    if named(close, "Close the help", "Esc does the same").clicked() {
                         next = None;
                     }
                 });

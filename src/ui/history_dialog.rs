@@ -2,8 +2,12 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::overlays::list_height;
 use crate::session::Session;
 use eframe::egui::{Button, Id, RichText, ScrollArea, Ui, vec2};
+
+/// Height of title and button, and of the space around them, points.
+const AROUND: f32 = 160.0;
 
 /// Shows the steps, the oldest at the top; choosing one goes there at once.
 pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
@@ -16,7 +20,8 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         ui.label(RichText::new(words).weak());
     }
     let open = session.read_only().is_none();
-    ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
+    let height = list_height(ui, AROUND);
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
         let first = (!labels.is_empty()).then_some("Before all of these steps");
         let rows = first.into_iter().chain(labels.iter().copied());
         for (place, label) in rows.enumerate() {

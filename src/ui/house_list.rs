@@ -76,9 +76,9 @@ fn tools(
         {
             begin(session, page, copy_of(session, made), outbox);
         }
-        let delete = ui.button("Delete");
+        let away = ui.button("Remove");
         let teach = "Take it out of the document; undo brings it back";
-        if named(delete, "Delete the preparation", teach).clicked() {
+        if named(away, "Remove the preparation", teach).clicked() {
             if users_of_output(session.document(), id, None).is_empty() {
                 outbox.edit(remove(id, false));
             } else {
@@ -184,9 +184,9 @@ fn in_use(
     }
     let words = format!("Used by {}.", names.join("; "));
     ui.label(RichText::new(words).small().color(Tokens::of(ui).caution));
-    let keep = ui.add(Button::new("Delete, keep its rows").wrap());
+    let keep = ui.add(Button::new("Remove, keep its rows").wrap());
     let teach = "What uses it goes on with the figures as they are now, as ordinary ingredients that nothing works out any more";
-    if named(keep, "Delete and keep its rows", teach).clicked() {
+    if named(keep, "Remove and keep its rows", teach).clicked() {
         outbox.edit(remove(id, true));
         page.asked = None;
     }

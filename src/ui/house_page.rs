@@ -10,7 +10,6 @@ use super::naming::named;
 use super::page::Page;
 use super::panel_jump;
 use super::panels::{self, Side};
-use super::pours::SCROLL_BAR;
 use super::theme::Tokens;
 use super::{empty, house_flow, house_inputs, house_list, house_outputs, house_steps, house_tabs};
 use crate::chart::{FlowScene, FlowShare};
@@ -214,7 +213,6 @@ fn editor(
     outbox: &mut Outbox,
 ) {
     ui.spacing_mut().interact_size.y = 22.0;
-    ui.spacing_mut().scroll.floating_allocated_width = SCROLL_BAR;
     ScrollArea::vertical()
         .id_salt(("steps of", &draft.id.0))
         .auto_shrink(false)

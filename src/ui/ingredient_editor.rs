@@ -58,6 +58,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
         ui.label(RichText::new("Choose a row to see its figures, or write a new one.").weak());
         return;
     };
+    let was_kind = item.kind.clone();
     head(ui, session, page, (&id, &mut item, place), outbox);
     ui.separator();
     Panel::bottom("comes to")
@@ -85,8 +86,22 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: 
             users(ui, page.comes_to.users(session, &id), outbox);
             lots(ui, session.document(), &id, outbox);
         });
+    if place == LarderPlace::Draft {
+        follow_kind(page, &was_kind, &mut item);
+    }
     if place != LarderPlace::BuiltIn {
         take(session, page, id, item);
+    }
+}
+
+/// A new row has the usual job of its kind until it is given another one.
+fn follow_kind(page: &LarderPage, was: &str, item: &mut Ingredient) {
+    if item.kind == was {
+        return;
+    }
+    let usual = |kind: &str| page.usual_role(kind.trim()).unwrap_or_default();
+    if item.role == usual(was) {
+        item.role = usual(&item.kind);
     }
 }
 

@@ -62,6 +62,8 @@ pub enum Intent {
     Save(SaveWhere),
     /// Describe the trial on screen.
     DescribeTrial,
+    /// Show every notice of the trial on screen.
+    ShowNotices,
     /// Ask how much ice a blended drink needs.
     AskIce,
     /// Measure a lot: this one, or a new one of the ingredient.

@@ -1,5 +1,6 @@
 //! Shortcuts from the table of commands.
 
+use super::chart_letters::are_heard;
 use super::intent::Outbox;
 use super::number_moves::are_pages_kept;
 use super::page::Page;
@@ -8,7 +9,7 @@ use crate::session::{COMMANDS, Command, CommandInfo, Shortcut};
 use eframe::egui::{Context, Key, KeyboardShortcut, Modifiers};
 
 /// Pushes the commands whose keys were pressed; longest modifiers first, plain keys never while a
-/// text field has focus or a dialog is open.
+/// text field has focus or a dialog is open, letters only where a chart takes them.
 pub(super) fn listen(ctx: &Context, view: &View, outbox: &mut Outbox) {
     // What is open above the panels is answered first.
     if view.dialog.is_some() {
@@ -23,8 +24,12 @@ pub(super) fn listen(ctx: &Context, view: &View, outbox: &mut Outbox) {
     table.sort_by_key(|(_, shortcut)| !shortcut.shift);
     for (info, shortcut) in table {
         let plain = !shortcut.command && !is_function_key(shortcut.key);
-        // Plain keys belong to the charts.
-        if plain && (typing || view.page != Page::Balance) {
+        // Page keys go through the trials that the charts show, and so does the key of proposals.
+        let of_page = plain || info.command == Command::NextProposal;
+        if (plain && typing) || (of_page && view.page != Page::Balance) {
+            continue;
+        }
+        if shortcut.is_letter() && !are_heard(ctx, info.command) {
             continue;
         }
         // A control that steps keeps the page keys.

@@ -2,8 +2,12 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::overlays::list_height;
 use crate::session::{key_groups, keys_text};
 use eframe::egui::{Grid, RichText, ScrollArea, TextEdit, Ui};
+
+/// Height of title, search and buttons, and of the space around them, points.
+const AROUND: f32 = 190.0;
 
 /// Shows the sheet, or the part of it that is looked for.
 pub(super) fn ui(ui: &mut Ui, search: &mut String, outbox: &mut Outbox) {
@@ -19,7 +23,8 @@ pub(super) fn ui(ui: &mut Ui, search: &mut String, outbox: &mut Outbox) {
     if groups.is_empty() {
         ui.label(RichText::new("No key does that. Ctrl+P finds commands without a key.").weak());
     }
-    ScrollArea::vertical().max_height(440.0).show(ui, |ui| {
+    let height = list_height(ui, AROUND);
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
         for group in &groups {
             ui.add_space(4.0);
             ui.label(RichText::new(group.place).strong());

@@ -10,7 +10,7 @@ use super::panel_jump;
 use super::panels::{self, Side};
 use super::rest_first::rest_first;
 use crate::balance::Pantry;
-use crate::model::{Document, Ingredient, IngredientId, Origin, free_name};
+use crate::model::{Document, Ingredient, IngredientId, Origin, Role, free_name};
 use crate::session::{
     Edit, LarderEdit, LarderPlace, LarderQuery, LarderRow, Session, arranged, is_taken,
     kept_as_own, larder_rows,
@@ -76,6 +76,29 @@ impl LarderPage {
         self.reveal = true;
     }
 
+    /// The place in the table of a row that is to be scrolled to; one that was begun in this frame has none
+    /// yet, and is scrolled to once it stands among the rows.
+    pub(super) fn revealed(&mut self) -> Option<usize> {
+        let is_chosen = |row: &LarderRow| Some(&row.id) == self.selected.as_ref();
+        if !self.reveal || !self.rows.iter().any(is_chosen) {
+            return None;
+        }
+        self.reveal = false;
+        self.shown
+            .iter()
+            .position(|place| self.rows.get(*place).is_some_and(is_chosen))
+    }
+
+    /// The usual job of a kind: the one that most of its rows have; none of a kind that nobody bears.
+    pub(super) fn usual_role(&self, kind: &str) -> Option<Role> {
+        let rows = self.rows.iter().filter(|row| row.item.kind == kind);
+        let rows: Vec<Role> = rows.map(|row| row.item.role).collect();
+        let count = |role: Role| rows.iter().filter(|known| **known == role).count();
+        // The first of several that are as frequent.
+        let most = Role::ALL.into_iter().rev().max_by_key(|role| count(*role));
+        most.filter(|role| count(*role) > 0)
+    }
+
     /// A name that neither the document, nor the built-in larder, nor a draft bears.
     fn free_id(&self, session: &Session, name: &str) -> IngredientId {
         let drafted = |name: &str| self.drafts.keys().any(|id| id.0 == name);
@@ -114,6 +137,8 @@ impl LarderPage {
             Ok(()) => {
                 if self.selected.as_ref() == Some(id) {
                     self.selected = Some(kept);
+                    // Its name may have taken it to another place of the table.
+                    self.reveal = true;
                 }
             }
             Err(error) => {

@@ -1,5 +1,6 @@
 //! The table of the larder: searched, sorted, and only as many rows drawn as are in sight.
 
+use super::finding;
 use super::intent::Outbox;
 use super::larder_page::LarderPage;
 use super::larder_several;
@@ -9,8 +10,8 @@ use crate::model::Ingredient;
 use crate::session::{LarderColumn, LarderPlace, LarderQuery, LarderRow, Session};
 use crate::units::{number, trimmed};
 use eframe::egui::{
-    Align, Button, Checkbox, ComboBox, Label, Layout, RichText, ScrollArea, Sense, TextEdit, Ui,
-    vec2,
+    Align, Button, Checkbox, ComboBox, Label, Layout, Panel, RichText, ScrollArea, Sense, TextEdit,
+    Ui, vec2,
 };
 use egui_extras::{Column, TableBuilder, TableRow};
 
@@ -18,8 +19,8 @@ use egui_extras::{Column, TableBuilder, TableRow};
 const ROW: f32 = 22.0;
 /// Space between a column of figures and one of words, points.
 const GAP: f32 = 4.0;
-/// Space for the scroll bar, points.
-const BAR: f32 = 10.0;
+/// Space between the last column and the scroll bar, points.
+const BAR: f32 = 2.0;
 /// Least width of the allergens, points.
 const ALLERGENS: f32 = 76.0;
 /// Least width of the table; a narrower page scrolls sideways.
@@ -28,7 +29,12 @@ const LEAST: f32 = 820.0;
 /// Shows search and table.
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut LarderPage, outbox: &mut Outbox) {
     tools(ui, session, page);
-    larder_several::ui(ui, session, page, outbox);
+    // Below the table, so that the rows stay where they are when the first one is ticked.
+    if !page.ticked.is_empty() {
+        Panel::bottom("several rows")
+            .resizable(false)
+            .show(ui, |ui| larder_several::ui(ui, session, page, outbox));
+    }
     ui.add_space(2.0);
     if page.shown.is_empty() {
         ui.label("No ingredient fits. Try fewer letters, or look everywhere.");
@@ -60,7 +66,7 @@ fn tools(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
             .hint_text("Name, kind, flavour or allergen")
             .desired_width(230.0);
         named(
-            ui.add(field),
+            finding::follow(ui.add(field)),
             "Search the larder",
             "Letters of a name, a kind, a note, a flavour or an allergen",
         );
@@ -102,7 +108,9 @@ fn tools(ui: &mut Ui, session: &Session, page: &mut LarderPage) {
 fn table(ui: &mut Ui, page: &mut LarderPage) {
     ui.spacing_mut().item_spacing = vec2(6.0, 3.0);
     let ctx = ui.ctx().clone();
-    let columns = columns(ui.available_width());
+    // The bar at the right keeps a strip of its own.
+    let bar = ui.spacing().scroll.allocated_width();
+    let columns = columns(ui.available_width() - bar);
     let mut builder = TableBuilder::new(ui)
         .id_salt("larder table")
         .striped(true)
@@ -113,14 +121,8 @@ fn table(ui: &mut Ui, page: &mut LarderPage) {
     for column in columns {
         builder = builder.column(column);
     }
-    if std::mem::take(&mut page.reveal) {
-        let chosen = page.shown.iter().position(|place| {
-            let row = page.rows.get(*place);
-            row.is_some_and(|row| Some(&row.id) == page.selected.as_ref())
-        });
-        if let Some(row) = chosen {
-            builder = builder.scroll_to_row(row, Some(Align::Center));
-        }
+    if let Some(row) = page.revealed() {
+        builder = builder.scroll_to_row(row, Some(Align::Center));
     }
     builder
         .header(ROW, |mut row| {
@@ -324,12 +326,17 @@ fn name(ui: &mut Ui, page: &LarderPage, shown: &LarderRow, chosen: bool) -> Opti
             .on_hover_text("Changes that are not kept yet");
     }
     let item = draft.map_or(&*shown.item, |draft| &draft.item);
-    let mut text = RichText::new(&item.name);
+    let words = if item.name.trim().is_empty() {
+        "no name yet"
+    } else {
+        &item.name
+    };
+    let mut text = RichText::new(words);
     if shown.item.retired {
         text = text.weak().italics();
     }
     let button = Button::selectable(chosen, text).frame(false).truncate();
-    let response = named(ui.add(button), &item.name, &item.name);
+    let response = named(ui.add(button), words, words);
     if response.gained_focus() {
         response.scroll_to_me(None);
     }

@@ -19,6 +19,8 @@ pub(super) struct LotDialog {
     of: IngredientId,
     id: Option<LotId>,
     lot: Lot,
+    /// As it was when the dialog opened.
+    was: Lot,
 }
 
 impl LotDialog {
@@ -38,7 +40,13 @@ impl LotDialog {
             approved: false,
             note: String::new(),
         });
-        Some(Self { of, id, lot })
+        let was = lot.clone();
+        Some(Self { of, id, lot, was })
+    }
+
+    /// Whether something was written that is not kept yet.
+    pub(super) fn is_begun(&self) -> bool {
+        self.lot != self.was
     }
 
     /// Shows the lot; keeping it pushes the edits and closes the dialog.

@@ -1,7 +1,9 @@
 //! The balance map: what stands on it, how it is framed and read.
 
+use super::chart_letters::Listening;
 use super::chart_table::table;
 use super::chart_view::{ChartView, caption};
+use super::finding;
 use super::intent::Outbox;
 use super::naming::named;
 use super::target_handle::TargetHandle;
@@ -14,6 +16,10 @@ use crate::chart::{
 use crate::model::{Axis, Point, Spec, TrialId};
 use crate::session::{Command, Derived, Reference, Session};
 use eframe::egui::{ComboBox, Key, RichText, TextEdit, Ui};
+use egui_plot::PlotBounds;
+
+/// So many times as wide as its own frame the map may be before it is framed anew.
+const MOST_SPARE: f64 = 1.7;
 
 /// Shows the map in `height` points.
 pub(super) fn ui(
@@ -40,7 +46,10 @@ pub(super) fn ui(
     let chart = balance_map(&ask);
     let left = height - (ui.cursor().top() - top);
     if view.tables {
+        let room = ui.available_rect_before_wrap();
         table(ui, "map table", &chart, left);
+        let shown = room.with_max_y(ui.cursor().top());
+        Listening::Map.hear(ui, ui.rect_contains_pointer(shown));
         return;
     }
     follow(ui, session, view, &chart);
@@ -60,13 +69,16 @@ pub(super) fn ui(
         reframe,
         movable: true,
         zooms: false,
+        letters: Some(Listening::Map),
         read: &|mark| read_mark(&ask, mark),
     }
     .show(ui, &chart);
-    view.seen = Some((
-        *shown.transform.bounds(),
-        (session.revision(), session.selection()),
-    ));
+    note_frame(
+        ui,
+        session,
+        view,
+        (*shown.transform.bounds(), &chart, reframe),
+    );
     if view.show_regions && !view.in_steps {
         // Their own labels may find no room; where they come from is said in any case.
         caption(ui, &shown, "areas: published ranges, from memory");
@@ -83,26 +95,47 @@ pub(super) fn ui(
     }
 }
 
-/// Frames the map anew when a settled change took the drink out of sight; panning is left alone.
+/// Frames the map anew when a settled change took the drink, its target or the trial before out of
+/// sight, or left all of it in a part of the frame; a map that was moved by hand is left alone.
 fn follow(ui: &Ui, session: &Session, view: &mut View, chart: &Chart) {
     let Some((bounds, of)) = &view.seen else {
         return;
     };
     let moving = ui.input(|input| input.pointer.any_down());
-    if moving || *of == (session.revision(), session.selection()) {
+    if moving || view.map_by_hand || *of == (session.revision(), session.selection()) {
         return;
     }
-    let present = chart
-        .marks
-        .iter()
-        .find(|mark| mark.kind == MarkKind::Present);
     let (low, high) = (bounds.min(), bounds.max());
-    let hidden = present.is_some_and(|mark| {
-        (0..2).any(|axis| mark.at[axis] < low[axis] || mark.at[axis] > high[axis])
+    let own = [&chart.x, &chart.y].map(|scale| scale.to - scale.from);
+    let wide = (0..2).any(|axis| high[axis] - low[axis] > MOST_SPARE * own[axis]);
+    let hidden = chart.marks.iter().any(|mark| {
+        let outside = |axis: usize| mark.at[axis] < low[axis] || mark.at[axis] > high[axis];
+        let weighty = matches!(
+            mark.kind,
+            MarkKind::Present | MarkKind::Target | MarkKind::Parent
+        );
+        weighty && (outside(0) || outside(1))
     });
-    if hidden {
+    if wide || hidden {
         view.reframe += 1;
     }
+}
+
+/// Notes what the map shows, of what, and whether a hand moved it there.
+fn note_frame(
+    ui: &Ui,
+    session: &Session,
+    view: &mut View,
+    (bounds, chart, reframed): (PlotBounds, &Chart, bool),
+) {
+    let own = PlotBounds::from_min_max([chart.x.from, chart.y.from], [chart.x.to, chart.y.to]);
+    let moved = view.seen.as_ref().is_some_and(|(seen, _)| *seen != bounds);
+    view.map_by_hand = !reframed && bounds != own && (view.map_by_hand || moved);
+    let now = (session.revision(), session.selection());
+    // What changes under the pressed pointer is looked at once it is let go.
+    let moving = ui.input(|input| input.pointer.any_down());
+    let of = view.seen.as_ref().filter(|_| moving).map(|(_, of)| *of);
+    view.seen = Some((bounds, of.unwrap_or(now)));
 }
 
 fn controls(
@@ -167,7 +200,7 @@ fn search(ui: &mut Ui, view: &mut View, found: bool) {
         .hint_text("Find a classic")
         .desired_width(ui.available_width().min(130.0));
     let field = named(
-        ui.add(search),
+        finding::follow(ui.add(search)),
         "Find a classic",
         "Classics whose name or family holds these letters come into the frame; Esc clears",
     );

@@ -2,11 +2,15 @@
 
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::overlays::list_height;
 use crate::session::now;
 use eframe::egui::{Grid, RichText, ScrollArea, Ui};
 
 /// Most messages kept.
 const MOST: usize = 500;
+
+/// Height of title and buttons, and of the space around them, points.
+const AROUND: f32 = 160.0;
 
 /// A message and the minute in which it was said.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,7 +47,8 @@ impl MessageLog {
             let words = "Nothing was said yet. Refusals, reports of files and words about actions will stand here.";
             ui.label(RichText::new(words).weak());
         }
-        ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
+        let height = list_height(ui, AROUND);
+        ScrollArea::vertical().max_height(height).show(ui, |ui| {
             Grid::new("messages")
                 .num_columns(2)
                 .striped(true)

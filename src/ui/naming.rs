@@ -1,14 +1,42 @@
 //! Accessible names for controls that show no words of their own.
 
 use eframe::egui::accesskit::Role;
-use eframe::egui::{Rect, Response, Sense, Ui, WidgetInfo, vec2};
+use eframe::egui::{Context, Id, Rect, Response, Sense, Ui, WidgetInfo, vec2};
+
+/// Key under which a frame keeps why controls are disabled.
+const KEPT: &str = "why controls are disabled";
 
 /// Names a control for screen readers and shows a tooltip that teaches.
 pub(super) fn named(response: Response, name: &str, teach: &str) -> Response {
     response
         .ctx
         .accesskit_node_builder(response.id, |node| node.set_label(name.to_owned()));
-    response.on_hover_text(teach)
+    says_why(response.on_hover_text(teach))
+}
+
+/// From here on disabled controls say this in their tooltip; `None` ends it.
+pub(super) fn set_why_disabled(ctx: &Context, why: Option<String>) {
+    let key = Id::unique(KEPT);
+    ctx.data_mut(|data| {
+        data.remove::<String>(key);
+        if let Some(why) = why {
+            data.insert_temp(key, why);
+        }
+    });
+}
+
+/// Lets a control that has words of its own say why it is disabled.
+pub(super) fn says_why(response: Response) -> Response {
+    if response.enabled() {
+        return response;
+    }
+    let why = response
+        .ctx
+        .data(|data| data.get_temp::<String>(Id::unique(KEPT)));
+    match why {
+        Some(why) => response.on_disabled_hover_text(why),
+        None => response,
+    }
 }
 
 /// Describes something drawn, such as a chart, in one sentence.

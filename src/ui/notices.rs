@@ -3,11 +3,19 @@
 use super::filing;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
+use super::overlays::list_height;
 use super::theme::Tokens;
 use super::window::Around;
-use crate::session::{Action, Session, Severity};
-use eframe::egui::{RichText, ScrollArea, Ui};
+use crate::session::{Action, Notice, Session, Severity};
+use eframe::egui::{Align, Layout, RichText, ScrollArea, Ui};
 use std::path::Path;
+
+/// Most notices below the charts; the others stand in a list of their own.
+const LISTED: usize = 3;
+/// Height of messages and notices before they scroll, points.
+const ROOM: f32 = 96.0;
+/// Height of title and button of the list, and of the space around them, points.
+const AROUND: f32 = 160.0;
 
 /// Shows the notices; messages of the window come first and stay until dismissed, but
 /// for a word in passing, which the next action takes away.
@@ -18,10 +26,32 @@ pub(super) fn ui(
     of_trial: bool,
     outbox: &mut Outbox,
 ) {
-    let tokens = Tokens::of(ui);
+    let more = if of_trial {
+        session.notices().len().saturating_sub(LISTED)
+    } else {
+        0
+    };
+    // The button stands beside the lines, so that they keep their height.
+    ui.with_layout(Layout::right_to_left(Align::TOP), |ui| {
+        if more > 0 {
+            let button = ui.small_button(format!("{more} more…"));
+            let teach = "All that there is to note of this trial, the weightiest first";
+            if named(button, "More notices", teach).clicked() {
+                outbox.intent(Intent::ShowNotices);
+            }
+        }
+        ui.with_layout(Layout::top_down(Align::LEFT), |ui| {
+            lines(ui, session, around, of_trial, outbox);
+        });
+    });
+}
+
+/// Messages and the weightiest notices.
+fn lines(ui: &mut Ui, session: &Session, around: &mut Around, of_trial: bool, outbox: &mut Outbox) {
     ScrollArea::vertical()
         .id_salt("notices")
-        .max_height(96.0)
+        .max_height(ROOM)
+        .min_scrolled_height(ROOM)
         .auto_shrink([false, true])
         .show(ui, |ui| {
             ui.spacing_mut().interact_size.y = 18.0;
@@ -51,37 +81,61 @@ pub(super) fn ui(
             if session.notices().is_empty() && quiet {
                 ui.label(RichText::new("Nothing to note.").weak());
             }
-            for notice in session.notices() {
-                let (glyph, color) = match notice.severity {
-                    Severity::Warning => ("▲", tokens.warn),
-                    Severity::Caution => ("◆", tokens.caution),
-                    Severity::Remark => ("·", tokens.weak),
-                };
-                ui.horizontal_wrapped(|ui| {
-                    ui.label(RichText::new(glyph).color(color))
-                        .on_hover_text(notice.severity.name());
-                    ui.label(RichText::new(&notice.text).color(color))
-                        .on_hover_text(&notice.reason);
-                    ui.label(RichText::new(&notice.reason).small().weak());
-                    match &notice.action {
-                        Some(Action::Edit(words, edit)) if ui.small_button(words).clicked() => {
-                            outbox.edit(Box::as_ref(edit).clone());
-                        }
-                        Some(Action::Command(command)) => {
-                            let info = command.info();
-                            if ui
-                                .small_button(info.name)
-                                .on_hover_text(info.explain)
-                                .clicked()
-                            {
-                                outbox.command(*command);
-                            }
-                        }
-                        _ => {}
-                    }
-                });
+            for notice in session.notices().iter().take(LISTED) {
+                line(ui, notice, outbox);
             }
         });
+}
+
+/// Shows every notice of the trial on screen, the weightiest first.
+pub(super) fn all(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
+    if session.notices().is_empty() {
+        ui.label(RichText::new("Nothing to note.").weak());
+    }
+    ScrollArea::vertical()
+        .max_height(list_height(ui, AROUND))
+        .auto_shrink([false, true])
+        .show(ui, |ui| {
+            for notice in session.notices() {
+                line(ui, notice, outbox);
+            }
+        });
+    if ui.button("Close").clicked() {
+        outbox.intent(Intent::CloseDialog);
+    }
+}
+
+/// What deserves a word, why, and a way to act.
+fn line(ui: &mut Ui, notice: &Notice, outbox: &mut Outbox) {
+    let tokens = Tokens::of(ui);
+    let (glyph, color) = match notice.severity {
+        Severity::Warning => ("▲", tokens.warn),
+        Severity::Caution => ("◆", tokens.caution),
+        Severity::Remark => ("·", tokens.weak),
+    };
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new(glyph).color(color))
+            .on_hover_text(notice.severity.name());
+        ui.label(RichText::new(&notice.text).color(color))
+            .on_hover_text(&notice.reason);
+        ui.label(RichText::new(&notice.reason).small().weak());
+        match &notice.action {
+            Some(Action::Edit(words, edit)) if ui.small_button(words).clicked() => {
+                outbox.edit(Box::as_ref(edit).clone());
+            }
+            Some(Action::Command(command)) => {
+                let info = command.info();
+                if ui
+                    .small_button(info.name)
+                    .on_hover_text(info.explain)
+                    .clicked()
+                {
+                    outbox.command(*command);
+                }
+            }
+            _ => {}
+        }
+    });
 }
 
 /// Offers the version before a file that cannot be read.

@@ -7,7 +7,7 @@ use super::settings_dialog;
 use super::theme::Tokens;
 use super::view::{Dialog, View};
 use super::window::Around;
-use super::{asking, history_dialog, keys_sheet};
+use super::{asking, history_dialog, keys_sheet, licences, notices};
 use crate::session::Session;
 use eframe::egui::{Align2, Context, Event, Id, Key, Modal, RichText, ScrollArea, Ui, vec2};
 
@@ -28,6 +28,7 @@ pub(super) fn ui(
     outbox: &mut Outbox,
 ) {
     let Some(mut dialog) = view.dialog.take() else {
+        view.throwing_away = false;
         return;
     };
     let title = title(&dialog);
@@ -57,10 +58,37 @@ pub(super) fn ui(
     });
     // A press beside it closes nothing: what was typed would be lost. Esc closes an open list first.
     let escaped = ctx.input(|input| input.key_pressed(Key::Escape));
-    if escaped && !closes_list(ctx, shown.any_popup_open) {
+    let closes = escaped && !closes_list(ctx, shown.any_popup_open);
+    if view.throwing_away {
+        let answer = asking::throw_away(ctx, closes);
+        view.throwing_away = answer.is_none();
+        if answer == Some(true) {
+            outbox.intent(Intent::CloseDialog);
+        }
+    } else if closes && is_begun(&dialog, session) {
+        view.throwing_away = true;
+        ctx.request_repaint();
+    } else if closes {
         outbox.intent(Intent::CloseDialog);
     }
     view.dialog = Some(dialog);
+}
+
+/// Height of a list in a dialog: what the window leaves beside `around` points of the dialog's own.
+///
+/// A low window scrolls the dialog as a whole, so that the list keeps a useful height.
+pub(super) fn list_height(ui: &Ui, around: f32) -> f32 {
+    (ui.ctx().content_rect().height() - around).max(240.0)
+}
+
+/// Whether something was written in a dialog that keeps it to itself until it is done.
+fn is_begun(dialog: &Dialog, session: &Session) -> bool {
+    match dialog {
+        Dialog::Lot(lot) => lot.is_begun(),
+        Dialog::Weighing(weighing) => weighing.is_begun(),
+        Dialog::Document(dialog) => dialog.is_begun(session.document()),
+        _ => false,
+    }
 }
 
 /// Whether this press of Esc belongs to an open list; it does until the key is let go, however often
@@ -127,13 +155,20 @@ fn title(dialog: &Dialog) -> &'static str {
         Dialog::Help(_) => "Keys",
         Dialog::History => "History",
         Dialog::Messages => "Messages of this run",
+        Dialog::Licences => "Licences",
+        Dialog::Notices => "What there is to note",
     }
 }
 
 const fn width(dialog: &Dialog) -> f32 {
     match dialog {
         Dialog::Swap(_) => 1500.0,
-        Dialog::Start(_) | Dialog::Import(_) | Dialog::Sources(_) | Dialog::Settings => 760.0,
+        Dialog::Start(_)
+        | Dialog::Import(_)
+        | Dialog::Sources(_)
+        | Dialog::Settings
+        | Dialog::Licences
+        | Dialog::Notices => 760.0,
         Dialog::Recipe(_)
         | Dialog::Larder(_)
         | Dialog::Help(_)
@@ -156,7 +191,7 @@ fn body(
     match dialog {
         Dialog::Start(start) => start.ui(ui, session, outbox),
         Dialog::Larder(larder) => larder.ui(ui, session, outbox),
-        Dialog::Trial(trial) => trial.ui(ui, outbox),
+        Dialog::Trial(trial) => trial.ui(ui, session, outbox),
         Dialog::Aim(aim) => aim.ui(ui, session, outbox),
         Dialog::Sources(sources) => sources.ui(ui, outbox),
         Dialog::Lot(lot) => lot.ui(ui, session, outbox),
@@ -205,5 +240,7 @@ fn body(
         Dialog::Help(search) => keys_sheet::ui(ui, search, outbox),
         Dialog::History => history_dialog::ui(ui, session, outbox),
         Dialog::Messages => around.log.ui(ui, outbox),
+        Dialog::Licences => licences::ui(ui, outbox),
+        Dialog::Notices => notices::all(ui, session, outbox),
     }
 }

@@ -32,7 +32,7 @@ pub(super) struct Panels {
 }
 
 /// Least width of a page between its panels, and of a panel, points.
-const LEAST_CENTRE: f32 = 380.0;
+const LEAST_CENTRE: f32 = 330.0;
 const LEAST_PANEL: f32 = 258.0;
 /// Least height of a page, points.
 const LEAST_HEIGHT: f32 = 440.0;
@@ -57,9 +57,23 @@ impl Panels {
         ctx.data_mut(|data| data.insert_temp(Self::key(), Arc::new(self)));
     }
 
+    /// Whether a page has this panel and shows it.
+    pub(super) fn shows(&self, page: Page, side: Side) -> bool {
+        has(page, side) && !self.hides(page, side)
+    }
+
     /// Whether the panel of a page is hidden.
     pub(super) fn hides(&self, page: Page, side: Side) -> bool {
         self.hidden.contains(&hidden_name(page, side))
+    }
+}
+
+/// Whether a page has such a panel at all.
+fn has(page: Page, side: Side) -> bool {
+    match side {
+        Side::Left => page != Page::Larder,
+        Side::Right => page != Page::Trials,
+        Side::Bottom => page == Page::Balance,
     }
 }
 
@@ -140,12 +154,7 @@ impl Window {
             Command::RightPanel => (Side::Right, "right"),
             _ => (Side::Bottom, "bottom"),
         };
-        let is_there = match side {
-            Side::Left => page != Page::Larder,
-            Side::Right => page != Page::Trials,
-            Side::Bottom => page == Page::Balance,
-        };
-        if !is_there {
+        if !has(page, side) {
             self.say_in_passing(&format!("This page has no {words} panel."));
             return;
         }

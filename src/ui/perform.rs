@@ -3,6 +3,7 @@
 use super::aim_dialog::AimDialog;
 use super::bring_dialog::BringDialog;
 use super::document_dialog::DocumentDialog;
+use super::finding;
 use super::guide::Guide;
 use super::ice_dialog::IceDialog;
 use super::intent::{Intent, Outbox, PickFor};
@@ -12,6 +13,7 @@ use super::lot_dialog::LotDialog;
 use super::page::Page;
 use super::palette::PaletteDialog;
 use super::panel_jump;
+use super::panels::{Panels, Side};
 use super::report_dialog::ReportDialog;
 use super::sources_dialog::SourcesDialog;
 use super::start_dialog::StartDialog;
@@ -76,9 +78,12 @@ impl Window {
             Command::AimAt => {
                 self.view.dialog = AimDialog::of(&mut self.session).map(Dialog::Aim);
             }
-            Command::Palette | Command::Help | Command::History | Command::Messages => {
-                self.view.dialog = listed(command);
-            }
+            Command::Palette
+            | Command::Help
+            | Command::History
+            | Command::Messages
+            | Command::Licences => self.view.dialog = listed(command),
+            Command::Find => self.find(ctx),
             Command::AboutView => self.view.help = Some(self.view.page.help()),
             Command::Guide => self.view.guide = Some(Guide::default()),
             Command::ImportLarder | Command::ExportLarder => self.table_command(command),
@@ -131,6 +136,22 @@ impl Window {
                 self.look_command(ctx, command);
             }
             _ => {}
+        }
+    }
+
+    /// Takes the focus to the search of the page; without one, all commands are looked through.
+    fn find(&mut self, ctx: &Context) {
+        match self.view.page {
+            Page::Balance | Page::Larder => finding::ask(ctx),
+            Page::Trials
+                if self.view.trials.has_search()
+                    && Panels::of(ctx).shows(Page::Trials, Side::Left) =>
+            {
+                finding::ask(ctx);
+            }
+            Page::Trials | Page::House | Page::Submission => {
+                self.view.dialog = listed(Command::Palette);
+            }
         }
     }
 
@@ -209,6 +230,7 @@ impl Window {
             Intent::GiveUpFiles => self.give_up_files(),
             Intent::Save(to) => self.save(ctx, &to),
             Intent::DescribeTrial => self.describe_trial(),
+            Intent::ShowNotices => self.view.dialog = Some(Dialog::Notices),
             Intent::AskIce => self.view.dialog = Some(Dialog::Ice(IceDialog::of(&self.session))),
             Intent::AskSources(pour) => {
                 let sources = SourcesDialog::of(&self.session, pour);
@@ -364,6 +386,7 @@ fn listed(command: Command) -> Option<Dialog> {
         Command::Help => Some(Dialog::Help(String::new())),
         Command::History => Some(Dialog::History),
         Command::Messages => Some(Dialog::Messages),
+        Command::Licences => Some(Dialog::Licences),
         _ => None,
     }
 }

@@ -1,7 +1,7 @@
 //! Where a pour comes from: the place it waits, and the lot it is poured from.
 
 use super::intent::{Intent, Outbox};
-use super::naming::named;
+use super::naming::{named, says_why};
 use super::theme::outline_ticks;
 use crate::model::{Document, Ingredient, IngredientId, LotId, Place, Pour, Source, Trial};
 use crate::session::Edit;
@@ -19,7 +19,7 @@ pub(super) fn ui(
         return;
     };
     let settled = document.settle(trial, pour);
-    ui.menu_button("Where it waits", |ui| {
+    let waits = ui.menu_button("Where it waits", |ui| {
         outline_ticks(ui);
         let usual = settled
             .as_ref()
@@ -35,6 +35,7 @@ pub(super) fn ui(
             }
         }
     });
+    says_why(waits.response);
     let Some((plain_source, plain)) = plain_source(document, pour) else {
         return;
     };

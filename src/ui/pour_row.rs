@@ -4,7 +4,8 @@ use super::amount_field::AmountField;
 use super::amount_slider::AmountSlider;
 use super::intent::{Intent, Outbox, PickFor};
 use super::lock_button::lock_button;
-use super::naming::named;
+use super::naming::{named, says_why};
+use super::pours::why_kept;
 use super::theme::{Tokens, outline_ticks};
 use super::{pour_limits, pour_origin, pour_price};
 use crate::balance::{Contribution, step_of};
@@ -65,7 +66,8 @@ impl PourRow<'_> {
                     let label = Label::new(RichText::new(&name).strong())
                         .wrap()
                         .sense(Sense::click());
-                    let teach = format!("{name} – click to replace it at this amount; Swap… in the menu gives the balance back");
+                    let can = "click to replace it at this amount; Swap… in the menu gives the balance back";
+                    let teach = why_kept(self.trial).map_or_else(|| format!("{name} – {can}"), |why| format!("{name} – {why}"));
                     if ui.add(label).on_hover_text(teach).clicked() && self.open() {
                         outbox.intent(Intent::Pick(PickFor::Swap(self.index)));
                     }
@@ -87,10 +89,13 @@ impl PourRow<'_> {
         let drawn = ui.dnd_drag_source(id, self.index, |ui| {
             ui.label(RichText::new("::").weak());
         });
-        let teach = "Drag onto another pour to change the order";
+        let why = why_kept(self.trial);
+        let teach = why.as_deref();
+        let teach = teach.unwrap_or("Drag onto another pour to change the order");
         let response = named(drawn.response, &format!("Move {name}"), teach);
         if let Some(from) = response.dnd_release_payload::<usize>()
             && *from != self.index
+            && self.open()
         {
             self.push_move(*from, self.index, outbox);
         }
@@ -107,9 +112,9 @@ impl PourRow<'_> {
     fn lock(&self, ui: &mut Ui, name: &str, outbox: &mut Outbox) {
         let locked = self.pour.locked;
         let teach = if locked {
-            "Locked: proposals leave this amount alone. Click to unlock"
+            "Locked: proposals and pours that move together leave this amount alone; by hand it still moves. Click to unlock"
         } else {
-            "Free: proposals may change this amount. Click to lock"
+            "Free: proposals and pours that move together may change this amount. Click to lock; by hand it moves all the same"
         };
         if lock_button(ui, locked, &format!("Lock {name}"), teach).clicked() {
             outbox.edit(Edit::SetLocked {
@@ -165,14 +170,19 @@ impl PourRow<'_> {
     fn slider(&self, ui: &mut Ui, name: &str, value: f64, outbox: &mut Outbox) {
         let step = step_of(self.pour, &self.document.measures);
         let most = track_end(self.pour, value, step);
-        let was = self.ghost.map_or_else(String::new, |ghost| {
-            format!(
-                "\nMark: {} in the trial before; double click goes back",
-                self.shown(ghost)
-            )
-        });
         let proposed = self.proposed.map_or_else(String::new, |amount| {
             format!("\nSquare: {} as proposed", self.shown(amount))
+        });
+        let moves = why_kept(self.trial)
+            .unwrap_or_else(|| "Shift drags finely, arrow keys step".to_owned());
+        let back = if self.open() {
+            "; double click goes back"
+        } else {
+            ""
+        };
+        let was = self.ghost.map_or_else(String::new, |ghost| {
+            let shown = self.shown(ghost);
+            format!("\nMark: {shown} in the trial before{back}")
         });
         let slider = AmountSlider {
             id: self.slider_id(self.index),
@@ -184,7 +194,7 @@ impl PourRow<'_> {
             proposed: self.proposed,
             enabled: self.open(),
             teach: &format!(
-                "0 to {}, in notches of {}; Shift drags finely, arrow keys step{was}{proposed}",
+                "0 to {}, in notches of {}; {moves}{was}{proposed}",
                 self.shown(most),
                 self.shown(step)
             ),
@@ -282,7 +292,8 @@ impl PourRow<'_> {
                     pour_price::ui(ui, self.document, self.trial, self.pour, outbox);
                 });
             ui.separator();
-            if ui.add_enabled(self.open(), Button::new("Remove")).clicked() {
+            let remove = ui.add_enabled(self.open(), Button::new("Remove"));
+            if says_why(remove).clicked() {
                 outbox.edit(Edit::RemovePour {
                     trial: self.trial.id,
                     pour: self.index,
@@ -297,26 +308,22 @@ impl PourRow<'_> {
     fn open_items(&self, ui: &mut Ui, outbox: &mut Outbox) {
         let teach = "Any other ingredient at this amount; the balance goes where it goes";
         let replace = ui.button("Replace at this amount…");
-        if replace.on_hover_text(teach).clicked() {
+        if says_why(replace.on_hover_text(teach)).clicked() {
             outbox.intent(Intent::Pick(PickFor::Swap(self.index)));
             ui.close();
         }
-        if ui
-            .add_enabled(self.index > 0, Button::new("Move up    Alt+↑"))
-            .clicked()
-        {
+        let up = ui.add_enabled(self.index > 0, Button::new("Move up    Alt+↑"));
+        if says_why(up).clicked() {
             self.push_move(self.index, self.index - 1, outbox);
             ui.close();
         }
         let last = self.index + 1 >= self.trial.pours.len();
-        if ui
-            .add_enabled(!last, Button::new("Move down    Alt+↓"))
-            .clicked()
-        {
+        let down = ui.add_enabled(!last, Button::new("Move down    Alt+↓"));
+        if says_why(down).clicked() {
             self.push_move(self.index, self.index + 1, outbox);
             ui.close();
         }
-        ui.menu_button("When it is added", |ui| {
+        let added = ui.menu_button("When it is added", |ui| {
             outline_ticks(ui);
             for added in [Added::With, Added::After, Added::Rinse] {
                 if ui.radio(self.pour.added == added, added.name()).clicked() {
@@ -328,10 +335,11 @@ impl PourRow<'_> {
                 }
             }
         });
+        says_why(added.response);
         pour_origin::ui(ui, self.document, (self.trial, self.index), outbox);
         match self.pour.amount {
             Amount::Ml(ml) => {
-                ui.menu_button("Unit", |ui| {
+                let units = ui.menu_button("Unit", |ui| {
                     outline_ticks(ui);
                     let measures = &self.document.measures;
                     for unit in Unit::ALL
@@ -344,6 +352,7 @@ impl PourRow<'_> {
                         }
                     }
                 });
+                says_why(units.response);
             }
             Amount::Words(ref words) if ui.button("Give it an amount").clicked() => {
                 let said = amount_said(words, &self.document.measures);

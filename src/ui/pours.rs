@@ -2,7 +2,7 @@
 
 use super::empty;
 use super::intent::Outbox;
-use super::naming::named;
+use super::naming::{named, set_why_disabled};
 use super::pour_row::PourRow;
 use super::technique;
 use super::view::View;
@@ -10,9 +10,6 @@ use crate::model::{Trial, TrialState};
 use crate::session::{Command, Session};
 use crate::units::{number, show_volume};
 use eframe::egui::{Button, RichText, ScrollArea, Separator, Ui};
-
-/// Room for the scroll bar, points.
-pub(super) const SCROLL_BAR: f32 = 8.0;
 
 /// Shows the left panel.
 pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut Outbox) {
@@ -28,8 +25,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut O
     let changes = view
         .ghost(session)
         .map_or_else(Vec::new, |ghost| ghost.preview.changes.clone());
-    // The bar keeps to a strip of its own, off the buttons at the end of each row.
-    ui.spacing_mut().scroll.floating_allocated_width = SCROLL_BAR;
+    set_why_disabled(ui.ctx(), why_kept(trial));
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         ui.horizontal(|ui| {
             ui.heading("Pours");
@@ -67,15 +63,24 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &mut View, outbox: &mut O
         ui.add(Separator::default().spacing(5.0));
         let open = trial.state == TrialState::Draft;
         let add = ui.add_enabled(open, Button::new("Add a pour…"));
-        let why =
-            "This trial was tasted or handed in: its pours are kept. Start a new trial from it.";
         let add = named(add, "Add a pour…", Command::AddPour.info().explain);
-        if add.on_disabled_hover_text(why).clicked() {
+        if add.clicked() {
             outbox.command(Command::AddPour);
         }
         ui.add_space(10.0);
         technique::ui(ui, session, spec, trial, outbox);
     });
+    set_why_disabled(ui.ctx(), None);
+}
+
+/// Why the pours of a trial do not move, if they do not.
+pub(super) fn why_kept(trial: &Trial) -> Option<String> {
+    let why = |state| format!("{state}: kept as it was. New trial changes a copy");
+    match trial.state {
+        TrialState::Draft => None,
+        TrialState::Tasted => Some(why("Tasted")),
+        TrialState::Submitted => Some(why("Submitted")),
+    }
 }
 
 /// Place of the parent's pour that became this one: the same source, or what stood in its place before

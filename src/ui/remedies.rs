@@ -3,6 +3,7 @@
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::skipped;
+use super::taking::KEPT;
 use super::theme::Tokens;
 use super::window::Window;
 use crate::model::{Trial, TrialId, TrialState};
@@ -135,6 +136,7 @@ fn row(ui: &mut Ui, session: &Session, trial: &Trial, remedy: &Remedy, outbox: &
         let open = trial.state == TrialState::Draft;
         let apply = ui.add_enabled(open, Button::new("Apply").small());
         let teach = "Take it with its amounts in this trial, in one step; undo takes it back";
+        let apply = apply.on_disabled_hover_text(KEPT);
         if named(apply, &format!("Apply: {title}"), teach).clicked() {
             outbox.edit(take_remedy(document, trial, remedy));
         }

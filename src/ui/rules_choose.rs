@@ -7,8 +7,10 @@ use super::rules_view::{FileOutcome, RulesIntent, RulesView, added};
 use super::theme::Tokens;
 use crate::model::{Document, IngredientId, RuleKind, RuleSet, Spec, batch_rows};
 use crate::session::{Edit, Session, SubmissionEdit, choose_product, enter_under, rules_of};
+use crate::store::lands_at;
 use eframe::egui::{Button, ComboBox, RichText, TextEdit, Ui};
 use std::collections::BTreeSet;
+use std::path::Path;
 
 /// Shows the choice of rules, of products, and the file.
 pub(super) fn choose(
@@ -129,11 +131,15 @@ fn file(ui: &mut Ui, entered: bool, view: &mut RulesView, outbox: &mut Outbox) {
     }
     ui.horizontal_wrapped(|ui| {
         ui.label("File");
+        let mut teach = "Path of a file that holds one set of rules; type or paste it".to_owned();
+        if !view.path.trim().is_empty() {
+            let whole = lands_at(Path::new(view.path.trim()));
+            teach.push_str(&format!(". Now {whole}"));
+        }
         let field = TextEdit::singleline(&mut view.path)
             .hint_text("…/rules.ron")
             .desired_width(260.0);
-        let teach = "Path of a file that holds one set of rules; type or paste it";
-        if named(ui.add(field), "Path of the rules", teach).changed() {
+        if named(ui.add(field), "Path of the rules", &teach).changed() {
             view.outcome = None;
         }
         let typed = !view.path.trim().is_empty();

@@ -99,9 +99,13 @@ fn classics(ui: &mut Ui, session: &Session, words: &str, mut enter: bool, outbox
                     let open = classic.unstated.join(", ");
                     facts.push(format!("incomplete: no amount published for {open}"));
                 }
+                let teach = if classic.is_from_memory() {
+                    facts.push("from memory".to_owned());
+                    "The classic as it is remembered, not read again, becomes the first trial, its balance the target"
+                } else {
+                    "The classic as published becomes the first trial, its balance the target"
+                };
                 let facts = facts.join(" · ");
-                let teach =
-                    "The classic as published becomes the first trial, its balance the target";
                 let chosen = choice(ui, &classic.name, &facts, teach);
                 if chosen || std::mem::take(&mut enter) {
                     start(

@@ -1,5 +1,6 @@
 //! The strength strip: strength and temperature side by side over dilution.
 
+use super::chart_letters::Listening;
 use super::chart_table::table;
 use super::chart_title::title;
 use super::chart_view::{ChartView, is_new_frame};
@@ -86,6 +87,7 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, view: &View, height: f32) {
                 reframe: is_new_frame(ui, id, chart),
                 movable: false,
                 zooms: true,
+                letters: Some(Listening::Strips),
                 read: &|mark| mark.detail.clone(),
             }
             .show(ui, chart);

@@ -18,7 +18,7 @@ use egui_extras::{Column, TableBody, TableBuilder, TableRow};
 /// Height of a row, points.
 const ROW: f32 = 22.0;
 /// Least width of the table, points.
-const LEAST: f32 = 842.0;
+const LEAST: f32 = 880.0;
 /// Height of what stands above and below the rows, points.
 const BESIDE_ROWS: f32 = 66.0;
 /// What lands farther than this many noticeable differences takes the job, but does not fit (our
@@ -31,12 +31,12 @@ const WORTH: [f64; 3] = [0.5, 0.05, 0.05];
 const HEADS: [(&str, &str, Option<SwapSort>); 10] = [
     ("ingredient", "What is poured instead", Some(SwapSort::Name)),
     (
-        "away",
+        "away, steps",
         "Noticeable differences from the balance that is to come back, on the notches; ≈ before rounding, for what was only screened. Nearest first goes by tenths, then by change, cost and new allergens",
         Some(SwapSort::Near),
     ),
     (
-        "change",
+        "change, points",
         "How much of the character changes: a point for each flavour word lost, 10 g/L of body, half a unit of bitterness, 1 g/L of fizz, half a g/L of salt and 10 ml by which other pours move (our convention). Sorted by it, what changes least comes first",
         Some(SwapSort::Character),
     ),
@@ -50,7 +50,7 @@ const HEADS: [(&str, &str, Option<SwapSort>); 10] = [
     ("fizz, g/L", "Carbon dioxide more or less, g/L", None),
     (
         "flavour",
-        "Words that no pour brings any more (−), and new ones (+)",
+        "New words (+), and those that no pour brings any more (−)",
         None,
     ),
     (
@@ -189,6 +189,11 @@ fn table(
         let first = shown.first();
         dialog.chosen = first.map(|one| (one.id.clone(), one.item.clone()));
     }
+    // Columns in which nothing stands leave their room to the flavours.
+    let currency = &session.document().currency;
+    let says = |words: &dyn Fn(&Candidate) -> bool| shown.iter().any(|one| words(one));
+    let has_cost = says(&|one| !one.difference.cost_in_words(currency).is_empty());
+    let has_allergens = says(&|one| !one.difference.allergens_in_words().is_empty());
     let mut builder = TableBuilder::new(ui)
         .id_salt("swap candidates")
         .striped(true)
@@ -198,14 +203,15 @@ fn table(
         .min_scrolled_height(height.max(60.0))
         .max_scroll_height(height.max(60.0))
         .column(Column::exact(166.0).clip(true))
-        .columns(Column::exact(50.0).clip(true), 2)
+        .column(Column::exact(76.0).clip(true))
+        .column(Column::exact(92.0).clip(true))
         .column(Column::exact(66.0).clip(true))
         .column(Column::exact(56.0).clip(true))
         .column(Column::exact(42.0).clip(true))
         .column(Column::exact(54.0).clip(true))
         .column(Column::remainder().at_least(120.0).clip(true))
-        .column(Column::exact(64.0).clip(true))
-        .column(Column::exact(118.0).clip(true));
+        .column(Column::exact(if has_cost { 64.0 } else { 32.0 }).clip(true))
+        .column(Column::exact(if has_allergens { 104.0 } else { 60.0 }).clip(true));
     if let Some(row) = sought {
         builder = builder.scroll_to_row(row, None);
     }
@@ -240,7 +246,8 @@ fn sort_by(ui: &mut Ui, sort: &mut SwapSort, head: (&str, &str, Option<SwapSort>
     let text = RichText::new(format!("{}{mark}", head.0)).small().strong();
     ui.spacing_mut().button_padding.x = 0.0;
     let button = ui.add(Button::new(text).frame(false).truncate());
-    let name = format!("Order by {}", head.0);
+    let bare = head.0.split(',').next().unwrap_or_default();
+    let name = format!("Order by {bare}");
     if named(button, &name, &format!("{teach}. Click to sort")).clicked() {
         *sort = by;
     }
@@ -342,10 +349,10 @@ fn amount(one: &Candidate, pour: usize) -> String {
     own.next().map_or_else(String::new, |own| own.now.1.clone())
 }
 
-/// "− caraway, rye + oak".
+/// "+ oak  − caraway, rye": what is new first, since most candidates lose the same.
 fn flavours(lost: &[String], gained: &[String]) -> String {
     let mut parts = Vec::new();
-    for (mark, words) in [("−", lost), ("+", gained)] {
+    for (mark, words) in [("+", gained), ("−", lost)] {
         if !words.is_empty() {
             parts.push(format!("{mark} {}", words.join(", ")));
         }

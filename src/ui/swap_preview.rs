@@ -129,19 +129,20 @@ fn preview(ui: &mut Ui, session: &Session, swap: &Swap, aim: SwapAim) {
         }
     });
     let point = &swap.point;
+    let by = |moved: f64| format!("{} steps", signed(moved, 1));
     ui.label(format!(
         "Lands {} from {}: sweet {} g/L ({}), sour {} g/L ({}), {} ({}); {} ml served",
         steps(swap.distance),
         aim.name(),
         number(point.sweet_g_per_l, 1),
-        signed(swap.steps.sweet, 1),
+        by(swap.steps.sweet),
         number(point.sour_g_per_l, 2),
-        signed(swap.steps.sour, 1),
+        by(swap.steps.sour),
         percent_vol(point.strength_pct_vol),
-        signed(swap.steps.strength, 1),
+        by(swap.steps.strength),
         number(swap.figures.served_ml, 0),
     ))
-    .on_hover_text("In brackets: noticeable differences per axis");
+    .on_hover_text("In brackets: how far it is on each axis, in steps of a noticeable difference");
     let difference = &swap.difference;
     let mut facts = difference.figures_in_words();
     facts.extend(difference.flavours_in_words());
@@ -189,6 +190,7 @@ fn buttons(
     } else {
         "This trial was tasted: keep the swap as a new trial"
     };
+    let apply = apply.on_disabled_hover_text(teach);
     let apply = named(apply, "Apply the swap", teach).clicked();
     let keep = ui.add_enabled(swap.is_some(), Button::new("Keep as new trial"));
     let teach = "Grow a new trial with these pours and the reason written in";

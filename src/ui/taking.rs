@@ -4,6 +4,10 @@ use crate::model::{MadeBy, Trial};
 use crate::rebalance::{Change, Proposal};
 use crate::session::{Edit, Session, kept_reason, part_title};
 
+/// Why nothing is taken in a trial that is no draft any more.
+pub(super) const KEPT: &str =
+    "This trial is tasted or submitted: its amounts are kept. Keep it as a new trial instead";
+
 /// A proposal and what is taken of it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Taking<'a> {

@@ -1,5 +1,6 @@
 //! The target on the map: dragged by the mouse, nudged by arrow keys.
 
+use super::chart_letters::Listening;
 use super::chart_view::Shown;
 use super::intent::Outbox;
 use super::naming::named;
@@ -55,6 +56,7 @@ impl TargetHandle<'_> {
         response.widget_info(|| WidgetInfo::labeled(Role::Button, true, "Target"));
         let teach = "Drag the target, finely with Shift, or move it with the arrow keys, further with Shift; proposals follow";
         let response = named(response, "Target", teach);
+        Listening::Map.hear(ui, response.has_focus() || response.contains_pointer());
         let mut point = now;
         if response.dragged() && response.drag_delta() != vec2(0.0, 0.0) {
             let pace = if ui.input(|input| input.modifiers.shift) {

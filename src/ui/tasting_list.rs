@@ -18,7 +18,8 @@ pub(super) fn in_order(session: &Session) -> Vec<&Arc<Tasting>> {
     all
 }
 
-fn is_of_drink(session: &Session, tasting: &Tasting) -> bool {
+/// Whether a tasting pours the drink on screen.
+pub(super) fn is_of_drink(session: &Session, tasting: &Tasting) -> bool {
     let drink = session.selection().spec;
     let mut samples = tasting.samples.iter();
     samples.any(|sample| Some(sample.spec) == drink)

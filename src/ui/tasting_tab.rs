@@ -7,11 +7,12 @@ use super::page::Page;
 use super::panel_jump;
 use super::panels::{self, Side};
 use super::tasting_entry::TastingEntry;
+use super::tasting_list::is_of_drink;
 use super::tasting_results::ResultsView;
 use super::tasting_setup::{SetUp, SetupView};
 use super::theme::Tokens;
 use super::{tasting_entry, tasting_list, tasting_serving};
-use crate::model::{Tasting, TastingId};
+use crate::model::{SpecId, Tasting, TastingId};
 use crate::session::{
     Command, Edit, Session, TastingEdit, filled_ballots, is_quick, method_name, missing_ballots,
 };
@@ -56,6 +57,8 @@ impl TastingPart {
 /// View state of the tastings.
 #[derive(Debug, Default)]
 pub(super) struct TastingTab {
+    /// The drink that was on screen last.
+    drink: Option<SpecId>,
     /// The tasting on screen.
     pub(super) chosen: Option<TastingId>,
     /// What is shown of it.
@@ -140,11 +143,17 @@ impl TastingTab {
                 }
             }
         }
-        if self.chosen.is_none_or(|id| !tastings.contains_key(&id)) {
+        let drink = session.selection().spec;
+        let another = self.drink != drink;
+        self.drink = drink;
+        // Another drink on screen leads to its own tastings; one of another drink is shown when it is chosen.
+        let chosen = self.chosen.and_then(|id| tastings.get(&id));
+        let fits = chosen.is_some_and(|chosen| !another || is_of_drink(session, chosen));
+        if !fits {
             self.chosen = None;
-            let first = tasting_list::in_order(session).into_iter().next();
-            if let Some(first) = first {
-                self.choose(first);
+            let mut all = tasting_list::in_order(session).into_iter();
+            if let Some(own) = all.find(|tasting| is_of_drink(session, tasting)) {
+                self.choose(own);
             }
         }
     }
@@ -304,7 +313,13 @@ fn set_closed(tasting: &Arc<Tasting>, closed: bool, outbox: &mut Outbox) {
 
 fn nothing(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
     ScrollArea::vertical().show(ui, |ui| {
-        ui.label(RichText::new("No tasting yet").heading());
+        let drink = session.spec().map_or("", |spec| spec.name.as_str());
+        let words = if drink.is_empty() || session.document().tastings.is_empty() {
+            "No tasting yet".to_owned()
+        } else {
+            format!("No tasting of {drink} yet")
+        };
+        ui.label(RichText::new(words).heading());
         ui.label(
             "Press “New tasting…”, choose what is tasted, how it is asked and who tastes. You get a \
              serving plan with codes and ballots to print; type the answers in, lift the codes, and read \

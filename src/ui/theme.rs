@@ -48,6 +48,11 @@ pub(super) struct Tokens {
     button_hover: Color32,
 }
 
+/// Room for the scroll bar, points.
+const SCROLL_BAR: f32 = 8.0;
+/// More than any window is tall, points.
+const TALLEST: f32 = 10_000.0;
+
 /// Printed paper, in either theme.
 pub(super) const PAPER: Color32 = Color32::WHITE;
 
@@ -207,6 +212,11 @@ fn dress(style: &mut Style, theme: Theme, tokens: &Tokens) {
     style.spacing.button_padding = vec2(8.0, 3.0);
     style.spacing.interact_size.y = 24.0;
     style.spacing.window_margin = Margin::same(14);
+    // A bar keeps to a strip of its own, off whatever scrolls, also while it is pointed at.
+    style.spacing.scroll.floating_allocated_width = SCROLL_BAR;
+    style.spacing.scroll.bar_width = SCROLL_BAR;
+    // What opens above the panels may be as tall as the window.
+    style.spacing.default_area_size = vec2(600.0, TALLEST);
     style.visuals = visuals(theme, tokens);
 }
 

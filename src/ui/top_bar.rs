@@ -3,11 +3,17 @@
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::page::{self, Page};
+use super::panels::{Panels, Side};
+use super::pours::why_kept;
 use super::theme::Tokens;
 use super::view::View;
+use crate::chart::Frame;
 use crate::model::TrialState;
 use crate::session::{COMMANDS, Command, Session, shortcut_words};
-use eframe::egui::{Button, ComboBox, Label, MenuBar, RichText, ScrollArea, Ui};
+use eframe::egui::{
+    Button, ComboBox, Context, Label, MenuBar, Rect, RichText, ScrollArea, Shape, Stroke, Ui, pos2,
+    vec2,
+};
 
 const MENUS: [&str; 5] = ["File", "Edit", "Drink", "Show", "Help"];
 /// Widths of the names of drink and trial where there is room, points.
@@ -26,6 +32,8 @@ const ONE_ROW: f32 = 930.0;
 const LOW: f32 = 560.0;
 /// Space of the window that a menu leaves, points.
 const BESIDE_MENU: f32 = 60.0;
+/// Room for the tick beside what a menu turns on and off, points.
+const TICKED: f32 = 22.0;
 /// Below this width of the window controls stand closer, points.
 const NARROW: f32 = 1_060.0;
 
@@ -72,21 +80,36 @@ fn pages_and_menus(ui: &mut Ui, session: &Session, view: &View, outbox: &mut Out
             ui.set_min_width(240.0);
             ScrollArea::vertical()
                 .max_height(room)
-                .show(ui, |ui| commands(ui, session, menu, outbox));
+                .show(ui, |ui| commands(ui, session, view, menu, outbox));
         });
     }
 }
 
-fn commands(ui: &mut Ui, session: &Session, menu: &str, outbox: &mut Outbox) {
+fn commands(ui: &mut Ui, session: &Session, view: &View, menu: &str, outbox: &mut Outbox) {
+    if menu == "Show" {
+        ui.spacing_mut().button_padding.x = TICKED;
+    }
     for info in COMMANDS.iter().filter(|info| info.menu == menu) {
         let words = words(session, info.command).unwrap_or_else(|| info.name.to_owned());
         let enabled = possible(session, info.command);
+        let on = is_on(ui.ctx(), view, info.command);
         let mut button = Button::new(words);
+        if let Some(on) = on {
+            button = button.selected(on);
+        }
         // An empty one would leave a space at the end of its name.
         if info.shortcut.is_some() {
             button = button.shortcut_text(shortcut_words(info.shortcut));
         }
         let button = ui.add_enabled(enabled, button);
+        if on == Some(true) {
+            tick(ui, button.rect);
+        }
+        let kept = session.trial().and_then(|trial| why_kept(trial));
+        let button = match kept.filter(|_| info.command == Command::AddPour) {
+            Some(why) => button.on_disabled_hover_text(why),
+            None => button,
+        };
         if button.on_hover_text(info.explain).clicked() {
             outbox.command(info.command);
             ui.close();
@@ -128,6 +151,34 @@ fn trial_and_state(ui: &mut Ui, session: &Session, outbox: &mut Outbox) {
         }
     }
     state(ui, session);
+}
+
+/// Whether what a command of the menu Show turns on and off is on; `None` for what it does once.
+fn is_on(ctx: &Context, view: &View, command: Command) -> Option<bool> {
+    let shown = |side| Panels::of(ctx).shows(view.page, side);
+    Some(match command {
+        Command::WholeField => view.frame == Frame::WholeField,
+        Command::Scale => view.in_steps,
+        Command::References => view.show_references,
+        Command::Trail => view.show_trail,
+        Command::Starred => view.show_starred,
+        Command::Regions => view.show_regions,
+        Command::Spread => view.show_spread,
+        Command::Tables => view.tables,
+        Command::LeftPanel => shown(Side::Left),
+        Command::RightPanel => shown(Side::Right),
+        Command::BottomPanel => shown(Side::Bottom),
+        command => Page::of(command)? == view.page,
+    })
+}
+
+/// A drawn tick at the left of what is on.
+fn tick(ui: &Ui, row: Rect) {
+    let at = pos2(row.left() + TICKED / 2.0, row.center().y);
+    let points = [vec2(-4.0, 0.0), vec2(-1.0, 3.5), vec2(4.5, -4.0)];
+    let points = points.into_iter().map(|step| at + step).collect();
+    let stroke = Stroke::new(1.8, Tokens::of(ui).text);
+    ui.painter().add(Shape::line(points, stroke));
 }
 
 /// Undo and redo say what they would do.

@@ -4,7 +4,7 @@ use super::chart_table::rows;
 use super::chart_view::{ChartView, Shown, caption_at_right};
 use super::intent::{Intent, Outbox};
 use super::naming::named;
-use super::taking::Taking;
+use super::taking::{KEPT, Taking};
 use super::view::View;
 use crate::chart::{Chart, TradeOffAsk, TradeOffPoint, trade_off_chart};
 use crate::model::{Trial, TrialState};
@@ -149,6 +149,7 @@ impl Tab<'_> {
             reframe: true,
             movable: false,
             zooms: false,
+            letters: None,
             read: &|mark| mark.detail.clone(),
         }
         .show(ui, chart);
@@ -269,6 +270,7 @@ impl Tab<'_> {
             let open = self.trial.state == TrialState::Draft;
             let apply = ui.add_enabled(open, Button::new("Apply"));
             let teach = "Take these amounts in this trial; undo takes them back";
+            let apply = apply.on_disabled_hover_text(KEPT);
             if named(apply, "Apply the trade-off", teach).clicked() {
                 outbox.edit(taking.apply());
             }

@@ -155,6 +155,7 @@ fn show(ui: &mut Ui, id: &str, height: f32, chart: &crate::chart::Chart) -> Opti
         reframe: is_new_frame(ui, id, chart),
         movable: false,
         zooms: true,
+        letters: None,
         read: &|mark| mark.detail.clone(),
     };
     Some(view.show(ui, chart))

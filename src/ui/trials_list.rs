@@ -1,6 +1,7 @@
 //! The tree of trials: look one up, tick some to compare.
 
 use super::empty;
+use super::finding;
 use super::intent::{Intent, Outbox};
 use super::naming::named;
 use super::theme::Tokens;
@@ -158,7 +159,7 @@ fn tools(ui: &mut Ui, list: &mut TrialsList) {
             .hint_text("Find a trial")
             .desired_width(104.0);
         let teach = "Trials whose name, reason or verdict holds these letters";
-        named(ui.add(field), "Search the trials", teach);
+        named(finding::follow(ui.add(field)), "Search the trials", teach);
         let starred = ui.checkbox(&mut list.starred, "starred");
         named(starred, "Starred trials only", "Show marked trials only");
         let archived = ui.checkbox(&mut list.archived, "put aside");

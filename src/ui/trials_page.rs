@@ -71,10 +71,17 @@ pub(super) struct TrialsPage {
     bench: BenchTab,
 }
 
+impl TrialsPage {
+    /// Whether the tree with its search stands beside what is shown.
+    pub(super) fn has_search(&self) -> bool {
+        self.tab != TrialsTab::Tastings
+    }
+}
+
 /// Shows the page.
 pub(super) fn ui(ui: &mut Ui, session: &Session, page: &mut TrialsPage, outbox: &mut Outbox) {
     // Tasters see codes only, so the names of all trials stand nowhere beside them.
-    if page.tab != TrialsTab::Tastings {
+    if page.has_search() {
         panels::side(
             ui,
             (Page::Trials, Side::Left),

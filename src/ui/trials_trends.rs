@@ -20,18 +20,30 @@ const HEIGHT: f32 = 150.0;
 /// Least width of a chart, points.
 const WIDTH: f32 = 300.0;
 
-/// A figure of a trial.
-type Read = fn(&TrialFigures) -> f64;
+/// The chart of what trials cost.
+const COST: &str = "Cost";
+
+/// A figure of a trial; `None` where it is not known.
+type Read = fn(&TrialFigures) -> Option<f64>;
 
 /// Name, unit, colour group and how it is read.
 const FIGURES: [(&str, &str, Hue, Read); 5] = [
-    ("Sweet", "g/L", Hue::Sweet, |figures| figures.sweet_g_per_l),
-    ("Sour", "g/L", Hue::Sour, |figures| figures.sour_g_per_l),
-    ("Strength", "% vol", Hue::Strength, |figures| {
-        figures.strength_pct_vol
+    ("Sweet", "g/L", Hue::Sweet, |figures| {
+        Some(figures.sweet_g_per_l)
     }),
-    ("Served", "ml", Hue::Water, |figures| figures.served_ml),
-    ("Cost", "", Hue::Quiet, |figures| figures.cost),
+    ("Sour", "g/L", Hue::Sour, |figures| {
+        Some(figures.sour_g_per_l)
+    }),
+    ("Strength", "% vol", Hue::Strength, |figures| {
+        Some(figures.strength_pct_vol)
+    }),
+    ("Served", "ml", Hue::Water, |figures| {
+        Some(figures.served_ml)
+    }),
+    (COST, "", Hue::Quiet, |figures| {
+        // Nothing is what it costs while no pour has a price.
+        Some(figures.cost).filter(|cost| *cost > 0.0)
+    }),
 ];
 
 /// The table that the charts are drawn from.
@@ -129,12 +141,12 @@ fn drawn(history: &TrialHistory, chosen: Option<TrialId>) -> Vec<Chart> {
         ));
     }
     for (name, unit, hue, read) in FIGURES {
-        let unit = if name == "Cost" {
+        let unit = if name == COST {
             history.currency.as_str()
         } else {
             unit
         };
-        let values = over(&|line| line.figures.as_ref().map(read));
+        let values = over(&|line| line.figures.as_ref().and_then(read));
         all.push(over_trials((name, unit, hue), &values, place));
     }
     all
@@ -152,6 +164,10 @@ fn charts(ui: &mut Ui, all: &[Chart]) {
                     format!("{}, {unit}", chart.title)
                 };
                 cell.label(RichText::new(head).strong());
+                if chart.marks.is_empty() {
+                    cell.label(RichText::new(nothing(chart)).color(Tokens::of(cell).weak));
+                    continue;
+                }
                 let id = format!("over trials {}", chart.title);
                 if chart_table::is_chosen(cell) {
                     chart_table::table(cell, &id, chart, HEIGHT);
@@ -163,11 +179,21 @@ fn charts(ui: &mut Ui, all: &[Chart]) {
                     reframe: is_new_frame(cell, &id, chart),
                     movable: false,
                     zooms: true,
+                    letters: None,
                     read: &|mark| mark.detail.clone(),
                 }
                 .show(cell, chart);
             }
         });
+    }
+}
+
+/// Why nothing is drawn.
+fn nothing(chart: &Chart) -> &'static str {
+    if chart.title == COST {
+        "No prices: the menu of a pour takes the price of its pack."
+    } else {
+        "Not known of any trial."
     }
 }
 
@@ -183,7 +209,7 @@ fn said(history: &TrialHistory) -> Vec<String> {
         name: name.to_lowercase(),
         values: lines
             .iter()
-            .map(|line| line.figures.as_ref().map(read))
+            .map(|line| line.figures.as_ref().and_then(read))
             .collect(),
     });
     trends(&columns, &likings).iter().map(trend_words).collect()

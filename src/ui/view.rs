@@ -97,6 +97,10 @@ pub(super) enum Dialog {
     History,
     /// What was said in this run.
     Messages,
+    /// All notices of the trial on screen.
+    Notices,
+    /// Licences of the program and of what is built in.
+    Licences,
 }
 
 /// A path typed by hand.
@@ -176,6 +180,8 @@ pub struct View {
     pub(super) framed: Option<FrameKey>,
     /// What the map showed last, of which revision and trial.
     pub(super) seen: Option<(PlotBounds, (u64, Selection))>,
+    /// The map was zoomed or panned by hand and stays so until it is framed anew.
+    pub(super) map_by_hand: bool,
     /// Raised to frame the map anew.
     pub(super) reframe: u32,
     /// Unit of new pours and volumes where no pour says it.
@@ -186,6 +192,8 @@ pub struct View {
     pub(super) guide: Option<Guide>,
     /// Open above the panels.
     pub(super) dialog: Option<Dialog>,
+    /// It is asked whether what was written in the dialog may go.
+    pub(super) throwing_away: bool,
     /// Raised with every document that comes on screen.
     pub(super) documents: u32,
 }
@@ -216,11 +224,13 @@ impl Default for View {
             traded: None,
             framed: None,
             seen: None,
+            map_by_hand: false,
             reframe: 0,
             unit: Unit::Ml,
             help: None,
             guide: None,
             dialog: None,
+            throwing_away: false,
             documents: 0,
         }
     }

@@ -20,6 +20,8 @@ const CHART_HEIGHT: f32 = 190.0;
 #[derive(Clone, Debug)]
 pub(super) struct WeighingDialog {
     entry: Weighing,
+    /// As it was when the dialog opened, or added last.
+    was: Weighing,
 }
 
 impl WeighingDialog {
@@ -43,21 +45,30 @@ impl WeighingDialog {
                 density,
             )
         });
-        Self {
-            entry: Weighing {
-                method,
-                before_g: rounded(grams),
-                // What the scale shows is for the person to say.
-                after_g: rounded(grams),
-                spared_g: rounded(spared),
-                strength_pct_vol: rounded(strength),
-                density_g_per_ml: (density * 1.0e4).round() / 1.0e4,
-                ice_g: None,
-                seconds: None,
-                on: today(),
-                note: String::new(),
-            },
-        }
+        let entry = Weighing {
+            method,
+            before_g: rounded(grams),
+            // What the scale shows is for the person to say.
+            after_g: rounded(grams),
+            spared_g: rounded(spared),
+            strength_pct_vol: rounded(strength),
+            density_g_per_ml: (density * 1.0e4).round() / 1.0e4,
+            ice_g: None,
+            seconds: None,
+            on: today(),
+            note: String::new(),
+        };
+        let was = entry.clone();
+        Self { entry, was }
+    }
+
+    /// Whether something was entered that is not added yet; the technique alone is nothing entered.
+    pub(super) fn is_begun(&self) -> bool {
+        let was = Weighing {
+            method: self.entry.method,
+            ..self.was.clone()
+        };
+        self.entry != was
     }
 
     /// Shows the entry, the chart and what is weighed so far.
@@ -77,6 +88,7 @@ impl WeighingDialog {
         let teach = "Strength and density before ice come from the drink on screen; correct them for another";
         if named(add, "Add this weighing", teach).clicked() {
             outbox.edit(Edit::Larder(LarderEdit::AddWeighing(self.entry.clone())));
+            self.was = self.entry.clone();
         }
         if !gained {
             let words = "After straining it must weigh more than before";
@@ -184,6 +196,7 @@ impl WeighingDialog {
             reframe: true,
             movable: false,
             zooms: false,
+            letters: None,
             read: &|mark| mark.detail.clone(),
         }
         .show(ui, &chart);

@@ -265,6 +265,9 @@ fn the_readme_lists_every_command_with_its_key() {
             keys.push_str("Shift+");
         }
         keys.push_str(shortcut.key);
+        if shortcut.key.len() == 1 && !shortcut.command {
+            keys.push_str(" on the map");
+        }
         let row = format!("| {keys} | {} |", info.name);
         assert!(readme.contains(&row), "the README lacks: {row}");
     }

@@ -4,12 +4,11 @@ use equipour::balance::{
     Assumed, Drink, Pantry, Uncertainty, figures, steps_between, strength_path,
 };
 use equipour::chart::{
-    Chart, Frame, LabelBox, MapAsk, MarkKind, SeriesKind, Spot, SpotKind, StripAsk, StripGhost,
-    balance_map, opening_axes, place_labels, strength_strip, temperature_strip,
+    Chart, Frame, MapAsk, MarkKind, SeriesKind, Spot, SpotKind, StripAsk, StripGhost, balance_map,
+    opening_axes, strength_strip, temperature_strip,
 };
 use equipour::model::{Axis, Point, Senses, Target, Weights};
 use equipour::store::{Builtin, DEMO, read_text};
-use proptest::prelude::*;
 
 fn point(sweet: f64, sour: f64, strength: f64) -> Point {
     Point {
@@ -323,65 +322,4 @@ fn the_strength_strip_falls_and_passes_through_the_drink_as_served() {
     let minutes = chart.marks.iter().find(|mark| mark.name == "5 min");
     let minutes = minutes.expect("the glass has ice");
     assert!(minutes.at[1] < found.point.strength_pct_vol);
-}
-
-#[test]
-fn a_label_is_not_struck_through_where_a_clean_place_is_left() {
-    let label = LabelBox {
-        anchor: [300.0, 150.0],
-        size: [60.0, 14.0],
-        rank: 1,
-    };
-    let bounds = [0.0, 0.0, 600.0, 300.0];
-    // The corner of a stair: from above, on to the right.
-    let stair = [[299.0, 20.0, 301.0, 150.0], [300.0, 149.0, 600.0, 151.0]];
-    let place = |lines: &[[f32; 4]]| place_labels(&[label], lines, bounds)[0].expect("a place");
-    let struck = |[x, y]: [f32; 2]| {
-        let crosses = |line: &[f32; 4]| {
-            line[0] < x + 60.0 && x < line[2] && line[1] < y + 14.0 && y < line[3]
-        };
-        stair.iter().any(crosses)
-    };
-    assert!(struck(place(&[])), "without a word of the line it is");
-    assert!(!struck(place(&stair)));
-    // Where every place is struck through, it is named all the same.
-    place(&[[0.0, 0.0, 600.0, 300.0]]);
-}
-
-proptest! {
-    #[test]
-    fn labels_never_cover_each_other_and_never_leave_the_frame(
-        seeds in prop::collection::vec((0.0_f32..600.0, 0.0_f32..300.0, 20.0_f32..140.0, 0_u8..9), 1..60),
-    ) {
-        let labels: Vec<LabelBox> = seeds
-            .iter()
-            .map(|(x, y, width, rank)| LabelBox {
-                anchor: [*x, *y],
-                size: [*width, 14.0],
-                rank: *rank,
-            })
-            .collect();
-        let placed = place_labels(&labels, &[], [0.0, 0.0, 600.0, 300.0]);
-        let rects: Vec<[f32; 4]> = placed
-            .iter()
-            .zip(&labels)
-            .filter_map(|(corner, label)| {
-                let [x, y] = (*corner)?;
-                Some([x, y, x + label.size[0], y + label.size[1]])
-            })
-            .collect();
-        for (index, a) in rects.iter().enumerate() {
-            prop_assert!(a[0] >= 0.0 && a[1] >= 0.0 && a[2] <= 600.0 && a[3] <= 300.0);
-            for b in &rects[index + 1..] {
-                let apart = a[2] <= b[0] || b[2] <= a[0] || a[3] <= b[1] || b[3] <= a[1];
-                prop_assert!(apart, "{a:?} covers {b:?}");
-            }
-        }
-        // The first to choose finds a place if any of its six lies in the frame.
-        let first = labels.iter().zip(&placed).min_by_key(|(label, _)| label.rank).expect("one");
-        if first.0.anchor[0] > 150.0 && first.0.anchor[0] < 450.0
-            && first.0.anchor[1] > 30.0 && first.0.anchor[1] < 270.0 && first.0.rank <= 1 {
-            prop_assert!(first.1.is_some());
-        }
-    }
 }

@@ -2,7 +2,7 @@
 
 use equipour::balance::{Drink, Pantry, strength_path};
 use equipour::chart::{
-    Chart, Mark, MarkKind, StripAsk, StripGhost, strength_strip, temperature_strip,
+    Chart, Mark, MarkKind, SeriesKind, StripAsk, StripGhost, strength_strip, temperature_strip,
 };
 use equipour::store::{DEMO, read_text};
 
@@ -42,10 +42,7 @@ fn the_trial_before_stands_on_both_strips_unless_it_is_the_same_drink() {
         assert_eq!(mark.at, [30.0, value]);
         assert!(chart.summary.contains("The trial before, First: "));
         // What a place reads is the drink on screen, not the one before.
-        let own = chart
-            .series
-            .iter()
-            .find(|one| !one.name.starts_with("before"));
+        let own = chart.series.iter().find(|one| one.kind == SeriesKind::Line);
         let [x, y] = own.expect("its own line").points[2];
         assert!((chart.along(x).expect("on the line") - y).abs() < 1.0e-9);
     }

@@ -103,3 +103,29 @@ fn what_the_freezer_spares_is_its_cold_over_the_heat_that_ice_takes_up() {
         );
     }
 }
+
+#[test]
+fn a_shake_is_no_colder_than_the_heat_that_its_melt_takes_up() {
+    for share in [0.02, 0.1, 0.25, 0.6, 0.8] {
+        let technique = Technique {
+            dilution: Dilution::Fraction(share),
+            ..SHAKEN
+        };
+        let resolved = drink(&sour(), technique);
+        let found = figures(&resolved).expect("it is served");
+        let served = found.served_celsius.expect("it is shaken");
+        let warm = resolved.warm();
+        // By hand: what liquid and vessel give off against what the melt takes up, kJ.
+        let gives = cold_kj(&warm.liquid, served, 20.0) + warm.vessel_kj_per_k * (20.0 - served);
+        let takes = found.melt_g * ice_heat_kj_per_kg(0.0, served) / 1000.0;
+        assert!(gives <= takes + 1.0e-6, "{share}: {gives} {takes} kJ");
+        let coldest = found.coldest.expect("it freezes").celsius;
+        assert!(served >= coldest - 1.0e-9, "{share}: {served} {coldest}");
+        let reached = (served - coldest).abs() < 1.0e-9;
+        assert!(
+            reached || (gives - takes).abs() < 1.0e-6,
+            "{share}: {gives} {takes} kJ"
+        );
+        assert_eq!(reached, share > 0.5, "{share}: {served} {coldest}");
+    }
+}

@@ -267,19 +267,29 @@ fn cinnamon_is_told_as_a_daily_volume() {
     assert!(!says(&of(&ceylon, "steeped"), "cassia"));
 }
 
+/// Heats without a loss; to nothing in particular without a temperature.
+fn heat(from: &str, to: &str, celsius: Option<f64>) -> Step {
+    let steam = Range::exact(0.0);
+    Step {
+        celsius,
+        ..step(Process::Heat { steam }, &[from], &[to])
+    }
+}
+
 #[test]
-fn raw_egg_is_minded_unless_it_was_hot_enough_itself() {
+fn raw_egg_is_minded_unless_it_was_heated_enough_itself() {
     let raw = "raw egg";
-    let build = |egg_hot: Option<f64>, sugar_hot: Option<f64>| {
+    let build = |together: Option<f64>, egg_hot: Option<f64>, sugar_hot: Option<f64>| {
         let mut document = with_row("egg white", "egg");
         let inputs = ["it", "sugar"].map(|row| input(row, Quantity::Grams(100.0)));
-        let heated = |from: &[&str], to: &str, celsius| Step {
-            celsius,
-            ..step(Process::Combine, from, &[to])
+        let mix = Step {
+            celsius: together,
+            ..step(Process::Combine, &["warm sugar", "it"], &["mix"])
         };
         let steps = vec![
-            heated(&["sugar"], "warm sugar", sugar_hot),
-            heated(&["warm sugar", "it"], "out", egg_hot),
+            heat("sugar", "warm sugar", sugar_hot),
+            mix,
+            heat("mix", "out", egg_hot),
         ];
         put_preparation(
             &mut document,
@@ -288,9 +298,12 @@ fn raw_egg_is_minded_unless_it_was_hot_enough_itself() {
         );
         says(&of(&document, "egg"), raw)
     };
-    assert!(build(None, None));
-    assert!(build(None, Some(95.0)));
-    assert!(!build(Some(72.0), None));
+    assert!(build(None, None, None));
+    assert!(build(None, None, Some(95.0)));
+    assert!(build(None, Some(70.0), None));
+    // Hot sugar stirred in says nothing of the middle of the egg.
+    assert!(build(Some(72.0), None, Some(95.0)));
+    assert!(!build(None, Some(72.0), None));
 }
 
 #[test]
@@ -306,10 +319,7 @@ fn raw_egg_and_tonka_are_minded_however_deep_they_are_nested() {
         );
         make(&mut document, "one");
         let inputs = vec![from_preparation("one", "one", Quantity::Grams(10.0))];
-        let warm = Step {
-            celsius,
-            ..step(Process::Combine, &["one"], &["two"])
-        };
+        let warm = heat("one", "two", celsius);
         put_preparation(
             &mut document,
             "two",

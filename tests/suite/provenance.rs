@@ -3,6 +3,7 @@
 use equipour::model::{Document, FigureGroup, Trial, TrialState};
 use equipour::session::{Provenance, drawn_from, provenance};
 use equipour::store::{DEMO, read_text, source_name};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 fn demo() -> Document {
@@ -107,7 +108,8 @@ fn the_sources_of_the_sweetness_name_the_pours_that_are_sweet() {
     let (trial, _) = pour_of(&document, "lemon juice");
     let said = drawn_from(&document, &trial, FigureGroup::Sugar);
     assert!(
-        said.starts_with("Sources: ") && said.contains("SR28"),
+        said.starts_with("Sources: ")
+            && said.contains("USDA National Nutrient Database for Standard Reference (lemon juice"),
         "{said}"
     );
     assert!(
@@ -160,4 +162,32 @@ fn a_tasted_trial_says_that_its_figures_are_kept() {
         checked += 1;
     }
     assert!(checked > 0);
+}
+
+#[test]
+fn sources_behind_a_figure_are_named_and_no_code_or_open_bracket_is_left() {
+    let document = demo();
+    let groups = [
+        FigureGroup::Strength,
+        FigureGroup::Sugar,
+        FigureGroup::Acid,
+        FigureGroup::Ph,
+        FigureGroup::Density,
+    ];
+    let (mut keys, mut named) = (BTreeSet::new(), 0);
+    for trial in document.specs.iter().flat_map(|spec| &spec.trials) {
+        for place in 0..trial.pours.len() {
+            let found = provenance(&document, trial, place).expect("a row");
+            let sources = found.figures.into_iter().flat_map(|figure| figure.sources);
+            keys.extend(sources.map(|(key, _)| key));
+        }
+        for said in groups.map(|group| drawn_from(&document, trial, group)) {
+            named += usize::from(!said.is_empty());
+            let code = keys.iter().find(|key| said.contains(key.as_str()));
+            assert!(code.is_none(), "{code:?} in {said}");
+            let brackets = ['(', ')'].map(|bracket| said.matches(bracket).count());
+            assert_eq!(brackets[0], brackets[1], "{said}");
+        }
+    }
+    assert!(keys.len() > 5 && named > 10, "{keys:?} {named}");
 }

@@ -245,7 +245,9 @@ fn stars_and_making_a_trial_change_no_figure_of_a_tasted_one() {
     }
     let trial = session.trial().expect("it is shown");
     assert!(!trial.starred && !trial.archived && trial.runs.is_empty());
-    assert_eq!(session.history().redo_label(), Some("Star a trial"));
+    let name = &session.trial().expect("it is shown").name;
+    let star = format!("Star {name}");
+    assert_eq!(session.history().redo_label(), Some(star.as_str()));
 }
 
 #[test]

@@ -95,7 +95,7 @@ fn the_key_for_axes_goes_round() {
     let mut seen = Vec::new();
     for _ in 0..5 {
         seen.push((bench.shown("Axis: Up"), bench.shown("Axis: Across")));
-        bench.press(Key::A);
+        bench.map_key(Key::A);
     }
     assert_eq!(seen[0], ("sweet".to_owned(), "sour".to_owned()));
     assert_eq!(seen[4], seen[0]);
@@ -108,7 +108,7 @@ fn the_key_for_axes_goes_round() {
 fn the_whole_field_brings_the_other_families() {
     let mut bench = tables();
     assert!(!bench.has(Role::Label, "negroni"));
-    bench.press(Key::F);
+    bench.map_key(Key::F);
     assert!(bench.is_on("Whole field"));
     assert!(bench.has(Role::Label, "negroni"));
     bench.button("Whole field");
@@ -127,8 +127,8 @@ fn a_classic_that_is_searched_for_comes_onto_the_map() {
 #[test]
 fn hidden_classics_leave_the_map() {
     let mut bench = tables();
-    bench.press(Key::F);
-    bench.press(Key::C);
+    bench.map_key(Key::F);
+    bench.map_key(Key::C);
     assert!(!bench.has(Role::Label, "negroni"));
     assert!(
         bench.has(Role::Label, "bee's knees"),
@@ -140,7 +140,7 @@ fn hidden_classics_leave_the_map() {
 fn hidden_trials_leave_the_map_but_the_parent_stays() {
     let mut bench = tables();
     assert!(bench.has(Role::Label, "Caraway base"));
-    bench.press(Key::T);
+    bench.map_key(Key::T);
     assert!(!bench.has(Role::Label, "Caraway base"));
     assert!(bench.has(Role::Label, "Quince for honey"));
 }
@@ -150,9 +150,9 @@ fn published_ranges_are_marked_as_recalled_from_memory() {
     let mut bench = Workbench::demo();
     let words = "areas: published ranges, from memory";
     assert_eq!(bench.painted(words), 0);
-    bench.press(Key::R);
+    bench.map_key(Key::R);
     assert_eq!(bench.painted(words), 1);
-    bench.press(Key::R);
+    bench.map_key(Key::R);
     assert_eq!(bench.painted(words), 0);
 }
 
@@ -160,7 +160,7 @@ fn published_ranges_are_marked_as_recalled_from_memory() {
 fn the_scale_of_differences_puts_the_target_at_the_origin() {
     let mut bench = Workbench::demo();
     assert!(bench.painted("sour, g/L") > 0);
-    bench.press(Key::D);
+    bench.map_key(Key::D);
     assert!(bench.is_on("Noticeable differences"));
     assert_eq!(bench.painted("sour, g/L"), 0);
     let before = bench.place(Role::Button, "Target").center();
@@ -229,4 +229,49 @@ fn no_curve_crosses_the_title_of_a_strip_in_any_drink_of_the_demo() {
             assert!(!crossed, "{name}: {title} at {rect}");
         }
     }
+}
+
+/// Where the target stands on the map, as a share of the map's height and width.
+fn target_share(bench: &Workbench) -> [f32; 2] {
+    let map = bench.place(Role::Image, "sweet against sour");
+    let at = bench.place(Role::Button, "Target").center() - map.min;
+    [at.x / map.width(), at.y / map.height()]
+}
+
+fn apart(one: [f32; 2], other: [f32; 2]) -> f32 {
+    (one[0] - other[0]).hypot(one[1] - other[1])
+}
+
+#[test]
+fn the_map_is_framed_anew_when_an_undone_pour_leaves_its_marks_in_a_corner() {
+    let mut bench = Workbench::demo();
+    let before = target_share(&bench);
+    bench.enter_amount("lemon juice", "9999");
+    let during = target_share(&bench);
+    assert!(apart(before, during) > 0.1, "{before:?} {during:?}");
+    bench.chord(CTRL, Key::Z);
+    let after = target_share(&bench);
+    assert!(apart(before, after) < 0.01, "{before:?} {after:?}");
+}
+
+#[test]
+fn a_map_moved_by_hand_stays_until_it_is_asked_to_frame_anew() {
+    let mut bench = Workbench::demo();
+    let whole = target_share(&bench);
+    bench.control(Role::Image, "sweet against sour").focus();
+    bench.run();
+    bench.press(Key::Minus);
+    bench.run();
+    let zoomed = target_share(&bench);
+    assert!(apart(whole, zoomed) > 0.01, "{whole:?} {zoomed:?}");
+    bench.enter_amount("lemon juice", "9999");
+    bench.chord(CTRL, Key::Z);
+    assert!(apart(zoomed, target_share(&bench)) < 0.01);
+    bench.control(Role::Image, "sweet against sour").focus();
+    bench.run();
+    bench.press(Key::Home);
+    bench.run();
+    assert!(apart(whole, target_share(&bench)) < 0.01);
+    bench.enter_amount("lemon juice", "9999");
+    assert!(apart(whole, target_share(&bench)) > 0.1, "it follows again");
 }

@@ -154,15 +154,15 @@ fn starred() -> Workbench {
 #[test]
 fn a_starred_trial_is_a_reference_on_the_map_even_without_the_trail() {
     let mut bench = starred();
-    bench.press(Key::T);
+    bench.map_key(Key::T);
     assert!(
         bench.painted("Caraway base") >= 2,
         "in the strip and on the map"
     );
     let with = bench.painted("Caraway base");
-    bench.press(Key::S);
+    bench.map_key(Key::S);
     assert_eq!(bench.painted("Caraway base"), with - 1);
-    bench.press(Key::S);
+    bench.map_key(Key::S);
     assert_eq!(bench.painted("Caraway base"), with);
 }
 

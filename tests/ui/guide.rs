@@ -42,7 +42,7 @@ fn step(bench: &mut Workbench, number: usize) {
             bench.run();
             bench.press(Key::ArrowRight);
         }
-        2 => bench.press(Key::P),
+        2 => bench.press(Key::F3),
         3 => bench.chord(CTRL, Key::Enter),
         4 => bench.chord(CTRL, Key::Z),
         5 => {

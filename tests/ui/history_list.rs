@@ -38,17 +38,17 @@ fn choosing_a_step_goes_there_in_one_action_and_back() {
     let mut bench = with_steps();
     let end = bench.session().document().clone();
     bench.chord(CTRL, Key::H);
-    assert!(bench.is_on("Step 3, now: New trial"));
-    bench.button("Step 1, done: Change an amount");
+    assert!(bench.is_on("Step 3, now: New trial from Second round"));
+    bench.button("Step 1, done: lemon juice: 20 ml");
     assert_eq!((bench.amount(2), bench.amount(1)), (20.0, 17.5));
-    assert!(bench.is_on("Step 1, now: Change an amount"));
+    assert!(bench.is_on("Step 1, now: lemon juice: 20 ml"));
     bench.button("Step 0, done: Before all of these steps");
     assert_eq!(bench.amount(2), 12.5);
     assert_eq!(bench.steps(), 0);
-    bench.button("Step 3, undone: New trial");
+    bench.button("Step 3, undone: New trial from Second round");
     assert!(bench.session().document().is_same(&end));
     bench.press(Key::Escape);
-    assert!(!bench.has(Role::Button, "Step 3, now: New trial"));
+    assert!(!bench.has(Role::Button, "Step 3, now: New trial from Second round"));
 }
 
 #[test]
@@ -73,10 +73,10 @@ fn a_step_taken_back_out_of_sight_is_said() {
     bench.enter_amount("lemon juice", "20");
     bench.press(Key::PageUp);
     bench.chord(CTRL, Key::Z);
-    assert!(bench.says("Undone: Change an amount."));
+    assert!(bench.says("Undone: lemon juice: 20 ml."));
     bench.press(Key::PageDown);
     assert_eq!(bench.amount(2), 12.5);
-    assert!(!bench.says("Undone: Change an amount."));
+    assert!(!bench.says("Undone: lemon juice"));
 }
 
 #[test]

@@ -184,13 +184,13 @@ fn a_preparation_in_use_asks_before_it_goes_and_keeps_what_was_poured() {
     let mut bench = poured();
     let before = figures(&bench);
     bench.chord(CTRL, Key::Num2);
-    bench.button("Delete the preparation");
+    bench.button("Remove the preparation");
     assert!(bench.says("Used by"));
     bench.button("Leave the preparation");
     assert!(!bench.says("Used by"));
     assert_eq!(bench.session().document().preparations.len(), 1);
-    bench.button("Delete the preparation");
-    bench.button("Delete and keep its rows");
+    bench.button("Remove the preparation");
+    bench.button("Remove and keep its rows");
     assert!(bench.session().document().preparations.is_empty());
     assert_eq!(figures(&bench), before);
     bench.chord(CTRL, Key::Z);

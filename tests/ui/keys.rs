@@ -1,8 +1,9 @@
 //! Shortcuts, the palette and help.
 
 use crate::workbench::{CTRL, CTRL_SHIFT, Workbench};
-use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
+use eframe::egui::{Key, vec2};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use equipour::session::COMMANDS;
 
 const PALETTE: &str = "Find a command";
@@ -26,6 +27,38 @@ fn shown(bench: &mut Workbench) -> Vec<String> {
     shown.extend(layers.map(|name| format!("{name} {}", bench.is_on(name))));
     bench.press(Key::Escape);
     shown
+}
+
+impl Workbench {
+    /// Presses a key while the pointer rests on the map, drawn or as a table.
+    #[track_caller]
+    pub(crate) fn map_key(&mut self, key: Key) {
+        let mut drawn = self.harness.query_all_by_role(Role::Image);
+        let map = drawn.find(|node| {
+            let label = node.accesskit_node().label();
+            label.is_some_and(|label| label.contains(" against "))
+        });
+        let place = map.map(|node| node.rect().left_top() + vec2(12.0, 12.0));
+        drop(drawn);
+        let place = place.unwrap_or_else(|| self.place(Role::Label, "drink").center());
+        self.harness.hover_at(place);
+        self.run();
+        self.press(key);
+        self.harness.remove_cursor();
+        self.run();
+    }
+}
+
+/// Rests the pointer on the map.
+fn point_at_map(bench: &mut Workbench) {
+    let name = format!(
+        "{} against {}",
+        bench.shown("Axis: Up"),
+        bench.shown("Axis: Across")
+    );
+    let map = bench.place(Role::Image, &name);
+    bench.harness.hover_at(map.left_top() + vec2(12.0, 12.0));
+    bench.run();
 }
 
 /// A key as a keyboard sends it: the press, its letter, the release.
@@ -65,9 +98,65 @@ fn undo_while_typing_takes_back_letters_and_no_step() {
 }
 
 #[test]
+fn letters_do_nothing_while_no_chart_has_the_pointer_or_the_focus() {
+    let mut bench = Workbench::demo();
+    let before = shown(&mut bench);
+    for (key, letter) in PLAIN {
+        type_key(&mut bench, key, letter);
+    }
+    type_key(&mut bench, Key::E, "e");
+    bench.press(Key::Tab);
+    for (key, letter) in PLAIN {
+        type_key(&mut bench, key, letter);
+    }
+    assert_eq!(shown(&mut bench), before);
+    assert!(bench.harness.state().view().shows_spread());
+}
+
+#[test]
+fn letters_change_the_map_while_it_has_the_focus() {
+    let mut bench = Workbench::demo();
+    for _ in 0..200 {
+        bench.press(Key::Tab);
+        if bench
+            .control(Role::Image, "sweet against sour")
+            .is_focused()
+        {
+            type_key(&mut bench, Key::D, "d");
+            assert!(bench.is_on("Noticeable differences"));
+            return;
+        }
+    }
+    panic!("Tab never reaches the map");
+}
+
+#[test]
+fn pointing_at_a_strip_takes_its_own_letter_and_no_other() {
+    let mut bench = Workbench::demo();
+    let before = shown(&mut bench);
+    bench.hover(Role::Image, "Strength");
+    bench.wait();
+    assert!(bench.says("Keys: E how far it may be off"));
+    for (key, letter) in PLAIN {
+        type_key(&mut bench, key, letter);
+    }
+    type_key(&mut bench, Key::E, "e");
+    assert!(!bench.harness.state().view().shows_spread());
+    assert_eq!(shown(&mut bench), before);
+}
+
+#[test]
 fn plain_keys_change_the_map() {
     let mut bench = Workbench::demo();
     let before = shown(&mut bench);
+    point_at_map(&mut bench);
+    bench.wait();
+    let hint = "Keys: F whole field, A other axes, D noticeable differences";
+    assert!(
+        bench
+            .label_starting(hint)
+            .ends_with("E how far it may be off")
+    );
     for (key, letter) in PLAIN {
         type_key(&mut bench, key, letter);
     }
@@ -82,6 +171,7 @@ fn plain_keys_do_nothing_while_a_text_field_has_the_focus() {
     let mut bench = Workbench::demo();
     let before = shown(&mut bench);
     bench.click(Role::TextInput, "Find a classic");
+    point_at_map(&mut bench);
     for (key, letter) in PLAIN {
         type_key(&mut bench, key, letter);
     }

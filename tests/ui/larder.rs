@@ -301,3 +301,68 @@ fn ticked_rows_are_retired_together_in_one_step() {
     bench.button("Tick none");
     assert!(!bench.has(Role::Button, "Tick none"));
 }
+
+#[test]
+fn the_table_stays_where_it_is_when_the_first_row_is_ticked() {
+    let mut bench = larder();
+    search(&mut bench, "juice");
+    let first = "Tick lemon juice";
+    let place = bench.place(Role::CheckBox, first);
+    bench.click(Role::CheckBox, first);
+    assert!(bench.says("1 ticked"));
+    assert_eq!(bench.place(Role::CheckBox, first), place);
+    // The same spot again takes the tick off and opens nothing.
+    bench.wait();
+    bench.press_at(place.center());
+    bench.release_at(place.center());
+    assert!(!bench.says("1 ticked"));
+    assert!(!bench.has(Role::TextInput, "Kind"));
+}
+
+#[test]
+fn a_new_row_is_scrolled_to_and_marked_when_it_is_begun_and_when_it_is_kept() {
+    let mut bench = larder();
+    bench.button("New");
+    assert!(bench.has(Role::Button, "new ingredient"), "among the rows");
+    assert!(bench.is_on("new ingredient"));
+    bench.click(Role::TextInput, "Name");
+    bench.chord(CTRL, Key::A);
+    bench.type_text("zzz last of all");
+    bench.button("Keep");
+    assert!(bench.is_on("zzz last of all"));
+    let row = bench.place(Role::Button, "zzz last of all");
+    assert!(row.top() > 90.0 && row.bottom() < 800.0, "{row}");
+}
+
+#[test]
+fn a_new_row_has_the_usual_job_of_its_kind() {
+    let mut bench = larder();
+    bench.button("New");
+    assert_eq!(bench.shown("Usual job"), "other");
+    bench.click(Role::TextInput, "Kind");
+    for letter in ["s", "y", "r", "u", "p"] {
+        bench.type_text(letter);
+    }
+    assert_eq!(bench.shown("Usual job"), "sweet");
+    bench.pick("Usual job", "body");
+    bench.click(Role::TextInput, "Kind");
+    bench.chord(CTRL, Key::A);
+    bench.type_text("juice");
+    assert_eq!(bench.shown("Usual job"), "body", "as it was chosen");
+}
+
+#[test]
+fn the_last_column_of_the_table_is_in_sight_on_a_usual_window() {
+    let bench = larder();
+    let used = bench.texts("used");
+    assert_eq!(used.len(), 1);
+    let name = bench.place(Role::Button, "Sort by name");
+    let field = bench.place(Role::TextInput, SEARCH);
+    assert_eq!(name.left(), field.left());
+    // The editor begins where the table ends.
+    let editor = bench.texts("Choose a row to see its figures");
+    assert!(
+        used[0].rect.right() < editor[0].rect.left() - 16.0,
+        "{used:?}"
+    );
+}

@@ -42,7 +42,8 @@ fn with_the_total_kept_a_drag_takes_from_the_others_in_one_step() {
     assert!(bench.amount(0) < 45.0, "the largest gives most");
     assert_eq!(bench.amount(BY_VOLUME), locked);
     assert_eq!(bench.steps(), 1);
-    bench.button("Undo: Move pours together");
+    let shown = bench.shown_amount("lemon juice");
+    bench.button(&format!("Undo: lemon juice: {shown}, others along"));
     assert_eq!((bench.amount(0), bench.amount(LEMON)), (45.0, 12.5));
 }
 

@@ -169,7 +169,7 @@ fn three_hundred_trials_are_no_trouble() {
     let from = bench.place(Role::Slider, "lemon juice").center();
     bench.drag(from, from + vec2(60.0, 0.0));
     assert_eq!(bench.steps(), 1);
-    bench.press(Key::F);
+    bench.map_key(Key::F);
     bench.chord(CTRL, Key::D);
     assert!(bench.has(Role::Label, "Caraway base"));
 }

@@ -161,6 +161,6 @@ fn a_report_is_drawn_beside_the_window_and_shown() {
 fn the_error_can_be_taken_off_the_charts() {
     let mut bench = Workbench::demo();
     assert!(bench.harness.state().view().shows_spread());
-    bench.press(Key::E);
+    bench.map_key(Key::E);
     assert!(!bench.harness.state().view().shows_spread());
 }

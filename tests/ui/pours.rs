@@ -170,7 +170,7 @@ fn a_pour_is_removed_and_undo_brings_it_back_in_its_place() {
     bench.button("Remove");
     assert!(!sources(&bench).contains(&"lemon-juice".to_owned()));
     assert!(!bench.has(Role::Slider, "lemon juice"));
-    bench.button("Undo: Remove a pour");
+    bench.button("Undo: Remove lemon juice");
     assert_eq!(sources(&bench), before);
 }
 

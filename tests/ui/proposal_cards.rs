@@ -110,10 +110,10 @@ fn the_key_for_proposals_goes_through_the_cards_and_previews_them() {
         .map(|one| one.kinds[0].name().to_owned())
         .collect();
     for kind in kinds.iter().chain(kinds.first()) {
-        bench.press(Key::P);
+        bench.press(Key::F3);
         assert_eq!(bench.previewed().as_deref(), Some(kind.as_str()));
     }
-    bench.press(Key::P);
+    bench.press(Key::F3);
     assert!(is_open(&bench, 1));
     // The focus goes on into the card, and the preview stays.
     bench.press(Key::Tab);
@@ -126,7 +126,7 @@ fn the_key_for_proposals_goes_through_the_cards_and_previews_them() {
 #[test]
 fn the_pointer_goes_before_the_focus() {
     let mut bench = Workbench::demo();
-    bench.press(Key::P);
+    bench.press(Key::F3);
     let first = bench.previewed();
     let name = header(&bench, 1);
     bench.hover(Role::Button, &name);
@@ -149,7 +149,7 @@ fn a_preview_shows_on_every_chart() {
             .map(|(_, words)| words.to_owned())
     };
     assert_eq!(proposed(&bench, "caraway spirit"), None);
-    bench.press(Key::P);
+    bench.press(Key::F3);
 
     let strength = format!("{:.1} % vol", first.point.strength_pct_vol);
     let ghost = said(&bench, "Strength");
@@ -185,7 +185,7 @@ fn a_preview_leaves_the_charts_in_their_places() {
             .map(|chart| bench.place(Role::Image, chart))
     };
     let before = places(&bench);
-    bench.press(Key::P);
+    bench.press(Key::F3);
     assert!(bench.previewed().is_some());
     assert_eq!(places(&bench), before);
 }

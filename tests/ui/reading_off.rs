@@ -243,5 +243,5 @@ fn figures_say_how_they_were_computed_and_from_which_sources() {
     bench.run();
     bench.wait();
     assert!(bench.says("Computed from every pour. Sources: "));
-    assert!(bench.says("PEN08 ("));
+    assert!(bench.says("Penniston et al. 2008 ("));
 }

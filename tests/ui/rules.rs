@@ -215,3 +215,49 @@ fn rules_go_to_a_file_and_come_back() {
     bench.reach(Role::Button, "Read the rules");
     assert!(bench.says("Not read: line 1"));
 }
+
+#[test]
+fn more_notices_than_fit_are_counted_and_listed_weightiest_first() {
+    let mut bench = open();
+    bench.enter_under("Harbour Lights Cup");
+    // Far more than the glass holds: a warning that stands above all rules.
+    bench.chord(CTRL, Key::Num1);
+    bench.enter_amount("lemon juice", "300");
+    let texts: Vec<String> = bench
+        .session()
+        .notices()
+        .iter()
+        .map(|notice| notice.text.clone())
+        .collect();
+    assert!(texts.len() > 3, "{texts:?}");
+    assert!(texts[0].contains("verflow"), "{texts:?}");
+    assert!(bench.says(&texts[2]));
+    assert!(!bench.says(&texts[3]));
+    let more = format!("{} more…", texts.len() - 3);
+    assert_eq!(bench.painted(&more), 1, "{more}");
+    bench.button("More notices");
+    for text in &texts {
+        assert!(bench.says(text), "{text}");
+    }
+    bench.press(Key::Escape);
+    assert!(!bench.says(&texts[3]));
+}
+
+#[test]
+fn three_notices_below_the_charts_are_drawn_whole() {
+    let mut bench = open();
+    bench.enter_under("Harbour Lights Cup");
+    bench.chord(CTRL, Key::Num1);
+    let texts: Vec<String> = bench
+        .session()
+        .notices()
+        .iter()
+        .take(3)
+        .map(|notice| notice.text.clone())
+        .collect();
+    for text in texts {
+        let drawn = bench.texts(&text);
+        let inside = drawn.iter().filter(|one| one.rect.bottom() <= 800.0);
+        assert_eq!(inside.count(), 1, "{text}");
+    }
+}

@@ -151,7 +151,7 @@ fn page_charts_and_hidden_panels_come_back_and_the_usual_layout_with_one_command
     let (_home, folders) = home();
     let mut bench = Workbench::started(demo(), &folders);
     bench.choose("How sure");
-    bench.press(Key::C);
+    bench.map_key(Key::C);
     bench.press(Key::F7);
     assert!(!bench.has(Role::Slider, "caraway spirit"));
     assert!(bench.says("F7 shows it again"));

@@ -54,11 +54,11 @@ fn a_whole_drag_is_one_step_of_undo() {
     assert_eq!(bench.steps(), 1);
     bench.drag(from, from - vec2(50.0, 0.0));
     assert_eq!(bench.steps(), 2, "a second drag is a step of its own");
-    bench.button("Undo: Change an amount");
-    bench.button("Undo: Change an amount");
+    bench.button("Undo: lemon juice: 27.5 ml");
+    bench.button("Undo: lemon juice: 37.5 ml");
     assert_eq!(bench.amount(LEMON), 12.5);
     assert!(!bench.session().is_dirty());
-    bench.button("Redo: Change an amount");
+    bench.button("Redo: lemon juice: 37.5 ml");
     assert_eq!(bench.amount(LEMON), 37.5);
 }
 

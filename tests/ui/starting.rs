@@ -203,7 +203,7 @@ fn that_there_is_no_proposal_is_said_until_the_next_action() {
     let mut bench = Workbench::demo();
     bench.chord(CTRL, Key::N);
     bench.button("Start from nothing");
-    bench.press(Key::P);
+    bench.press(Key::F3);
     let words = "There is no proposal to preview.";
     assert!(bench.says(words));
     assert!(bench.messages().is_empty(), "nothing to dismiss");
@@ -221,4 +221,21 @@ fn the_drink_on_screen_is_chosen_from_a_list() {
     bench.pick("Drink", "Salt Meadow");
     assert_eq!(spec_name(&bench), "Salt Meadow");
     assert_eq!(bench.shown("Trial"), "Second round");
+}
+
+#[test]
+fn a_classic_from_memory_is_not_called_published() {
+    let mut bench = Workbench::demo();
+    for (classic, name) in [("daiquiri", "As remembered"), ("margarita", "As published")] {
+        bench.chord(CTRL, Key::N);
+        bench.type_text(classic);
+        assert_eq!(
+            bench.says("from memory"),
+            name == "As remembered",
+            "{classic}"
+        );
+        bench.press(Key::Enter);
+        let spec = bench.session().spec().expect("a drink");
+        assert_eq!(spec.trials[0].name, name, "{classic}");
+    }
 }

@@ -128,3 +128,23 @@ fn the_list_reaches_down_to_the_buttons_and_what_is_chosen_low_in_it_stays_in_si
     assert_eq!(preview.len(), 1);
     assert!(place.bottom() < preview[0].rect.top(), "{place}");
 }
+
+#[test]
+fn figures_of_the_list_and_of_the_preview_state_their_units() {
+    let mut bench = swap("caraway spirit");
+    let all = candidates(&bench, 0);
+    for head in ["away, steps", "change, points"] {
+        let heads = bench.texts(head);
+        assert!(!heads.is_empty(), "{head}");
+        assert!(heads.iter().all(|head| !head.is_cut), "{head}");
+    }
+    let first = format!("Choose {}", all[0].item.name);
+    bench.button(&first);
+    let lands = bench.label_starting("Lands ");
+    let brackets: Vec<&str> = lands.split('(').skip(1).collect();
+    assert_eq!(brackets.len(), 3, "{lands}");
+    for bracket in brackets {
+        let inside = bracket.split(')').next().unwrap_or_default();
+        assert!(inside.ends_with(" steps"), "{lands}");
+    }
+}

@@ -75,9 +75,9 @@ fn a_notice_offers_a_new_trial_that_can_move() {
 fn tasting_a_trial_closes_it_and_undo_opens_it() {
     let mut bench = Workbench::demo();
     bench.button("Describe the trial…");
-    bench.click(Role::RadioButton, "tasted");
     bench.click(Role::MultilineTextInput, "How it tasted");
     bench.type_text("salty, bright");
+    bench.click(Role::RadioButton, "tasted");
     bench.button("Done");
     let trial = bench.session().trial().expect("a trial").clone();
     assert_eq!(trial.state, TrialState::Tasted);
@@ -86,19 +86,75 @@ fn tasting_a_trial_closes_it_and_undo_opens_it() {
     assert!(bench.says("Tasted: salty, bright"));
     let slider = bench.control(Role::Slider, "lemon juice");
     assert!(slider.accesskit_node().is_disabled());
-    bench.button("Undo: Mark as tasted");
+    bench.button("Undo: Mark Second round as tasted");
     let slider = bench.control(Role::Slider, "lemon juice");
     assert!(!slider.accesskit_node().is_disabled());
 }
 
 #[test]
-fn leaving_the_description_changes_nothing() {
+fn looking_at_the_description_changes_nothing() {
     let mut bench = Workbench::demo();
     bench.button("Describe the trial…");
-    bench.click(Role::RadioButton, "submitted");
-    bench.button("Cancel");
+    bench.click(Role::TextInput, "Name of the trial");
+    bench.click(Role::RadioButton, "draft");
+    bench.button("Done");
     assert!(!bench.session().is_dirty());
+    assert_eq!(bench.steps(), 0);
     assert!(!bench.has(Role::Button, "Done"));
+}
+
+#[test]
+fn every_disabled_control_says_why_and_how_to_go_on() {
+    let why = "Tasted: kept as it was. New trial changes a copy";
+    let mut bench = on_tasted();
+    for (role, name) in [
+        (Role::TextInput, "Amount of lemon juice"),
+        (Role::Slider, "lemon juice"),
+        (Role::Button, "Add a pour…"),
+        (Role::ComboBox, "Technique"),
+        (Role::ComboBox, "Where the vessel waits"),
+        (Role::SpinButton, "Temperature of the ice, °C"),
+        (Role::Button, "Ice: freezer"),
+    ] {
+        bench.harness.remove_cursor();
+        bench.run();
+        assert!(!bench.says(why), "before {name}");
+        bench.hover(role, name);
+        bench.wait();
+        assert!(bench.says(why), "{name}");
+    }
+    bench.button("More for lemon juice");
+    bench.hover(Role::Button, "Remove");
+    bench.wait();
+    assert!(bench.says(why), "the menu");
+}
+
+#[test]
+fn the_slider_of_a_draft_says_how_it_moves_and_one_of_a_tasted_trial_does_not() {
+    let mut bench = on_tasted();
+    for moves in [false, true] {
+        bench.hover(Role::Slider, "lemon juice");
+        bench.wait();
+        assert_eq!(bench.says("Shift drags finely"), moves);
+        bench.harness.remove_cursor();
+        bench.press(Key::PageDown);
+    }
+}
+
+#[test]
+fn a_lock_says_that_a_hand_still_moves_it() {
+    let mut bench = Workbench::demo();
+    bench.hover(Role::CheckBox, "Lock lemon juice");
+    bench.wait();
+    assert!(bench.says("by hand it moves all the same"));
+    bench.click(Role::CheckBox, "Lock lemon juice");
+    bench.harness.remove_cursor();
+    bench.wait();
+    bench.hover(Role::CheckBox, "Lock lemon juice");
+    bench.wait();
+    assert!(bench.says("by hand it still moves"));
+    bench.enter_amount("lemon juice", "20");
+    assert_eq!(bench.amount(2), 20.0, "as it says");
 }
 
 #[test]

@@ -341,3 +341,52 @@ fn everything_of_a_set_up_is_within_reach_of_a_small_window() {
     let list = bench.harness.query_all_by_role(Role::Button);
     assert!(list.count() > 0);
 }
+
+/// The demo with its tasting of another drink than the one on screen, chosen in the list.
+pub(crate) fn of_another_drink() -> Workbench {
+    let mut bench = Workbench::demo();
+    bench.chord(CTRL, Key::Num3);
+    bench.choose("Tastings");
+    let name = other_tasting(&bench);
+    bench.button(&name);
+    bench
+}
+
+/// Name of the tasting of another drink in the list.
+fn other_tasting(bench: &Workbench) -> String {
+    let buttons = bench.harness.query_all_by_role(Role::Button);
+    let mut names = buttons.filter_map(|node| node.accesskit_node().label());
+    let name = names.find(|name| name.contains("other drink"));
+    name.expect("it is in the list")
+}
+
+#[test]
+fn a_drink_without_tastings_is_not_shown_those_of_another_one() {
+    let mut bench = Workbench::demo();
+    let drink = bench.session().spec().expect("a drink").name.clone();
+    bench.chord(CTRL, Key::Num3);
+    bench.choose("Tastings");
+    assert!(bench.says(&format!("No tasting of {drink} yet")));
+    // Those of other drinks are shown once they are chosen.
+    let mut bench = of_another_drink();
+    assert!(!bench.says("No tasting of"));
+    assert!(bench.is_on(&other_tasting(&bench)));
+    bench.chord(CTRL, Key::N);
+    bench.type_text("margarita");
+    bench.press(Key::Enter);
+    assert!(bench.says("No tasting of Twist on margarita yet"));
+}
+
+#[test]
+fn tastings_open_with_one_of_the_drink_on_screen() {
+    let mut bench = Workbench::demo();
+    let tasting = bench.session().document().tastings.values().next();
+    let spec = tasting.expect("the demo's").samples[0].spec;
+    let spec = bench.session().document().spec(spec).expect("its drink");
+    let name = spec.name.clone();
+    bench.pick("Drink", &name);
+    bench.chord(CTRL, Key::Num3);
+    bench.choose("Tastings");
+    assert!(!bench.says("No tasting of"));
+    assert!(bench.has(Role::Button, "Remove the tasting"));
+}

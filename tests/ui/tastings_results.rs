@@ -1,6 +1,6 @@
 //! What is shown of a tasting once its codes are lifted.
 
-use crate::tastings::{ADA, BEN, drink_and_two, started, tasting, type_ballot};
+use crate::tastings::{ADA, BEN, drink_and_two, of_another_drink, started, tasting, type_ballot};
 use crate::workbench::{CTRL, Workbench};
 use eframe::egui::Key;
 use eframe::egui::accesskit::Role;
@@ -134,9 +134,7 @@ fn rankings_and_score_sheets_show_their_tables() {
 
 #[test]
 fn a_tasting_is_removed_after_a_question_only() {
-    let mut bench = Workbench::demo();
-    bench.chord(CTRL, Key::Num3);
-    bench.choose("Tastings");
+    let mut bench = of_another_drink();
     let held = |bench: &Workbench| bench.session().document().tastings.len();
     bench.button("Remove the tasting");
     assert_eq!(held(&bench), 1);
@@ -152,9 +150,7 @@ fn a_tasting_is_removed_after_a_question_only() {
 
 #[test]
 fn what_is_liked_best_points_first_and_leanings_beyond_chance_are_among_the_conclusions() {
-    let mut bench = Workbench::demo();
-    bench.chord(CTRL, Key::Num3);
-    bench.choose("Tastings");
+    let bench = of_another_drink();
     let less = bench.place(Role::Button, "Aim where Less shrub points");
     let more = bench.place(Role::Button, "Aim where More shrub points");
     assert!(less.top() < more.top());
