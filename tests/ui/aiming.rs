@@ -285,8 +285,8 @@ fn a_free_axis_shows_as_free_beside_the_target() {
     assert_eq!(bench.painted("free"), 1);
     assert_eq!(
         bench.painted("target: bee's knees, sweet free"),
-        0,
-        "joined with a trial"
+        1,
+        "named apart from the trial that lies there"
     );
     bench.click(Role::CheckBox, "sour counts");
     bench.click(Role::CheckBox, "strength counts");
