@@ -16,8 +16,8 @@ use eframe::egui::{Grid, RichText, Ui};
 use std::sync::Arc;
 
 /// Narrowest and widest column of names, and what the other columns take, points.
-const NAMES: [f32; 2] = [96.0, 300.0];
-const OTHERS: f32 = 280.0;
+const NAMES: [f32; 2] = [80.0, 300.0];
+const OTHERS: f32 = 305.0;
 /// Pour costs that a price is proposed for, % of the net price (common practice, no source).
 const POUR_COSTS_PCT: [f64; 2] = [18.0, 22.0];
 

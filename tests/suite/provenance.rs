@@ -134,10 +134,10 @@ fn the_rest_is_stated_by_fat_or_glycerol_as_well_as_by_water() {
         }
         let row = Arc::make_mut(rows.get_mut(&id).expect("it is held"));
         (row.fat_g, row.glycerol_g, row.water_g) = (fat_g, glycerol_g, water_g);
-        row.sources.other = "c:memory".to_owned();
+        row.sources.other = "a:SR28 09152".to_owned();
         drawn_from(&document, &trial, FigureGroup::Other)
     };
-    let named = "Sources: memory (lemon juice).";
+    let named = "Sources: USDA National Nutrient Database for Standard Reference (lemon juice).";
     assert_eq!(said(Some(0.3), None, None), named);
     assert_eq!(said(None, Some(0.3), None), named);
     assert_eq!(said(None, None, Some(90.0)), named);

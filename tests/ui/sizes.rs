@@ -113,7 +113,7 @@ fn a_hidden_panel_gives_its_room_to_the_map() {
             });
             images.map(|node| node.rect().width()).fold(0.0, f32::max)
         };
-        let right = |bench: &Workbench| bench.place(Role::CheckBox, "sweet counts").right();
+        let right = |bench: &Workbench| bench.place(Role::Button, "Quick aim").right();
         let (was, scrolled) = (width(&bench), right(&bench) > size.x);
         bench.press(Key::F7);
         // Where the page was scrolled, all of it is in sight now; else the map is wider.
