@@ -3,7 +3,7 @@
 use super::binding::Limit;
 use super::blend::Blend;
 use super::conflict::Conflict;
-use super::continuous::{NOTICEABLE, distance, solve};
+use super::continuous::{NOTICEABLE, distance, solve, solve_from};
 use super::field::{Field, NEXT_TO_NO_PULL};
 use super::question::{Question, Unknown};
 use crate::model::{Bounded, ScaleRule};
@@ -99,7 +99,7 @@ pub(crate) fn verdict(question: &Question, on_grid: f64) -> Result<(Verdict, f64
     let mut obstacle = Obstacle::Ingredients;
     let mut best = nearest - WORTH_NAMING;
     for (looser, limit) in loosened(question, &x) {
-        if let Ok(Some((without, _))) = nearer_than(best, &looser) {
+        if let Ok(Some(without)) = nearer_than(best, &looser, &x) {
             best = without;
             obstacle = limit(without);
         }
@@ -107,31 +107,34 @@ pub(crate) fn verdict(question: &Question, on_grid: f64) -> Result<(Verdict, f64
     Ok((Verdict::OutOfReach { nearest, obstacle }, nearest))
 }
 
-/// The least distance on the continuum with all limits, and where it is, if it is less than `best`.
-fn nearer_than(best: f64, question: &Question) -> Result<Option<(f64, Vec<f64>)>, ProblemError> {
+/// The least distance on the continuum downhill from `x` with all limits, if it is less than `best`.
+///
+/// `x` is nearest under one limit more, so that only what lies beyond that limit can be nearer; other
+/// hills are left to the remedies.
+fn nearer_than(best: f64, question: &Question, x: &[f64]) -> Result<Option<f64>, ProblemError> {
     let blend = Blend::new(question);
-    let free = nearest_free(&blend, question)?;
+    // What was locked starts from where it is.
+    let mut start = x.to_vec();
+    start.extend(question.unknowns[x.len()..].iter().map(|u| u.present));
+    let found = solve_from(&blend, question, NEXT_TO_NO_PULL, &start)?;
+    let free = (distance(&blend, question, &found.x), found.x);
     // Limits of the whole drink never bring it nearer, and to price them takes longest.
     if free.0 >= best {
         return Ok(None);
     }
-    Ok(Some(priced(&blend, question, free)).filter(|found| found.0 < best))
+    let (without, _) = priced(&blend, question, free);
+    Ok((without < best).then_some(without))
 }
 
 /// The least distance on the continuum with all limits, and where it is.
 fn nearest_distance(question: &Question) -> Result<(f64, Vec<f64>), ProblemError> {
     let blend = Blend::new(question);
-    let free = nearest_free(&blend, question)?;
+    let found = solve(&blend, question, NEXT_TO_NO_PULL)?;
+    let free = (distance(&blend, question, &found.x), found.x);
     Ok(priced(&blend, question, free))
 }
 
-/// The least distance without the limits of the whole drink, and where it is.
-fn nearest_free(blend: &Blend, question: &Question) -> Result<(f64, Vec<f64>), ProblemError> {
-    let found = solve(blend, question, NEXT_TO_NO_PULL)?;
-    Ok((distance(blend, question, &found.x), found.x))
-}
-
-/// The same with them, from where it is without.
+/// The least distance with the limits of the whole drink, and where it is, from those without them.
 fn priced(blend: &Blend, question: &Question, free: (f64, Vec<f64>)) -> (f64, Vec<f64>) {
     if question.bounds.is_blank() && question.glass_ml.is_none() {
         return free;
