@@ -39,7 +39,7 @@ impl Window {
                 self.say(format!("{}: {error}.", edit.label()));
             }
         }
-        self.session.refresh();
+        self.catch_up(ctx);
         for command in outbox.commands {
             self.command(ctx, command);
         }

@@ -169,11 +169,7 @@ impl Window {
         if looking || self.session.report_progress().is_some() {
             ctx.request_repaint_after(PROGRESS);
         }
-        if ctx.input(|input| input.pointer.any_down()) {
-            self.session.follow();
-        } else {
-            self.session.refresh();
-        }
+        self.catch_up(ctx);
         previewing::prepare(ctx, &mut self.session, &mut self.view);
         if self.session.is_trading_off() {
             ctx.request_repaint_after(PROGRESS);
@@ -183,6 +179,15 @@ impl Window {
         self.retitle(ctx);
         self.stay_on_screen(ctx);
         self.keep_layout(ctx);
+    }
+
+    /// Brings derived values up to date; while something is dragged, those that are read meanwhile.
+    pub(super) fn catch_up(&mut self, ctx: &Context) {
+        if ctx.input(|input| input.pointer.any_down()) {
+            self.session.follow();
+        } else {
+            self.session.refresh();
+        }
     }
 
     /// Ends the gesture, or keeps its work safe while it goes on.

@@ -1,6 +1,6 @@
 //! Remedies in the window: what would help when the target is out of reach.
 
-use crate::workbench::{CTRL, Workbench, demo};
+use crate::workbench::{CTRL, Workbench, demo, session_on};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, vec2};
 use egui_kittest::kittest::NodeT as _;
@@ -172,4 +172,23 @@ fn remedies_stay_within_their_panel_in_a_small_window() {
         assert!(place.right() <= 1000.0, "{name}: {place}");
         assert!(place.left() >= 500.0, "{name}: {place}");
     }
+}
+
+#[test]
+fn remedies_wait_for_the_end_of_a_drag_and_are_then_those_of_the_drink() {
+    let mut bench = Workbench::on(dry());
+    let before = remedies(&bench);
+    let from = bench.place(Role::Slider, "lemon juice").center();
+    bench.press_at(from);
+    bench.move_to(from, from + vec2(40.0, 0.0));
+    let derived = bench.session().derived().expect("derived");
+    assert!(derived.remedies_wait);
+    assert_eq!(derived.remedies.as_ref(), Some(&before));
+    bench.release_at(from + vec2(40.0, 0.0));
+    assert!(!bench.session().derived().expect("derived").remedies_wait);
+    let mut fresh = session_on(bench.session().document().as_ref().clone());
+    fresh.refresh();
+    let fresh = fresh.derived().expect("derived").remedies.clone();
+    assert_eq!(fresh, Some(remedies(&bench)));
+    assert_ne!(fresh, Some(before));
 }
