@@ -30,7 +30,10 @@ pub(super) fn ui(ui: &mut Ui, stream: &str, draft: &mut HouseDraft<'_>) {
             place(ui, stream, garnish, draft.id);
         });
     }
-    if garnish.as_ref() != draft.was.garnishes.get(stream) {
+    // A stream that was renamed in this very frame is there under its new name.
+    if draft.made.outputs.contains_key(stream)
+        && garnish.as_ref() != draft.was.garnishes.get(stream)
+    {
         match garnish {
             Some(garnish) => draft.made.garnishes.insert(stream.to_owned(), garnish),
             None => draft.made.garnishes.remove(stream),

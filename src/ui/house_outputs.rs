@@ -108,7 +108,10 @@ fn ticks(ui: &mut Ui, stream: &str, was_used: bool, draft: &mut HouseDraft<'_>) 
     let is_main = draft.was.main_output().map(|(name, _)| name) == Some(stream);
     let radio = ui.radio(is_main, "main");
     let teach = "What it is made for: it carries the whole cost, and by-products come free";
-    if named(radio, &format!("{stream} is the main output"), teach).clicked() && !is_main {
+    if named(radio, &format!("{stream} is the main output"), teach).clicked()
+        && !is_main
+        && draft.made.outputs.contains_key(stream)
+    {
         stream.clone_into(&mut draft.made.main);
         draft.say(format!("Make {stream} the main output"));
     }

@@ -87,7 +87,7 @@ impl HouseScale {
         self.refused = None;
         match scaled {
             Ok(scaled) => {
-                draft.made = rounded(scaled);
+                amounts_of(rounded(scaled), &mut draft.made);
                 draft.say(format!("Scale {}", draft.was.name));
             }
             Err(error) => self.refused = Some((row, error.to_string())),
@@ -150,6 +150,22 @@ impl HouseScale {
             let output = &self.output;
             let scaled = scale_to_servings(document, draft.id, output, trial, self.servings);
             self.take(draft, 2, scaled);
+        }
+    }
+}
+
+/// Puts the amounts of one preparation into another: all that scaling changes, so that words which the
+/// same click took out of a field stay.
+fn amounts_of(scaled: Preparation, held: &mut Preparation) {
+    for (held, to) in held.inputs.iter_mut().zip(scaled.inputs) {
+        held.quantity = to.quantity;
+    }
+    for (held, to) in held.steps.iter_mut().zip(scaled.steps) {
+        held.does = to.does;
+    }
+    for (name, to) in scaled.garnishes {
+        if let Some(held) = held.garnishes.get_mut(&name) {
+            held.pieces = to.pieces;
         }
     }
 }

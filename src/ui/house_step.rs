@@ -14,7 +14,7 @@ use crate::session::{
 };
 use eframe::egui::{Align, Button, Grid, Id, Layout, RichText, Ui};
 
-/// Minutes of a week, and so on: the longest wait that is asked for, min.
+/// Longest work or wait that can be entered, a year, min.
 const LONGEST_MIN: f64 = 525_600.0;
 /// Lines of an empty note.
 const NOTE_LINES: usize = 2;
@@ -51,7 +51,14 @@ pub(super) fn ui(
     if changed != *step
         && let Some(held) = draft.made.steps.get_mut(place)
     {
-        *held = changed;
+        // Words that this very click took out of a field of the step stay.
+        *held = Step {
+            from: std::mem::take(&mut held.from),
+            to: std::mem::take(&mut held.to),
+            equipment: std::mem::take(&mut held.equipment),
+            note: std::mem::take(&mut held.note),
+            ..changed
+        };
         let label = format!("Change step {}", place + 1);
         draft.dragged(label, format!("step {place}"));
     }

@@ -39,6 +39,7 @@ impl IceDialog {
             session.trial(),
             session.derived().and_then(|derived| derived.warm),
         ) else {
+            outbox.intent(Intent::CloseDialog);
             return;
         };
         let ice_celsius = trial.technique.chilling.ice_celsius;

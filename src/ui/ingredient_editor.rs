@@ -351,11 +351,13 @@ fn lots(ui: &mut Ui, document: &Document, id: &IngredientId, outbox: &mut Outbox
     if !any {
         ui.label(RichText::new("No measured batch yet.").weak());
     }
-    let measure = ui.button("Measure a new lot…");
-    let teach = "Refractometer, hydrometer, alcoholmeter, titration, pH meter: the batch as it is";
-    if document.ingredients.contains_key(id)
-        && named(measure, "Measure a new lot…", teach).clicked()
-    {
+    let is_held = document.ingredients.contains_key(id);
+    let teach = if is_held {
+        "Refractometer, hydrometer, alcoholmeter, titration, pH meter: the batch as it is"
+    } else {
+        "A lot is measured of a row of the document: copy or keep this one first"
+    };
+    if press(ui, is_held, "Measure a new lot…", teach) {
         outbox.intent(Intent::MeasureLot {
             of: id.clone(),
             lot: None,

@@ -83,9 +83,9 @@ pub enum Intent {
     Report(ReportAsk),
     /// Stop drawing.
     CancelReport,
-    /// Stops working out the trade-off.
+    /// Stop working out the trade-off.
     StopTradeOff,
-    /// Works the trade-off out after all.
+    /// Work the trade-off out after all.
     ResumeTradeOff,
     /// Open the swap of the pour at this place.
     OpenSwap(usize),

@@ -7,7 +7,8 @@ use eframe::egui::{Rect, Response, Sense, Shape, Stroke, StrokeKind, Ui, WidgetI
 /// Shows a padlock; clicking asks to turn it.
 pub(super) fn lock_button(ui: &mut Ui, locked: bool, name: &str, teach: &str) -> Response {
     let (rect, response) = ui.allocate_exact_size(vec2(20.0, 22.0), Sense::click());
-    response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, locked, name));
+    let enabled = ui.is_enabled();
+    response.widget_info(|| WidgetInfo::selected(Role::CheckBox, enabled, locked, name));
     let tokens = Tokens::of(ui);
     let color = if locked || response.hovered() || response.has_focus() {
         tokens.text

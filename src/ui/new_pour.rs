@@ -6,7 +6,7 @@ use crate::units::{Measures, Unit};
 
 /// Amount of a new pour, ml.
 const NEW_POUR_ML: f64 = 15.0;
-/// A new pour of bitters, ml: two dashes.
+/// Dashes of a new pour of bitters (our convention, no source).
 const NEW_DASHES: f64 = 2.0;
 
 /// A pour as it usually begins: bitters by the dash and locked, solids by weight, length on top.
@@ -30,7 +30,7 @@ pub(super) fn new_pour(
     match item.kind.trim().to_lowercase().as_str() {
         "bitters" => {
             pour.unit = Unit::Dash;
-            pour.amount = Amount::Ml(NEW_DASHES * 0.92);
+            pour.amount = Amount::Ml(NEW_DASHES * measures.dash_ml);
             pour.locked = true;
         }
         "sugar" | "acid powder" | "hydrocolloid" | "nut" | "grain" | "spice" | "herb" | "fruit"

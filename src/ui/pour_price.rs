@@ -38,7 +38,7 @@ pub(super) fn ui(
         pack_size,
         pack_is_mass,
     });
-    let mut price = was.clone().unwrap_or_else(|| usual.clone());
+    let mut price = was.clone().unwrap_or(usual);
     ui.horizontal(|ui| {
         let unit = format!(" {}", document.currency);
         let teach = "Price of one pack; 0 when it is not known";
@@ -52,18 +52,21 @@ pub(super) fn ui(
         field.show(ui, &mut price.pack_size);
         ui.checkbox(&mut price.pack_is_mass, "sold by weight");
     });
-    if price.pack_price <= 0.0 {
-        let pack = (price.pack_size, price.pack_is_mass);
-        ui.data_mut(|data| data.insert_temp(id, pack));
-    }
-    if Some(&price) != was.as_ref() && price != usual {
-        let mut item = Ingredient::clone(current);
-        item.price = (price.pack_price > 0.0).then_some(price);
-        if item.price != was {
-            outbox.edit(Edit::SetIngredient {
-                id: settled.id.clone(),
-                ingredient: Arc::new(item),
-            });
+    let pack = (price.pack_size, price.pack_is_mass);
+    let price = (price.pack_price > 0.0).then_some(price);
+    ui.data_mut(|data| {
+        if price.is_some() {
+            data.remove::<(f64, bool)>(id);
+        } else {
+            data.insert_temp(id, pack);
         }
+    });
+    if price != was {
+        let mut item = Ingredient::clone(current);
+        item.price = price;
+        outbox.edit(Edit::SetIngredient {
+            id: settled.id.clone(),
+            ingredient: Arc::new(item),
+        });
     }
 }

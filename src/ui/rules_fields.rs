@@ -1,6 +1,6 @@
 //! The fields of one rule, by its kind.
 
-use super::rules_form::RuleForm;
+use super::rules_form::{MOST, RuleForm};
 use crate::model::{
     AlcoholMeasure, Counted, EU_ALLERGENS, Method, Practice, Required, RuleKind, VolumeOf, is_day,
 };
@@ -146,14 +146,18 @@ fn texts(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
             *most = (*most).max(*least);
         }
         RuleKind::NameWords { banned } => {
-            let mut words = banned.join(", ");
+            let was = banned.join(", ");
+            let mut words = was.clone();
             let teach = "Whole words, in any case, with commas between them";
             form.maybe_word("Without the words", teach, &mut words);
-            let split = words.split(',').map(str::trim);
-            *banned = split
-                .filter(|word| !word.is_empty())
-                .map(str::to_owned)
-                .collect();
+            // Looking at it changes nothing, whatever a file had between the commas.
+            if words != was {
+                let split = words.split(',').map(str::trim);
+                *banned = split
+                    .filter(|word| !word.is_empty())
+                    .map(str::to_owned)
+                    .collect();
+            }
         }
         _ => {}
     }
@@ -264,15 +268,8 @@ fn measures(form: &mut RuleForm<'_>, asks: &mut RuleKind) {
         "Dashes",
         &mut [("only for bitters", teach, drops_for_bitters)],
     );
-    form.maybe(
-        "Steps of",
-        "Amounts are multiples of it",
-        "ml",
-        5.0,
-        notch_ml,
-    );
-    // A step of nothing is none.
-    *notch_ml = notch_ml.map(|notch| notch.max(0.1));
+    let teach = "Amounts are multiples of it";
+    form.maybe_in("Steps of", teach, ("ml", 0.001..=MOST), 5.0, notch_ml);
 }
 
 /// Whether a text is a day of the calendar.

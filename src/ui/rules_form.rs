@@ -9,7 +9,7 @@ use eframe::egui::{ComboBox, Id, RichText, Ui};
 use std::ops::RangeInclusive;
 
 /// Largest number of a rule (our convention, no source).
-const MOST: f64 = 100_000.0;
+pub(super) const MOST: f64 = 100_000.0;
 /// Largest count of a rule (our convention, no source).
 const MOST_COUNT: u32 = 100_000;
 /// Width of a field of words, points.
@@ -63,7 +63,7 @@ impl RuleForm<'_> {
     }
 
     /// The same within a range.
-    fn maybe_in(
+    pub(super) fn maybe_in(
         &mut self,
         label: &str,
         teach: &str,

@@ -66,10 +66,15 @@ pub(super) fn ui(ui: &mut Ui, session: &Session, tab: &mut ServiceTab, outbox: &
         return;
     };
     let plan = &spec.service;
-    let head = if plan.on.is_empty() {
-        format!("{} drinks, no day set", plan.serves)
+    let drinks = if plan.serves == 1 {
+        "1 drink".to_owned()
     } else {
-        format!("{} drinks on {} {}", plan.serves, plan.on, plan.at)
+        format!("{} drinks", plan.serves)
+    };
+    let head = if plan.on.is_empty() {
+        format!("{drinks}, no day set")
+    } else {
+        format!("{drinks} on {} {}", plan.on, plan.at)
     };
     CollapsingHeader::new(RichText::new(head).strong())
         .id_salt("service plan")

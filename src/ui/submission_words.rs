@@ -127,7 +127,8 @@ fn words(ui: &mut Ui, session: &Session, spec: &Spec, field: &Words, outbox: &mu
         ui.label(RichText::new(field.name).strong());
         if field.name == "Story" {
             let count = value.split_whitespace().count();
-            ui.label(RichText::new(format!("{count} words")).weak());
+            let words = if count == 1 { "word" } else { "words" };
+            ui.label(RichText::new(format!("{count} {words}")).weak());
         }
         if field.name == "Maker" {
             let mut hidden = spec.entry.hide_maker;
@@ -188,7 +189,9 @@ fn price(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
             FigureEntered::Figure(price) => {
                 change(spec, "Set the price", outbox, |entry| entry.price = price);
             }
-            FigureEntered::Wrong(reason) => refused = Some(reason),
+            FigureEntered::Wrong(reason) => {
+                refused = Some(format!("Price on the menu: {reason}."));
+            }
             FigureEntered::Nothing => {}
         }
         ui.label(format!("{currency}, with tax of"));
@@ -203,7 +206,11 @@ fn price(ui: &mut Ui, session: &Session, spec: &Spec, outbox: &mut Outbox) {
                 let tax = tax.unwrap_or(0.0);
                 change(spec, "Set the tax", outbox, |entry| entry.tax_pct = tax);
             }
-            FigureEntered::Wrong(reason) => refused = Some(reason),
+            FigureEntered::Wrong(reason) => {
+                refused = refused
+                    .take()
+                    .or_else(|| Some(format!("Tax in the price: {reason}.")));
+            }
             FigureEntered::Nothing => {}
         }
         ui.label("%");

@@ -163,7 +163,12 @@ fn value(ui: &mut Ui, axis: Axis, (decimals, step): (usize, f64), counts: bool, 
     let mut value = point.on(axis);
     let name = format!("Target {}", axis.name());
     let unit = format!(" {}", axis.unit());
-    let field = NumberField::new(&name, "Drag or type the balance to aim at", 0.0..=1000.0);
+    let most = if axis == Axis::Strength {
+        100.0
+    } else {
+        1_000.0
+    };
+    let field = NumberField::new(&name, "Drag or type the balance to aim at", 0.0..=most);
     let field = field.step(step).fixed(decimals).unit(&unit);
     let shown = ui.scope(|ui| {
         if !counts {

@@ -113,9 +113,11 @@ pub(super) fn ui(
             .auto_shrink(false)
             .show(ui, |ui| match Ballot::of(tasting, entry.taster) {
                 Some(ballot) => one(ui, &ballot, entry, outbox),
-                None => {
+                None if tasting.tasters.is_empty() => {
                     ui.label("Nobody tastes yet: add a taster.");
                 }
+                // One who came late is here in the next frame.
+                None => {}
             });
     });
 }
@@ -262,8 +264,14 @@ fn one(ui: &mut Ui, ballot: &Ballot<'_>, entry: &mut TastingEntry, outbox: &mut 
     }
     ui.add_space(6.0);
     let tokens = Tokens::of(ui);
-    let keys = "Digits answer and go on, Backspace clears, Tab and Enter skip, page up and page down change \
-                the taster.";
+    let keys = match ballot.tasting.method {
+        TastingMethod::ScoreSheet { .. } => {
+            "Type the marks; Enter goes on to the next field, an emptied field takes an answer out."
+        }
+        _ => {
+            "Digits answer and go on, Backspace clears, Tab and Enter skip, page up and page down change the taster."
+        }
+    };
     ui.label(RichText::new(keys).color(tokens.weak));
     let missing = missing_ballots(ballot.tasting);
     let words = if missing.is_empty() {

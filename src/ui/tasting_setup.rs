@@ -4,9 +4,11 @@ use super::intent::Outbox;
 use super::naming::named;
 use super::theme::Tokens;
 use super::{tasting_setup_method, tasting_setup_trials};
+use crate::model::MAX_TASTERS;
 use crate::session::{
     Session, SetupField, SetupTrouble, TastingSetup, taster_names, tasting_seed, today,
 };
+use crate::tasting::FEW_ANSWERS;
 use eframe::egui::{Button, RichText, ScrollArea, TextEdit, Ui};
 
 /// What came of the set-up in this frame.
@@ -118,8 +120,10 @@ impl SetupView {
         ui.add_space(6.0);
         ui.label(RichText::new("Tasters").strong());
         ui.label(
-            RichText::new("Tasters: any number; with fewer than 12 answers only a hint.")
-                .color(Tokens::of(ui).weak),
+            RichText::new(format!(
+                "Up to {MAX_TASTERS}; fewer than {FEW_ANSWERS} answers are only a hint."
+            ))
+            .color(Tokens::of(ui).weak),
         );
         let field = TextEdit::multiline(&mut self.setup.tasters)
             .desired_width(f32::INFINITY)

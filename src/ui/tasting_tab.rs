@@ -213,7 +213,8 @@ impl TastingTab {
         }
         ui.horizontal_wrapped(|ui| {
             let filled = filled_ballots(tasting);
-            let words = format!("Remove {} with {filled} filled ballots?", tasting.title);
+            let ballots = if filled == 1 { "ballot" } else { "ballots" };
+            let words = format!("Remove {} with {filled} filled {ballots}?", tasting.title);
             ui.label(RichText::new(words).color(Tokens::of(ui).caution));
             let yes = ui.button("Remove it");
             let teach = "Take it out of the document; undo brings it back";

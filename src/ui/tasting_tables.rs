@@ -7,7 +7,7 @@ use crate::tasting::{
     ChoiceResult, ChoiceTest, JustRightResult, Penalty, PenaltySide, RankPair, RankingResult,
     ScoreSheetResult, probability_words,
 };
-use crate::units::{capital, number, percent, trimmed};
+use crate::units::{number, percent, trimmed};
 use eframe::egui::{Grid, RichText, Ui};
 
 /// A figure that is not known.
@@ -284,7 +284,7 @@ fn judges(ui: &mut Ui, tasting: &Tasting, names: &[String], found: &ScoreSheetRe
         for judge in &sample.judges {
             let who = tasting.tasters.get(judge.taster);
             rows.push(vec![
-                who.map_or_else(String::new, |taster| capital(&taster.name)),
+                who.map_or_else(String::new, |taster| taster.name.clone()),
                 name(names, place),
                 figure(judge.marks, 1),
                 number(judge.time_points, 1),

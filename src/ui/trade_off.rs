@@ -242,7 +242,7 @@ impl Tab<'_> {
             let words = if self.found.points.is_empty() {
                 "No change brings it nearer to the target."
             } else {
-                "Each mark changes as little as possible to come so near. Point at one to preview it, click it to take it."
+                "Each mark changes as little as possible to come so near. Point at one to preview it, click it to choose it; then apply it or keep it as a new trial."
             };
             ui.label(RichText::new(words).small().weak());
             return;

@@ -134,7 +134,8 @@ impl TrialsCompare {
             return;
         };
         if ids.len() < 2 {
-            ui.label("There is one trial only. Grow another with \"New trial\", change it, and see here what that does.");
+            self.shown = Some((at, ids, base, found));
+            ui.label("There is one trial only. Grow another with “New trial”, change it, and see here what that does.");
             empty::way(ui, Command::NewTrial, outbox);
             return;
         }

@@ -227,3 +227,24 @@ fn the_key_says_what_the_colour_of_the_flow_stands_for() {
     assert!(bench.has(Role::Image, "Key of sugar"));
     assert!(bench.says("100 % sugar"));
 }
+
+#[test]
+fn a_click_on_another_control_of_the_step_takes_the_note_that_was_being_written() {
+    let mut bench = starter(|made| !made.steps.is_empty() && made.steps[0].celsius.is_none());
+    let name = made(&bench).steps[0].does.name();
+    bench.far_button(&format!("Step 1: {name}"));
+    bench
+        .control(Role::MultilineTextInput, "Note of step 1")
+        .scroll_to_me();
+    bench.run();
+    let note = bench.place(Role::MultilineTextInput, "Note of step 1");
+    bench.press_at(note.center());
+    bench.release_at(note.center());
+    bench.type_text("slowly");
+    let tick = bench.place(Role::CheckBox, "Step 1 has a temperature");
+    bench.press_at(tick.center());
+    bench.release_at(tick.center());
+    let step = &made(&bench).steps[0];
+    assert!(step.celsius.is_some(), "the tick was hit");
+    assert!(step.note.contains("slowly"), "{}", step.note);
+}
