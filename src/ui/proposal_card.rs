@@ -307,14 +307,14 @@ fn paint_mark(ui: &Ui, middle: eframe::egui::Pos2, open: bool) {
         .add(Shape::convex_polygon(points, color, Stroke::NONE));
 }
 
-/// "lands at ● 55.1 ▲ 8.05 g/L ■ 13.8 % vol", each mark in its colour.
+/// "lands at ● 55.1 g/L ▲ 8.05 g/L ■ 13.8 % vol", each mark in its colour.
 fn landing_job(ui: &Ui, point: &Point) -> LayoutJob {
     let tokens = Tokens::of(ui);
     let mut job = LayoutJob::default();
     let font = || FontId::proportional(12.0);
     job.append("lands at", 0.0, TextFormat::simple(font(), tokens.text));
     for (axis, hue, glyph, decimals, unit) in [
-        (Axis::Sweet, Hue::Sweet, "●", 1, ""),
+        (Axis::Sweet, Hue::Sweet, "●", 1, " g/L"),
         (Axis::Sour, Hue::Sour, "▲", 2, " g/L"),
         (Axis::Strength, Hue::Strength, "■", 1, " % vol"),
     ] {
